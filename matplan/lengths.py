@@ -1,0 +1,465 @@
+"""Exact lengths: how the trade writes them, the step a workshop cuts to, sizes, boxes and sides.
+
+A length is a `Fraction` of a millimetre from the moment it is read until it is drawn or written to JSON. This module reads what
+people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prints lengths back; pint holds the units (`units.txt`).
+It knows nothing of frames, jobs or paper names.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import Self
+
+from matplan.faults import LengthError, printable
+
+type Number = int | Decimal | Fraction
+"""A number without a unit, exact."""
+
+LONGEST = Fraction(100_000)
+"""No length exceeds 100 m (CONTRACT 3)."""
+
+SMALLEST_STEP = Fraction(1, 100)
+LARGEST_STEP = Fraction(254, 10)
+
+
+class Units(StrEnum):
+    """The units of a job: what bare numbers mean and how lengths are printed."""
+
+    MM = "mm"
+    CM = "cm"
+    IN = "in"
+
+    @property
+    def factor(self) -> Fraction:
+        """How many millimetres one of it is."""
+        return unit_factor(self.value)
+
+
+def exact(value: Number) -> Fraction:
+    """That number as a fraction, exactly."""
+    return value if isinstance(value, Fraction) else Fraction(value)
+
+
+# --- units -----------------------------------------------------------------------------------------------------------
+
+_SPELLINGS = {
+    "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
+    "cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+    "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in", "''": "in", "′′": "in", "’’": "in",
+    "ft": "ft", "ft.": "ft", "foot": "ft", "feet": "ft", "'": "ft", "′": "ft", "’": "ft",
+}  # fmt: skip
+
+
+@cache
+def unit_factor(unit: str) -> Fraction:
+    """Millimetres in one of that unit (`mm`, `cm`, `m`, `in`, `ft`), exact; pint is asked once a unit."""
+    if unit == "mm":  # the base unit needs no registry, and a metric job no second of waiting for one
+        return Fraction(1)
+    import pint
+
+    registry = pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), non_int_type=Fraction)
+    return Fraction(registry.Quantity(Fraction(1), unit).to("mm").magnitude)
+
+
+# --- reading ---------------------------------------------------------------------------------------------------------
+
+_VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5),
+    "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅑": (1, 9), "⅒": (1, 10),
+}  # fmt: skip
+_SPACES = re.compile(r"[\s\u00a0\u2007\u2009\u200a\u202f]+")
+_UNIT = r"(?:[a-z]+\.?|''|′′|’’|[\"″”“'′’])"
+_NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
+_AMOUNT = re.compile(
+    rf"(?P<whole>\d+)[ -]+(?P<mixed_top>\d+) ?[/⁄] ?(?P<mixed_bottom>\d+)"
+    rf"|(?P<top>\d+) ?[/⁄] ?(?P<bottom>\d+)"
+    rf"|(?P<before>\d*)[ -]?(?P<vulgar>[{''.join(_VULGAR)}])"
+    rf"|(?P<plain>{_NUMBER})",
+    re.ASCII,
+)
+_PART = re.compile(rf" ?(?P<amount>(?:{_AMOUNT.pattern.replace('?P<', '?P<_')})) ?(?P<unit>{_UNIT})?", re.ASCII)
+_FORMS = 'write it like "250 mm", "25 cm", "16 3/8 in" or "1 ft 4 in"'
+
+
+def _amount(text: str) -> Fraction:
+    """The number written there: plain, a fraction, or a whole number and a fraction."""
+    found = _AMOUNT.fullmatch(text)
+    if found is None:
+        raise LengthError(f"{text!r} is no number")
+    if found["plain"] is not None:
+        return Fraction(found["plain"] if not found["plain"].startswith(".") else "0" + found["plain"])
+    if found["vulgar"] is not None:
+        top, bottom = _VULGAR[found["vulgar"]]
+        return int(found["before"] or 0) + Fraction(top, bottom)
+    whole, top, bottom = (
+        (int(found["whole"]), int(found["mixed_top"]), int(found["mixed_bottom"]))
+        if found["whole"] is not None
+        else (0, int(found["top"]), int(found["bottom"]))
+    )
+    if bottom == 0:
+        raise LengthError(f"{printable(text, 40)} divides by nought")
+    if found["whole"] is not None and top >= bottom:
+        raise LengthError(f"{printable(text, 40)} is a whole number with a fraction of one or more; reduce it")
+    return whole + Fraction(top, bottom)
+
+
+def _refuse(text: str, because: str = "") -> LengthError:
+    hint = because
+    if not hint and re.search(r"\d,\d", text):
+        hint = "decimals take a point, not a comma: " + re.sub(r"(\d),(\d)", r"\1.\2", text)
+    if not hint and re.match(r"\s*[-+−]", text):
+        hint = "a length has no sign"
+    if not hint and re.search(r"\d\s*e\s*[-+]?\d", text, re.IGNORECASE):
+        hint = "numbers are plain decimals without an exponent"
+    return LengthError(f'got "{printable(text, 60)}", which is no length; {hint or _FORMS}')
+
+
+def _units_of(text: str) -> list[tuple[Fraction, str | None]]:
+    """The amounts in that text, each with its unit (`mm` … `ft`) or None."""
+    if not text.strip():
+        raise LengthError(f"got an empty text, which is no length; {_FORMS}")
+    if len(text) > 80:
+        raise _refuse(text, _FORMS)
+    plain = _SPACES.sub(" ", text).strip().lower()
+    parts: list[tuple[Fraction, str | None]] = []
+    at = 0
+    while at < len(plain):
+        found = _PART.match(plain, at)
+        if found is None:
+            raise _refuse(text)
+        unit = found["unit"]
+        if unit is not None and unit not in _SPELLINGS:
+            raise _refuse(text, f"{printable(unit, 20)} is no unit here; use mm, cm, m, in or ft")
+        try:
+            amount = _amount(found["amount"])
+        except LengthError as error:
+            raise _refuse(text, str(error)) from None
+        parts.append((amount, None if unit is None else _SPELLINGS[unit]))
+        at = found.end()
+    return parts
+
+
+def _within(length: Fraction, written: str) -> Fraction:
+    if length > LONGEST:
+        raise LengthError(f"got {printable(written, 40)}, which is longer than 100 m; nothing here is")
+    return length
+
+
+def _sum_of(parts: list[tuple[Fraction, str | None]], bare: Fraction, text: str) -> Fraction:
+    """One amount, or feet followed by inches."""
+    match parts:
+        case [(amount, None)]:
+            return amount * bare
+        case [(amount, str(unit))]:
+            return amount * unit_factor(unit)
+        case [(feet, "ft"), (inches, None | "in")]:
+            return feet * unit_factor("ft") + inches * unit_factor("in")
+    raise _refuse(text)
+
+
+def parse_length(value: object, units: Units) -> Fraction:
+    """That length in millimetres, exactly; never negative.
+
+    `value` is a text such as `"16 3/8 in"` or a number, which is in the job's `units`. Raises `LengthError`.
+
+    >>> parse_length("16-3/8", Units.IN)
+    Fraction(16637, 40)
+    >>> parse_length(25, Units.CM)
+    Fraction(250, 1)
+    """
+    if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction | str):
+        raise LengthError(f"got {printable(repr(value), 60)}, which is no length; {_FORMS}")
+    if isinstance(value, str):
+        return _within(_sum_of(_units_of(value), units.factor if units else Fraction(1), value), value)
+    return _within(bare_number(value) * units.factor, f"{shown_number(value)} {units}")
+
+
+def shown_number(value: Number) -> str:
+    """That number for a message, cut where nobody could read it."""
+    if isinstance(value, int) and abs(value) >= 10**30:
+        return "a number of more than thirty digits"
+    return printable(str(value), 40)
+
+
+def bare_number(value: Number) -> Fraction:
+    """A number from a job file as an exact fraction; refuses what is no plain decimal, or negative."""
+    if isinstance(value, Decimal):
+        if not value.is_finite():
+            raise LengthError(f"got {value}, which is no number of use; {_FORMS}")
+        if abs(value.adjusted()) > 30:  # an exponent of a billion would fill the memory as a fraction
+            raise LengthError(f"got {shown_number(value)}, which is far out of range; {_FORMS}")
+    if value < 0:
+        raise LengthError(f"got {shown_number(value)}; a length has no sign")
+    return exact(value)
+
+
+def parse_number(value: object) -> Fraction:
+    """A number without a unit (a factor, a count of points): a plain decimal, as a number or as a text of digits alone."""
+    if isinstance(value, str):
+        text = value.strip()
+        if len(text) <= 80 and re.fullmatch(_NUMBER, text, re.ASCII):
+            return Fraction(text if not text.startswith(".") else "0" + text)
+        raise LengthError(f'got "{printable(value, 60)}", which is no number; write a plain decimal such as 1.2')
+    if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction):
+        raise LengthError(f"got {printable(repr(value), 60)}, which is no number; write a plain decimal such as 1.2")
+    return bare_number(value)
+
+
+_TIMES = re.compile(r"[x×*]")
+
+
+def parse_size(text: object, units: Units) -> Size:
+    """Width × height in millimetres; a unit behind the last length holds for both.
+
+    >>> parse_size("8 1/2 x 11 in", Units.MM).width
+    Fraction(2159, 10)
+    """
+    form = 'write it like "403 x 503 mm" or "16x20 in"'
+    if not isinstance(text, str):
+        raise LengthError(f"got {printable(repr(text), 60)}, which is no size; {form}")
+    halves = _TIMES.split(text.lower()) if len(text) <= 120 else []
+    if len(halves) != 2 or not all(half.strip() for half in halves):
+        raise LengthError(f'got "{printable(text, 60)}", which is no size; {form}')
+    first, second = (_units_of(half) for half in halves)
+    if second[-1][1] is None and first[-1][1] is not None:
+        raise LengthError(f'got "{printable(text, 60)}", where only the width has a unit; {form}')
+    bare = units.factor
+    if first[-1][1] is None and second[-1][1] is not None and len(first) == 1:
+        bare = unit_factor(second[-1][1])
+    width, height = _sum_of(first, bare, text), _sum_of(second, units.factor, text)
+    if not width or not height:
+        raise LengthError(f'got "{printable(text, 60)}", where a side is nought; {form}')
+    return Size(_within(width, text), _within(height, text))
+
+
+# --- the step --------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """The smallest division that the workshop measures and cuts to, in millimetres."""
+
+    size: Fraction
+
+    def __post_init__(self) -> None:
+        if not SMALLEST_STEP <= self.size <= LARGEST_STEP:
+            raise LengthError(f"got a step of {plain_decimal(self.size)} mm; it lies between 0.01 mm and 1 in")
+
+    @classmethod
+    def usual(cls, units: Units) -> Self:
+        """1 mm, or 1/16 in in an inch job."""
+        return cls(unit_factor("in") / 16 if units is Units.IN else Fraction(1))
+
+    def down(self, length: Fraction) -> Fraction:
+        """The largest whole number of steps that is no longer."""
+        return length // self.size * self.size
+
+    def up(self, length: Fraction) -> Fraction:
+        """The smallest whole number of steps that is no shorter."""
+        return -(-length // self.size) * self.size
+
+    def nearest(self, length: Fraction) -> Fraction:
+        """The nearest whole number of steps, ties up."""
+        return self.down(length + self.size / 2)
+
+    def is_whole(self, length: Fraction) -> bool:
+        """Whether that length is a whole number of steps."""
+        return length % self.size == 0
+
+
+# --- printing --------------------------------------------------------------------------------------------------------
+
+
+def plain_decimal(value: Fraction, places: int = 6) -> str:
+    """The number as a plain decimal: exact where it has at most `places` decimals, else rounded half up to that many.
+
+    >>> plain_decimal(Fraction(1, 3), 2), plain_decimal(Fraction(5, 2)), plain_decimal(Fraction(-4))
+    ('0.33', '2.5', '-4')
+    """
+    scaled = abs(value) * 10**places
+    whole = int(scaled + Fraction(1, 2))
+    digits = str(whole).rjust(places + 1, "0")
+    text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
+    return f"-{text}" if value < 0 and text.strip("0.") else text
+
+
+def _inch_fraction(inches: Fraction) -> str:
+    sign = "-" if inches < 0 else ""
+    whole, rest = divmod(abs(inches), 1)
+    if not rest:
+        return f"{sign}{whole}"
+    fraction = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+
+
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """How a job prints its lengths: in its units, inches as reduced fractions of the step.
+
+    A whole number of steps prints exactly, so that reading it back gives the same length. Any other length is rounded to 0.1 mm
+    (a label stays within 0.05 mm) or, in an inch job, to the nearest step. Steps of an inch job that no inch fraction holds print
+    in millimetres, with their unit.
+    """
+
+    units: Units
+    step: Step
+
+    def number(self, length: Fraction) -> str:
+        """The bare number for a drawing whose units are stated once: `244`, `16 3/8`."""
+        return self._split(length)[0] if self._in_own_units() else self.length(length)
+
+    def length(self, length: Fraction) -> str:
+        """The number with its unit: `244 mm`, `16 3/8 in`."""
+        number, unit = self._split(length)
+        return f"{number} {unit}"
+
+    def size(self, size: Size, times: str = "×") -> str:
+        """`400 × 500 mm`."""
+        width, unit = self._split(size.width)
+        return f"{width} {times} {self._split(size.height)[0]} {unit}"
+
+    def _in_own_units(self) -> bool:
+        return self.units is not Units.IN or self._dyadic()
+
+    def _dyadic(self) -> bool:
+        bottom = (self.step.size / unit_factor("in")).denominator
+        return bottom & (bottom - 1) == 0 and bottom <= 128
+
+    def _split(self, length: Fraction) -> tuple[str, str]:
+        whole = self.step.is_whole(length)
+        if self.units is Units.IN and self._dyadic():
+            return _inch_fraction((length if whole else self.step.nearest(length)) / unit_factor("in")), "in"
+        if self.units is Units.CM:
+            return self._decimal(length / 10, whole, 2), "cm"
+        return self._decimal(length, whole, 1), "mm"
+
+    @staticmethod
+    def _decimal(number: Fraction, whole: bool, places: int) -> str:
+        return plain_decimal(number, 8 if whole and 10**8 % number.denominator == 0 else places)
+
+
+# --- plane figures ---------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """Width and height in millimetres."""
+
+    width: Fraction
+    height: Fraction
+
+    @property
+    def turned(self) -> Size:
+        """The same by a quarter turn."""
+        return Size(self.height, self.width)
+
+    @property
+    def area(self) -> Fraction:
+        """In square millimetres."""
+        return self.width * self.height
+
+    def grown(self, by: Fraction) -> Size:
+        """Larger by `by` on every side."""
+        return Size(self.width + 2 * by, self.height + 2 * by)
+
+    def each(self, snap: Callable[[Fraction], Fraction]) -> Size:
+        """Both sides passed through `snap`."""
+        return Size(snap(self.width), snap(self.height))
+
+    def holds(self, other: Size) -> bool:
+        """Whether the other lies within, unturned."""
+        return self.width >= other.width and self.height >= other.height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sides:
+    """One length for each side, in millimetres."""
+
+    top: Fraction
+    right: Fraction
+    bottom: Fraction
+    left: Fraction
+
+    @classmethod
+    def all(cls, length: Fraction) -> Self:
+        """The same on every side."""
+        return cls(top=length, right=length, bottom=length, left=length)
+
+    def each(self, change: Callable[[Fraction], Fraction]) -> Sides:
+        """Every side passed through `change`."""
+        return Sides(top=change(self.top), right=change(self.right), bottom=change(self.bottom), left=change(self.left))
+
+    @property
+    def across(self) -> Fraction:
+        """Left and right together."""
+        return self.left + self.right
+
+    @property
+    def down(self) -> Fraction:
+        """Top and bottom together."""
+        return self.top + self.bottom
+
+    @property
+    def least(self) -> Fraction:
+        """The smallest of the four."""
+        return min(self.top, self.right, self.bottom, self.left)
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle in millimetres: x to the right and y down from the blank's top left corner, seen from the front."""
+
+    x: Fraction
+    y: Fraction
+    width: Fraction
+    height: Fraction
+
+    @classmethod
+    def of(cls, size: Size, x: Fraction = Fraction(0), y: Fraction = Fraction(0)) -> Self:
+        """A box of that size with its top left corner at x, y."""
+        return cls(x, y, size.width, size.height)
+
+    @property
+    def size(self) -> Size:
+        return Size(self.width, self.height)
+
+    @property
+    def right(self) -> Fraction:
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> Fraction:
+        return self.y + self.height
+
+    @property
+    def centre(self) -> tuple[Fraction, Fraction]:
+        return self.x + self.width / 2, self.y + self.height / 2
+
+    def grown(self, by: Fraction) -> Box:
+        """Larger by `by` on every side, smaller where it is negative."""
+        return Box(self.x - by, self.y - by, self.width + 2 * by, self.height + 2 * by)
+
+    def moved(self, dx: Fraction, dy: Fraction) -> Box:
+        """The same, elsewhere."""
+        return Box(self.x + dx, self.y + dy, self.width, self.height)
+
+    def centred_in(self, other: Box) -> Box:
+        """The same size about the other's centre, exactly."""
+        x, y = other.centre
+        return Box(x - self.width / 2, y - self.height / 2, self.width, self.height)
+
+    def within(self, other: Box) -> bool:
+        """Whether it lies inside the other, edges included."""
+        return self.x >= other.x and self.y >= other.y and self.right <= other.right and self.bottom <= other.bottom
+
+    def inset_in(self, other: Box) -> Sides:
+        """How far each of its sides lies inside the other's; negative outside."""
+        return Sides(top=self.y - other.y, right=other.right - self.right, bottom=other.bottom - self.bottom, left=self.x - other.x)
