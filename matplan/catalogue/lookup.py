@@ -1,0 +1,236 @@
+"""Looking things up: one row by its name or its size, each made into its record when it is first used."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from typing import cast
+
+from matplan.catalogue.records import Blank, Figure, Frame, Kind, Material, Paper, Quantity, ReadyCut, Row, Status
+from matplan.catalogue.tables import Raw, find, raw_rows
+from matplan.faults import LengthError
+from matplan.lengths import Size, Units, parse_length, parse_size
+
+
+def paper(name: str) -> Paper | None:
+    """The paper of that name."""
+    number = find(Kind.PAPERS, name)
+    return None if number is None else _paper(number)
+
+
+def frame(name: str) -> Frame | None:
+    """The ready-made frame of that name, or of that size where it is written as one with its unit (`"400 x 500 mm"`).
+
+    A frame is never turned: 50x40 cm is none.
+    """
+    number = find(Kind.FRAMES, name)
+    if number is not None:
+        return _frame(number)
+    return frame_of(size) if (size := _written_size(name)) else None
+
+
+def frame_of(size: Size) -> Frame | None:
+    """The ready-made frame that is sold for a sheet of exactly that size."""
+    number = _frames_by_size().get(size)
+    return None if number is None else _frame(number)
+
+
+def ready_cut(name: str) -> ReadyCut | None:
+    """The ready-cut mat of that name, such as `"16x20 in for 11x14 in"`."""
+    number = find(Kind.READY_CUT, name)
+    return None if number is None else _ready_cut(number)
+
+
+def ready_cuts(blank: Size, within: Fraction = Fraction(0)) -> tuple[ReadyCut, ...]:
+    """Every ready-cut mat for that blank, turned where the blank lies; each side may differ by up to `within` mm."""
+
+    def suits(mat: ReadyCut) -> bool:
+        return abs(mat.blank.width - blank.width) <= within and abs(mat.blank.height - blank.height) <= within
+
+    mats = tuple(_ready_cut(number) for number in range(len(raw_rows(Kind.READY_CUT))))
+    return tuple(mat for upright in mats for mat in (upright, upright.turned) if suits(mat))
+
+
+def board(name: str) -> Material | None:
+    """The mat board of that name, such as `"4-ply"`."""
+    return _material_named(Kind.BOARDS, name)
+
+
+def board_of_ply(ply: int) -> Material | None:
+    """The mat board of that many plies."""
+    return board(f"{ply}-ply")
+
+
+def glazing(name: str) -> Material | None:
+    """The glazing of that name; None for "none" too."""
+    return _material_named(Kind.GLAZING, name)
+
+
+def backing(name: str) -> Material | None:
+    """The backing of that name; None for "none" too."""
+    return _material_named(Kind.BACKING, name)
+
+
+def board_sheet(name: str) -> Blank | None:
+    """The sheet of that name that mat board is sold in."""
+    number = find(Kind.BOARD_SHEETS, name)
+    return None if number is None else _blank(Kind.BOARD_SHEETS, number)
+
+
+@cache
+def figures(substance: str, quantity: Quantity) -> tuple[Figure, ...]:
+    """Every figure of that quantity that is known of a substance, by rising humidity."""
+    rows = (_figure(number) for number, row in enumerate(raw_rows(Kind.SUBSTANCES)) if row["name"] == substance)
+    return tuple(sorted((row for row in rows if row.quantity is quantity), key=lambda row: row.at_rh or 0))
+
+
+def figure(substance: str, quantity: Quantity) -> Figure | None:
+    """The one figure of a quantity that depends on nothing, such as the density."""
+    known = figures(substance, quantity)
+    return known[0] if len(known) == 1 else None
+
+
+def rows(kind: Kind) -> tuple[Row, ...]:
+    """Every row of that table, in its order."""
+    every = range(len(raw_rows(kind)))
+    match kind:
+        case Kind.PAPERS:
+            return tuple(_paper(number) for number in every)
+        case Kind.FRAMES:
+            return tuple(_frame(number) for number in every)
+        case Kind.READY_CUT:
+            return tuple(_ready_cut(number) for number in every)
+        case Kind.BOARDS | Kind.GLAZING | Kind.BACKING:
+            return tuple(_material(kind, number) for number in every)
+        case Kind.BOARD_SHEETS | Kind.MAT_BLANKS:
+            return tuple(_blank(kind, number) for number in every)
+        case Kind.SUBSTANCES:
+            return tuple(_figure(number) for number in every)
+
+
+def papers() -> tuple[Paper, ...]:
+    """Every paper."""
+    return cast("tuple[Paper, ...]", rows(Kind.PAPERS))
+
+
+def frames() -> tuple[Frame, ...]:
+    """Every ready-made frame."""
+    return cast("tuple[Frame, ...]", rows(Kind.FRAMES))
+
+
+# --- rows into records -----------------------------------------------------------------------------------------------
+
+
+def _size(written: str) -> Size:
+    return parse_size(written, Units.MM)
+
+
+def _written_size(text: str) -> Size | None:
+    """The size that the text is, where it names its unit."""
+    if not text[:1].strip().isdigit() or text.rstrip()[-1:].isdigit():
+        return None
+    try:
+        return _size(text)
+    except LengthError:
+        return None
+
+
+@cache
+def _frames_by_size() -> dict[Size, int]:
+    return {_size(row["size"]): number for number, row in enumerate(raw_rows(Kind.FRAMES))}
+
+
+def _also(row: Raw) -> tuple[str, ...]:
+    return tuple(row.get("also", ()))
+
+
+@cache
+def _paper(number: int) -> Paper:
+    row = raw_rows(Kind.PAPERS)[number]
+    return Paper(
+        name=row["name"],
+        also=_also(row),
+        size=_size(row["size"]),
+        series=row["series"],
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _frame(number: int) -> Frame:
+    row = raw_rows(Kind.FRAMES)[number]
+    return Frame(
+        name=row["name"],
+        also=_also(row),
+        size=_size(row["size"]),
+        series=row["series"],
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _ready_cut(number: int) -> ReadyCut:
+    row = raw_rows(Kind.READY_CUT)[number]
+    takes, cut_for = frame(row["frame"]), paper(row["print"])
+    return ReadyCut(
+        name=row["name"],
+        frame=row["frame"],
+        print_name=row["print"],
+        blank=takes.size if takes else _size(row["frame"]),
+        opening=_size(row["opening"]),
+        print_size=cut_for.size if cut_for else _size(row["print"]),
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _blank(kind: Kind, number: int) -> Blank:
+    row = raw_rows(kind)[number]
+    return Blank(name=row["name"], size=_size(row["size"]), status=Status(row["status"]), source=row["source"])
+
+
+def _material_named(kind: Kind, name: str) -> Material | None:
+    number = find(kind, name)
+    return None if number is None else _material(kind, number)
+
+
+@cache
+def _material(kind: Kind, number: int) -> Material:
+    row = raw_rows(kind)[number]
+    thickness = parse_length(row["thickness"], Units.MM)
+    if "mass" in row:
+        mass, mass_status, mass_source = Fraction(row["mass"]), Status(row["mass_status"]), row["mass_source"]
+    elif density := figure(row["of"], Quantity.DENSITY):
+        mass, mass_status, mass_source = density.value * thickness / 1000, density.status, density.source
+    else:
+        raise KeyError(f"{kind} row {row['name']!r} has no mass, and {row['of']!r} no density")
+    return Material(
+        kind=kind,
+        name=row["name"],
+        of=row["of"],
+        ply=row.get("ply"),
+        thickness=thickness,
+        largest=_size(row["largest"]) if "largest" in row else None,
+        mass_kg_m2=mass,
+        mass_status=mass_status,
+        mass_source=mass_source,
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _figure(number: int) -> Figure:
+    row = raw_rows(Kind.SUBSTANCES)[number]
+    return Figure(
+        name=row["name"],
+        quantity=Quantity(row["quantity"]),
+        value=Fraction(row["value"]),
+        unit=row["unit"],
+        at_rh=row.get("at_rh"),
+        status=Status(row["status"]),
+        source=row["source"],
+    )
