@@ -1,0 +1,216 @@
+"""What a sheet is made of: frozen items in millimetres of paper.
+
+x runs to the right and y down from the sheet's top left corner; angles are degrees, clockwise as seen.
+An item knows nothing of SVG or PDF: a back end is a function that matches on the item's type.
+Any item may carry a name that travels to the back ends (`id`, `classes`), the box that it stands for in
+exact model millimetres (`box`), and further facts for programs that read the drawing (`data`).
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from typing import Literal
+
+from matplan.drawing.pens import INK, Pen
+
+type Point = tuple[float, float]
+type ModelBox = tuple[Fraction, Fraction, Fraction, Fraction]
+"""x, y, width, height of something in the model, in exact millimetres."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """An upright rectangle of paper, in mm."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> float:
+        return self.y + self.height
+
+    @property
+    def centre(self) -> Point:
+        return (self.x + self.width / 2, self.y + self.height / 2)
+
+    def inset(self, left: float, top: float, right: float, bottom: float) -> "Area":
+        """The area less those strips."""
+        return Area(x=self.x + left, y=self.y + top, width=self.width - left - right, height=self.height - top - bottom)
+
+
+class Size:
+    """Heights of lettering in mm (the height of the capitals, as ISO 3098 measures it)."""
+
+    CAPTION = 1.8
+    """Names of fields in a title block; nothing that work depends on."""
+    SMALL = 2.5
+    """Tables and notes."""
+    NORMAL = 3.5
+    """Dimensions, and everything that is set on a cutter."""
+    TITLE = 5.0
+
+
+class Anchor(StrEnum):
+    """Which end of a text stands at its point."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+class Level(StrEnum):
+    """Which height of a text stands at its point: its baseline, the middle or the top of its capitals."""
+
+    BASELINE = "baseline"
+    MIDDLE = "middle"
+    TOP = "top"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """What any item may carry: a unique `id`, `classes`, the model `box`, and pairs of `data` (key without "data-", value)."""
+
+    id: str | None = None
+    classes: tuple[str, ...] = ()
+    box: ModelBox | None = None
+    data: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line(Named):
+    start: Point
+    end: Point
+    pen: Pen
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Polyline(Named):
+    """A chain of straight lines, open or closed (a polygon); `fill` is a colour."""
+
+    points: tuple[Point, ...]
+    pen: Pen | None = None
+    closed: bool = False
+    fill: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rect(Named):
+    x: float
+    y: float
+    width: float
+    height: float
+    pen: Pen | None = None
+    fill: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ellipse(Named):
+    """A whole ellipse or circle, its axes upright."""
+
+    centre: Point
+    rx: float
+    ry: float
+    pen: Pen | None = None
+    fill: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class To:
+    """A straight step of a path."""
+
+    end: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArcTo:
+    """A step of a path along an ellipse whose axes are upright: as SVG's `A`, `large` and `clockwise` (as seen) choose among four."""
+
+    end: Point
+    rx: float
+    ry: float
+    large: bool = False
+    clockwise: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path(Named):
+    """Lines and exact arcs in a row; an arc alone is a path of one step."""
+
+    start: Point
+    steps: tuple[To | ArcTo, ...]
+    pen: Pen | None = None
+    closed: bool = False
+    fill: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compound(Named):
+    """Several closed outlines filled as one, where an outline inside another is a hole (even-odd)."""
+
+    outlines: tuple["Outline", ...]
+    pen: Pen | None = None
+    fill: str | None = None
+
+
+type Outline = Polyline | Rect | Ellipse | Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Named):
+    """One line of lettering. `size` is the height of its capitals in mm, `turn` clockwise degrees about `at`.
+
+    A text that is wider than `max_width` is condensed, down to `lettering.NARROWEST`, and then shortened with an ellipsis.
+    `halo` lays white paper behind it, for a text that cannot avoid a line.
+    """
+
+    at: Point
+    text: str
+    size: float = Size.SMALL
+    anchor: Anchor = Anchor.START
+    level: Level = Level.BASELINE
+    turn: float = 0.0
+    bold: bool = False
+    colour: str = INK
+    max_width: float | None = None
+    halo: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Image(Named):
+    """A picture stretched into its rectangle, and cut to `clip` where that is given. `content` is a whole JPEG or PNG file."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    content: bytes
+    kind: Literal["jpeg", "png"]
+    clip: Outline | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group(Named):
+    """Items that are named together, and cut to `clip` where that is given."""
+
+    items: tuple["Item", ...]
+    clip: Outline | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link(Named):
+    """A place that leads to the sheet of that name in the same PDF; invisible, and without effect in SVG."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    target: str
+
+
+type Item = Line | Outline | Compound | Text | Image | Group | Link

@@ -1,0 +1,185 @@
+"""Lettering: what of a text is drawn, how wide it is, and where it stands.
+
+Both back ends and the checker ask here, so that all of them speak of the same text.
+"""
+
+import math
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final, assert_never
+
+from matplan.drawing import fonts
+from matplan.drawing.items import Anchor, Level, Point, Text
+
+NARROWEST: Final = 0.8
+"""How far a text is condensed before it is shortened."""
+ELLIPSIS: Final = "…"
+LINE_PITCH: Final = 1.9
+"""From one baseline to the next, in heights of a capital."""
+HALO_MM: Final = 0.5
+
+
+def clean(text: str) -> str:
+    """The text composed (NFC), on one line, without control characters; what no font and no XML can hold is U+FFFD."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(map(_printable, unicodedata.normalize("NFC", text)))
+
+
+def _printable(character: str) -> str:
+    match unicodedata.category(character):
+        case "Cc" | "Zl" | "Zp":
+            return " " if character.isspace() else ""
+        case "Cs" | "Co" | "Cn":
+            return fonts.REPLACEMENT
+        case "Cf":
+            return character if character in "\u200c\u200d" else ""  # joiners shape Arabic and Indic names
+        case _:
+            return character
+
+
+@lru_cache(maxsize=4096)
+def is_set(text: str) -> bool:
+    """Whether a clean text is set in the house typeface; any other is drawn in outlines, shaped."""
+    widths = fonts.advances(False)
+    return all(c in widths and (c.isascii() or not unicodedata.combining(c)) for c in text)
+
+
+@lru_cache(maxsize=16384)
+def width_em(text: str, bold: bool = False) -> float:
+    """The width of a text as a part of its em."""
+    text = clean(text)
+    if is_set(text):
+        widths = fonts.advances(bold)
+        return sum(widths[c] for c in text)
+    from matplan.drawing import outlines
+
+    return outlines.drawn(text, bold).width
+
+
+def em(size: float) -> float:
+    """The em (font size) in mm of lettering with capitals of that height."""
+    return size / fonts.metrics().capital
+
+
+def width(text: str, size: float, bold: bool = False) -> float:
+    """The width in mm of a text with capitals of that height."""
+    return width_em(text, bold) * em(size)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A text as it is drawn: the left end of its baseline before it is turned about `at`, its em and its width in mm.
+
+    `stretch` is drawn width : natural width, 1 unless the text had to be condensed.
+    """
+
+    text: str
+    at: Point
+    turn: float
+    start: Point
+    em: float
+    width: float
+    stretch: float
+    size: float
+
+    @property
+    def top(self) -> float:
+        return self.start[1] - self.size
+
+    def corners(self, margin: float = 0.0) -> tuple[Point, Point, Point, Point]:
+        """The rectangle of the text, descenders included, turned with it; clockwise from its own top left."""
+        x, y = self.start
+        drop = fonts.metrics().descent * self.em * 0.75
+        left, right, top, low = x - margin, x + self.width + margin, y - self.size - margin, y + drop + margin
+        box = ((left, top), (right, top), (right, low), (left, low))
+        first, second, third, fourth = (turned(p, self.at, self.turn) for p in box)
+        return (first, second, third, fourth)
+
+
+def turned(point: Point, about: Point, degrees: float) -> Point:
+    """The point turned clockwise as seen."""
+    if not degrees:
+        return point
+    sine, cosine = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
+    x, y = point[0] - about[0], point[1] - about[1]
+    return (about[0] + x * cosine - y * sine, about[1] + x * sine + y * cosine)
+
+
+def setting(item: Text) -> Setting:
+    """How a text is drawn."""
+    text = clean(item.text)
+    size_em = em(item.size)
+    natural = drawn = width_em(text, item.bold) * size_em
+    if item.max_width is not None and natural > item.max_width:
+        text = shortened(text, item.max_width / NARROWEST, item.size, item.bold)
+        natural = width_em(text, item.bold) * size_em
+        drawn = min(natural, item.max_width)
+    x, y = item.at
+    match item.anchor:
+        case Anchor.START:
+            pass
+        case Anchor.MIDDLE:
+            x -= drawn / 2
+        case Anchor.END:
+            x -= drawn
+        case _:
+            assert_never(item.anchor)
+    match item.level:
+        case Level.BASELINE:
+            pass
+        case Level.MIDDLE:
+            y += item.size / 2
+        case Level.TOP:
+            y += item.size
+        case _:
+            assert_never(item.level)
+    stretch = drawn / natural if natural else 1.0
+    return Setting(
+        text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size
+    )
+
+
+def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
+    """The text itself where it is at most that wide (mm), else as much of its beginning as fits, with an ellipsis."""
+    if width(text, size, bold) <= most + 1e-9:
+        return text
+    low, high = 0, len(text)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if width(text[:middle].rstrip() + ELLIPSIS, size, bold) <= most:
+            low = middle
+        else:
+            high = middle - 1
+    return text[:low].rstrip() + ELLIPSIS
+
+
+def wrapped(text: str, most: float, size: float, bold: bool = False) -> tuple[str, ...]:
+    """The text in lines at most that wide (mm), broken at blanks and line ends, and inside a word only where it alone is wider."""
+    lines: list[str] = []
+    for paragraph in text.splitlines() or [""]:
+        line = ""
+        for word in paragraph.split():
+            joined = f"{line} {word}" if line else word
+            if width(joined, size, bold) <= most:
+                line = joined
+                continue
+            if line:
+                lines.append(line)
+            *full, line = _broken(word, most, size, bold)
+            lines.extend(full)
+        lines.append(line)
+    return tuple(lines)
+
+
+def _broken(word: str, most: float, size: float, bold: bool) -> Iterable[str]:
+    """A word in pieces that fit, at least one character each, never parted from its combining marks."""
+    piece = ""
+    for character in word:
+        if piece and not unicodedata.combining(character) and width(piece + character, size, bold) > most:
+            yield piece
+            piece = ""
+        piece += character
+    yield piece

@@ -1,0 +1,381 @@
+"""The PDF back end: sheets as the pages of one book, each page as large as its sheet.
+
+Text is set in embedded subsets of the same instances that the SVG embeds. The same book gives the same bytes.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any, assert_never
+
+from matplan.drawing import fonts, lettering
+from matplan.drawing.items import (
+    ArcTo,
+    Compound,
+    Ellipse,
+    Group,
+    Image,
+    Item,
+    Line,
+    Link,
+    Outline,
+    Path,
+    Point,
+    Polyline,
+    Rect,
+    Text,
+    To,
+)
+from matplan.drawing.pens import PAPER, STROKES, Pen
+from matplan.drawing.sheet import Sheet
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+    from reportlab.pdfgen.pathobject import PDFPathObject
+
+_PT = 72 / 25.4
+_CIRCLE = 4 / 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """Sheets under one bookmark; further sheets are bookmarked below it by their titles when there are several."""
+
+    title: str
+    sheets: tuple[Sheet, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Book:
+    """A PDF: its title, and chapters in order."""
+
+    title: str
+    chapters: tuple[Chapter, ...]
+
+    @property
+    def sheets(self) -> Iterator[Sheet]:
+        """Every sheet, in order."""
+        return (sheet for chapter in self.chapters for sheet in chapter.sheets)
+
+
+def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
+    """The book (or single sheets, each with its own bookmark) as the bytes of a PDF."""
+    match book:
+        case Book():
+            return _Writer(book).bytes()
+        case Sheet():
+            return render((book,))
+        case _:
+            sheets = tuple(book)
+            chapters = tuple(Chapter(title=sheet.title, sheets=(sheet,)) for sheet in sheets)
+            return _Writer(Book(title=sheets[0].title if sheets else "", chapters=chapters)).bytes()
+
+
+class _Writer:
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._canvas: Canvas
+        self._height = 0.0
+        self._readers: dict[bytes, Any] = {}
+        self._names = {sheet.name for sheet in book.sheets}
+        texts = [lettering.clean(text.text) for sheet in book.sheets for text in sheet.texts()]
+        further = fonts.extra(texts)
+        self._fonts = {bold: _registered_font(fonts.instance(bold, further)) for bold in (False, True)}
+        drawn = _drawn_characters(texts)
+        self._blank = _registered_font(fonts.blank(drawn)) if drawn else ""
+
+    def bytes(self) -> bytes:
+        import io
+
+        from reportlab.pdfgen.canvas import Canvas
+
+        out = io.BytesIO()
+        self._canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName="Helvetica")
+        self._canvas.setTitle(lettering.clean(self._book.title))
+        self._canvas.setCreator("matplan")
+        for number, chapter in enumerate(self._book.chapters, 1):
+            for index, sheet in enumerate(chapter.sheets):
+                self._page(sheet)
+                if index == 0:
+                    self._mark(f"chapter {number}", chapter.title, 0)
+                if len(chapter.sheets) > 1:
+                    self._mark(f"chapter {number} sheet {index + 1}", sheet.title, 1)
+                self._canvas.showPage()
+        self._canvas.save()
+        return out.getvalue()
+
+    def _mark(self, key: str, title: str, level: int) -> None:
+        self._canvas.bookmarkPage(key, fit="Fit")
+        self._canvas.addOutlineEntry(lettering.clean(title), key, level, closed=level == 0)
+
+    def _page(self, sheet: Sheet) -> None:
+        width, height = sheet.size
+        self._height = height * _PT
+        self._canvas.setPageSize((width * _PT, height * _PT))
+        self._canvas.bookmarkPage(_place(sheet.name), fit="Fit")
+        for item in sheet.items:
+            self._item(item)
+
+    def _at(self, point: Point) -> Point:
+        """Page units (points, y up) of a paper point."""
+        return (point[0] * _PT, self._height - point[1] * _PT)
+
+    def _item(self, item: Item) -> None:
+        match item:
+            case Line():
+                (x1, y1), (x2, y2) = self._at(item.start), self._at(item.end)
+                if self._ready(item.pen):
+                    self._canvas.line(x1, y1, x2, y2)
+            case Polyline() | Rect() | Ellipse() | Path():
+                self._shape((item,), item.pen, item.fill)
+            case Compound():
+                self._shape(item.outlines, item.pen, item.fill)
+            case Text():
+                self._text(item)
+            case Image():
+                self._image(item)
+            case Group():
+                if item.clip is not None:
+                    self._canvas.saveState()
+                    self._clip(item.clip)
+                for part in item.items:
+                    self._item(part)
+                if item.clip is not None:
+                    self._canvas.restoreState()
+            case Link():
+                if item.target in self._names:
+                    x1, y1 = self._at((item.x, item.y))
+                    x2, y2 = self._at((item.x + item.width, item.y + item.height))
+                    self._canvas.linkRect("", _place(item.target), (x1, y2, x2, y1), thickness=0)
+            case _:
+                assert_never(item)
+
+    def _ready(self, pen: Pen | None) -> bool:
+        """Takes up the pen; whether there is one."""
+        if pen is None:
+            return False
+        stroke, canvas = STROKES[pen], self._canvas
+        canvas.setStrokeColor(_colour(stroke.colour))
+        canvas.setLineWidth(stroke.width * _PT)
+        canvas.setDash([d * _PT for d in stroke.dashes])
+        return True
+
+    def _shape(self, outlines: Sequence[Outline], pen: Pen | None, fill: str | None) -> None:
+        path = self._canvas.beginPath()
+        for outline in outlines:
+            self._trace(path, outline)
+        stroked = self._ready(pen)
+        if fill is not None:
+            self._canvas.setFillColor(_colour(fill))
+        if stroked or fill is not None:
+            self._canvas.drawPath(path, stroke=int(stroked), fill=int(fill is not None), fillMode=0)
+
+    def _clip(self, outline: Outline) -> None:
+        path = self._canvas.beginPath()
+        self._trace(path, outline)
+        self._canvas.clipPath(path, stroke=0, fill=0)
+
+    def _trace(self, path: "PDFPathObject", outline: Outline) -> None:
+        match outline:
+            case Polyline():
+                first, *rest = outline.points
+                path.moveTo(*self._at(first))
+                for point in rest:
+                    path.lineTo(*self._at(point))
+                if outline.closed:
+                    path.close()
+            case Rect():
+                x, y = self._at((outline.x, outline.y + outline.height))
+                path.rect(x, y, outline.width * _PT, outline.height * _PT)
+            case Ellipse(centre=(x, y), rx=rx, ry=ry):
+                path.moveTo(*self._at((x - rx, y)))
+                for end in ((x + rx, y), (x - rx, y)):
+                    here = (x - rx if end[0] > x else x + rx, y)
+                    self._arc(path, here, ArcTo(end=end, rx=rx, ry=ry))
+                path.close()
+            case Path():
+                path.moveTo(*self._at(outline.start))
+                here = outline.start
+                for step in outline.steps:
+                    match step:
+                        case To():
+                            path.lineTo(*self._at(step.end))
+                        case ArcTo():
+                            self._arc(path, here, step)
+                        case _:
+                            assert_never(step)
+                    here = step.end
+                if outline.closed:
+                    path.close()
+            case _:
+                assert_never(outline)
+
+    def _arc(self, path: "PDFPathObject", start: Point, arc: ArcTo) -> None:
+        for first, second, end in beziers(start, arc):
+            path.curveTo(*self._at(first), *self._at(second), *self._at(end))
+
+    def _image(self, item: Image) -> None:
+        canvas = self._canvas
+        x, y = self._at((item.x, item.y + item.height))
+        if item.clip is not None:
+            canvas.saveState()
+            self._clip(item.clip)
+        canvas.drawImage(self._reader(item.content), x, y, item.width * _PT, item.height * _PT, mask="auto")
+        if item.clip is not None:
+            canvas.restoreState()
+
+    def _reader(self, content: bytes) -> Any:
+        import io
+
+        from reportlab.lib.utils import ImageReader
+
+        if content not in self._readers:
+            self._readers[content] = ImageReader(io.BytesIO(content))
+        return self._readers[content]
+
+    def _text(self, item: Text) -> None:
+        setting = lettering.setting(item)
+        if item.halo:
+            self._shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
+        canvas = self._canvas
+        x, y = self._at(setting.start)
+        canvas.setFillColor(_colour(item.colour))
+        set_in_type = lettering.is_set(setting.text)
+        turned = bool(item.turn)
+        if turned:
+            canvas.saveState()
+            ax, ay = self._at(item.at)
+            canvas.translate(ax, ay)
+            canvas.rotate(-item.turn)
+            canvas.translate(-ax, -ay)
+        if not set_in_type:
+            self._outlines(item, setting)
+        text = canvas.beginText(x, y)
+        if set_in_type:
+            text.setFont(self._fonts[item.bold], setting.em * _PT)
+            shown, stretch = setting.text, setting.stretch
+        else:
+            from matplan.drawing import outlines
+
+            # blank glyphs as wide together as the outlines, so that programs still read the text
+            text.setFont(self._blank, setting.em * _PT)
+            shown = outlines.readable(setting.text)
+            stretch = setting.width / setting.em / len(shown)
+        if stretch != 1.0:
+            text.setHorizScale(stretch * 100)
+        text.textOut(shown)
+        if stretch != 1.0:  # the state outlives the text object
+            text.setHorizScale(100)
+        canvas.drawText(text)
+        if turned:
+            canvas.restoreState()
+
+    def _outlines(self, item: Text, setting: lettering.Setting) -> None:
+        from matplan.drawing import outlines
+
+        path = self._canvas.beginPath()
+        here = setting.start
+        for step in outlines.placed(setting, item.bold):
+            points = step.points
+            match step.verb:
+                case "move":
+                    path.moveTo(*self._at(points[0]))
+                case "line":
+                    path.lineTo(*self._at(points[0]))
+                case "quad":
+                    control, end = points
+                    first, second = _raised(here, control), _raised(end, control)
+                    path.curveTo(*self._at(first), *self._at(second), *self._at(end))
+                case "curve":
+                    path.curveTo(*(v for p in points for v in self._at(p)))
+                case "close":
+                    path.close()
+                case _:
+                    assert_never(step.verb)
+            if points:
+                here = points[-1]
+        self._canvas.drawPath(path, stroke=0, fill=1, fillMode=1)
+
+
+def _raised(end: Point, control: Point) -> Point:
+    """The cubic's control point beside `end` for a quadratic's."""
+    return (end[0] + (control[0] - end[0]) * 2 / 3, end[1] + (control[1] - end[1]) * 2 / 3)
+
+
+def _place(name: str) -> str:
+    return f"sheet {name}"
+
+
+def _colour(text: str) -> Any:
+    from reportlab.lib.colors import HexColor
+
+    colour = _COLOURS.get(text)
+    if colour is None:
+        colour = _COLOURS[text] = HexColor(text)
+    return colour
+
+
+_COLOURS: dict[str, Any] = {}
+
+def _drawn_characters(texts: list[str]) -> frozenset[str]:
+    """What blank glyphs stand for in those of the texts that are drawn in outlines."""
+    drawn = [text for text in texts if not lettering.is_set(text)]
+    if not drawn:
+        return frozenset()
+    from matplan.drawing import outlines
+
+    return frozenset(c for text in drawn for c in outlines.readable(text) + lettering.ELLIPSIS)
+
+
+@cache
+def _registered_font(content: bytes) -> str:
+    """The name under which reportlab knows that font file."""
+    import hashlib
+    import io
+
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    name = hashlib.sha256(content).hexdigest()[:16]
+    pdfmetrics.registerFont(TTFont(name, io.BytesIO(content), shapable=False))
+    return name
+
+
+def beziers(start: Point, arc: ArcTo) -> Iterator[tuple[Point, Point, Point]]:
+    """The arc as cubic curves (two controls, end) of at most a quarter turn, within 0.03 % of the radius.
+
+    The way from end points to a centre is that of SVG 1.1, appendix F.6.5; radii that are too small grow as F.6.6 says.
+    """
+    (x1, y1), (x2, y2) = start, arc.end
+    rx, ry = abs(arc.rx), abs(arc.ry)
+    if start == arc.end:
+        return
+    if not rx or not ry:
+        yield start, arc.end, arc.end
+        return
+    dx, dy = (x1 - x2) / 2 / rx, (y1 - y2) / 2 / ry  # in units of the radii the ellipse is a circle
+    half = math.hypot(dx, dy)
+    if half > 1:
+        rx, ry, dx, dy, half = rx * half, ry * half, dx / half, dy / half, 1.0
+    rise = math.sqrt(max(0.0, 1 - half * half)) / half * (-1 if arc.large == arc.clockwise else 1)
+    cx, cy = dy * rise, -dx * rise
+    first, last = math.atan2(dy - cy, dx - cx), math.atan2(-dy - cy, -dx - cx)
+    sweep = last - first
+    if arc.clockwise and sweep < 0:
+        sweep += 2 * math.pi
+    if not arc.clockwise and sweep > 0:
+        sweep -= 2 * math.pi
+    ox, oy = (x1 + x2) / 2 + cx * rx, (y1 + y2) / 2 + cy * ry
+    pieces = max(1, math.ceil(abs(sweep) / (math.pi / 2) - 1e-9))
+    step = sweep / pieces
+    pull = _CIRCLE * math.tan(step / 4)
+    for piece in range(pieces):
+        a, b = first + piece * step, first + (piece + 1) * step
+        ca, sa, cb, sb = math.cos(a), math.sin(a), math.cos(b), math.sin(b)
+        end = arc.end if piece == pieces - 1 else (ox + rx * cb, oy + ry * sb)
+        yield (
+            (ox + rx * (ca - pull * sa), oy + ry * (sa + pull * ca)),
+            (ox + rx * (cb + pull * sb), oy + ry * (sb - pull * cb)),
+            end,
+        )

@@ -1,0 +1,83 @@
+"""Pens and inks: one table of line roles, their widths, dashes and colours.
+
+Widths and dashes follow ISO 128 (believed from memory of part 20: continuous wide for visible edges,
+continuous narrow for dimensions, dashed for hidden edges, long-dashed dotted for centre lines,
+wide : narrow = 2 : 1, dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d with d the line's width).
+Everything is in millimetres of paper.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+WIDE_MM: Final = 0.5
+NARROW_MM: Final = 0.25
+HAIR_MM: Final = 0.13
+
+INK: Final = "#1c1f23"
+"""Text and visible edges."""
+SECONDARY: Final = "#6a7077"
+"""What stands back: dimensions' lines, captions, notes."""
+FAINT: Final = "#c6cbd0"
+"""Rules of tables, hatching of waste."""
+TINT: Final = "#f1f3f4"
+"""The ground of heads and of every second row."""
+ACCENT: Final = "#b3261e"
+"""What the blade follows, and nothing else."""
+PAPER: Final = "#ffffff"
+
+
+class Pen(StrEnum):
+    """The role of a line; its look stands in `STROKES`."""
+
+    OUTLINE = "outline"
+    """A visible edge of the thing itself: continuous wide."""
+    EDGE = "edge"
+    """A visible edge of less weight: continuous narrow."""
+    HIDDEN = "hidden"
+    """An edge behind something: dashed narrow."""
+    CENTRE = "centre"
+    """A centre line or an axis: long-dashed dotted narrow."""
+    NEIGHBOUR = "neighbour"
+    """A neighbouring part's outline: long-dashed double-dotted narrow."""
+    DIMENSION = "dimension"
+    """Dimension, extension and leader lines: continuous narrow."""
+    CUT = "cut"
+    """What the blade follows: continuous wide, in the accent colour."""
+    SCORE = "score"
+    """A line drawn for the blade to meet, and start and stop marks: continuous narrow, in the accent colour."""
+    WASTE = "waste"
+    """Hatching and crossing-out: continuous narrow, faint."""
+    BORDER = "border"
+    """The sheet's own frame: continuous wide."""
+    RULE = "rule"
+    """Lines of tables and title blocks: thin, faint."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """How a pen draws: width and dashes in mm of paper, colour as `#rrggbb`. No dashes means continuous."""
+
+    width: float
+    colour: str = INK
+    dashes: tuple[float, ...] = ()
+
+
+_D = NARROW_MM
+_DASHED = (12 * _D, 3 * _D)
+_LONG_DASHED_DOTTED = (24 * _D, 3 * _D, 0.5 * _D, 3 * _D)
+_LONG_DASHED_DOUBLE_DOTTED = (24 * _D, 3 * _D, 0.5 * _D, 3 * _D, 0.5 * _D, 3 * _D)
+
+STROKES: Final[dict[Pen, Stroke]] = {
+    Pen.OUTLINE: Stroke(width=WIDE_MM),
+    Pen.EDGE: Stroke(width=NARROW_MM),
+    Pen.HIDDEN: Stroke(width=NARROW_MM, dashes=_DASHED),
+    Pen.CENTRE: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOTTED),
+    Pen.NEIGHBOUR: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOUBLE_DOTTED),
+    Pen.DIMENSION: Stroke(width=NARROW_MM, colour=SECONDARY),
+    Pen.CUT: Stroke(width=WIDE_MM, colour=ACCENT),
+    Pen.SCORE: Stroke(width=NARROW_MM, colour=ACCENT),
+    Pen.WASTE: Stroke(width=NARROW_MM, colour=FAINT),
+    Pen.BORDER: Stroke(width=WIDE_MM),
+    Pen.RULE: Stroke(width=HAIR_MM, colour=SECONDARY),
+}
