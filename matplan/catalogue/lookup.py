@@ -127,7 +127,7 @@ def _size(written: str) -> Size:
 
 def _written_size(text: str) -> Size | None:
     """The size that the text is, where it names its unit."""
-    if not text[:1].strip().isdigit() or text.rstrip()[-1:].isdigit():
+    if not text.strip()[:1].isnumeric() or text.rstrip()[-1:].isnumeric():
         return None
     try:
         return _size(text)

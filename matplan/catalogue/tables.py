@@ -20,8 +20,8 @@ NONE = "none"
 type Raw = Mapping[str, Any]
 
 _JOINTS = re.compile(r"(?<!\d)[ -]+|[ -]+(?!\d)")
-_MOST_LOOKED_AT = 60
-"""No name is longer; a longer text is none, and is not worth comparing."""
+_LONGEST_NAME = 60
+"""No name is longer, and what lies beyond is not worth comparing."""
 
 
 @cache
@@ -52,7 +52,7 @@ def _index(kind: Kind) -> Mapping[str, int]:
 
 def find(kind: Kind, name: str) -> int | None:
     """The number of the row with that name, or None."""
-    return _index(kind).get(key(name)) if len(name) <= _MOST_LOOKED_AT else None
+    return _index(kind).get(key(name))
 
 
 def names(kind: Kind) -> tuple[str, ...]:
@@ -73,7 +73,7 @@ def near(name: str, kind: Kind, most: int = 3) -> tuple[str, ...]:
     spelt = {key(other): other for row in raw_rows(kind) for other in (row["name"], *row.get("also", ()))}
     if kind in (Kind.GLAZING, Kind.BACKING):
         spelt[NONE] = NONE
-    wanted = key(name[:_MOST_LOOKED_AT])
+    wanted = key(name[:_LONGEST_NAME])
     begun = [other for other in spelt if wanted and other.startswith(wanted)]
     close = [*begun, *get_close_matches(wanted, spelt, n=most)]
     return tuple(dict.fromkeys(spelt[other] for other in close))[:most]

@@ -64,7 +64,23 @@ def test_frames_are_found_by_name_and_by_size(spelt: str, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["50x40 cm", "40x50", "16x20", "81/2x11 in", "403 x 503 mm", "ash", "", "x", "4 x", "1x2x3 mm", "9" * 5000 + "x1 mm"]
+    "text",
+    [
+        "50x40 cm",
+        "40x50",
+        "16x20",
+        "210x297",
+        "400 x 500 ",
+        "210x296½",
+        "81/2x11 in",
+        "403 x 503 mm",
+        "ash",
+        "",
+        "x",
+        "4 x",
+        "1x2x3 mm",
+        "9" * 5000 + "x1 mm",
+    ],
 )
 def test_what_is_no_frame_of_the_tables_is_none(text: str) -> None:
     """Nothing is turned unasked, and a size without a unit is in the job's units, which are not known here."""
@@ -158,3 +174,9 @@ print([name for name in ("pint", "pydantic", "PIL", "difflib") if name in sys.mo
 """
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_names_are_each_given_once_in_the_table_s_order() -> None:
+    assert catalogue.names(Kind.BOARDS) == ("2-ply", "4-ply", "6-ply", "8-ply")
+    assert catalogue.names(Kind.SUBSTANCES)[:2] == ("glass", "acrylic")
+    assert catalogue.NONE not in catalogue.names(Kind.GLAZING)

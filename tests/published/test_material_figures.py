@@ -130,6 +130,7 @@ def test_moisture_content_of_wood() -> None:
     """Wengert: RH 30, 50, 65, 80 % gives 6, 9, 12, 16 %."""
     content = {row.at_rh: float(row.value) for row in catalogue.figures("wood", Quantity.MOISTURE_CONTENT)}
     assert content == {30: 6, 50: 9, 65: 12, 80: 16}
+    assert list(content) == [30, 50, 65, 80]
 
 
 def test_shops_habit_for_large_glass() -> None:
