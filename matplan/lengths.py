@@ -25,6 +25,9 @@ type Number = int | Decimal | Fraction
 LONGEST = Fraction(100_000)
 """No length exceeds 100 m (CONTRACT 3)."""
 
+INCH = Fraction(127, 5)
+"""One inch in millimetres: 25.4, exactly (international yard and pound agreement, 1959); pint's table agrees."""
+
 SMALLEST_STEP = Fraction(1, 100)
 LARGEST_STEP = Fraction(254, 10)
 

@@ -1,0 +1,127 @@
+"""Rows of apertures: one block that is placed in the blank like one opening.
+
+`gutter` is the board between two neighbouring clear openings, in whole steps. Each row is centred in the block, the odd step right
+and below. Time grows with the number of windows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from matplan.job.records import RowAlign
+from matplan.lengths import Box, Size, Step
+
+type Rows = tuple[tuple[int, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """The block's size and the box of each opening in it, in the apertures' order."""
+
+    size: Size
+    boxes: tuple[Box, ...]
+
+
+def arranged(openings: Sequence[Size], rows: Rows, gutter: Fraction, align: RowAlign, step: Step) -> Block:
+    """The openings in their rows."""
+    width = max(row_width(openings, row, gutter) for row in rows)
+    boxes: dict[int, Box] = {}
+    y = Fraction(0)
+    for row in rows:
+        x = step.down((width - row_width(openings, row, gutter)) / 2)
+        high = max(openings[i].height for i in row)
+        for i in row:
+            spare = high - openings[i].height
+            match align:
+                case RowAlign.TOP:
+                    below = Fraction(0)
+                case RowAlign.BOTTOM:
+                    below = spare
+                case RowAlign.CENTRE:
+                    below = step.down(spare / 2)
+            boxes[i] = Box.of(openings[i], x, y + below)
+            x += openings[i].width + gutter
+        y += high + gutter
+    return Block(size=Size(width, y - gutter), boxes=tuple(boxes[i] for i in range(len(openings))))
+
+
+def row_width(openings: Sequence[Size], row: Sequence[int], gutter: Fraction) -> Fraction:
+    """The openings of one row and the gutters between them."""
+    return sum((openings[i].width for i in row), (len(row) - 1) * gutter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scaled:
+    """One opening whose image is `factor` × `image`: factor × image + `fixed`, on each axis."""
+
+    image: Size
+    fixed: Size
+
+    def at(self, factor: Fraction) -> Size:
+        """The opening before it is snapped."""
+        return Size(factor * self.image.width + self.fixed.width, factor * self.image.height + self.fixed.height)
+
+
+def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room: Size) -> Fraction | None:
+    """The largest factor whose block, before it is snapped, lies within `room`; None where nothing scales. May be nought or less.
+
+    The block's width is the widest row, its height the sum of each row's highest opening: both grow with the factor in straight
+    pieces that bend upwards, so that Newton's steps from above end on the exact answer after finitely many.
+    """
+    across: list[tuple[Fraction, Fraction]] = [
+        (
+            sum((windows[i].image.width for i in row), Fraction(0)),
+            sum((windows[i].fixed.width for i in row), (len(row) - 1) * gutter),
+        )
+        for row in rows
+    ]
+    limits = [(room.width - fixed) / grows for grows, fixed in across if grows]
+    if not any(window.image.height for window in windows):
+        return min(limits) if limits else None
+    factor = min(limits) if limits else max(room.height / w.image.height for w in windows if w.image.height)
+    while True:
+        highest = [max(row, key=lambda i: (windows[i].at(factor).height, windows[i].image.height)) for row in rows]
+        grows = sum((windows[i].image.height for i in highest), Fraction(0))
+        fixed = sum((windows[i].fixed.height for i in highest), (len(rows) - 1) * gutter)
+        if factor * grows + fixed <= room.height or not grows:
+            return factor
+        factor = (room.height - fixed) / grows
+
+
+def justified(
+    aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, step: Step, width: Fraction
+) -> list[Size]:
+    """Openings that fill rows of that whole `width`: one height in each row, every row the same width, all in whole steps.
+
+    An opening's image has `aspects[i]` (width ÷ height); the opening is it plus twice `edges[i]`. Widths are within a step of their
+    own aspect: each ends where the exact row would, to the nearest step. Heights may come out as nought or less where the width is
+    too small.
+    """
+    openings: dict[int, Size] = {}
+    for row in rows:
+        board = (len(row) - 1) * gutter
+        height = step.down(row_height(aspects, edges, row, width - board))
+        natural = [aspects[i] * (height - 2 * edges[i]) + 2 * edges[i] for i in row]
+        total = sum(natural, Fraction(0))
+        run, done = Fraction(0), Fraction(0)
+        for i, own in zip(row, natural, strict=True):
+            run += own
+            end = step.nearest(run * (width - board) / total) if total > 0 else Fraction(0)
+            openings[i] = Size(end - done, height)
+            done = end
+    return [openings[i] for i in range(len(aspects))]
+
+
+def row_height(aspects: Sequence[Fraction], edges: Sequence[Fraction], row: Sequence[int], width: Fraction) -> Fraction:
+    """The one height at which the row's openings together are that wide."""
+    fixed = sum((2 * edges[i] * (1 - aspects[i]) for i in row), Fraction(0))
+    return (width - fixed) / sum((aspects[i] for i in row), Fraction(0))
+
+
+def justified_width(aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, room: Size) -> Fraction:
+    """The largest width of justified rows that lies within `room` on both axes, before it is snapped."""
+    slope = sum((1 / sum((aspects[i] for i in row), Fraction(0)) for row in rows), Fraction(0))
+    at_nought = sum((row_height(aspects, edges, row, -(len(row) - 1) * gutter) for row in rows), (len(rows) - 1) * gutter)
+    return min(room.width, (room.height - at_nought) / slope)

@@ -1,0 +1,182 @@
+"""What the engine finds: one piece with every dimension closed, as frozen records.
+
+All lengths are exact millimetres. Boxes lie in the blank's own frame of reference: x to the right and y down from its top left
+corner, seen from the front.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, Paper, Piece, Shape, Show
+from matplan.lengths import Box, Sides, Size
+from matplan.mats.outlines import Outline
+
+if TYPE_CHECKING:
+    from matplan.mats.sums import Sum
+
+
+class Level(StrEnum):
+    """How much a finding matters: a `warning` wants a decision, a `note` is worth knowing."""
+
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something about a solved piece that its maker should know. `where` names the aperture or part it is about."""
+
+    level: Level
+    code: str
+    where: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedFrame:
+    """The frame round the blank. `rail` and `outer` are None where the moulding's face is not known."""
+
+    ask: Frame
+    rabbet: Size
+    sight: Size
+    outer: Size | None
+    long_edges: Size | None
+    """The rails' long edges: those of the top and bottom rail (width) and of the side rails (height)."""
+
+    @property
+    def made_to_measure(self) -> bool:
+        """Whether the frame is built for this piece."""
+        return not self.ask.has_size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerOpening:
+    """One opening of one board: `back` is what the cut line on the board's back follows, `face` what its front shows."""
+
+    aperture: str
+    shape: Shape
+    back: Outline
+    face: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One board of the mat, numbered from 1 next to the glazing. `overcut` is how far past a marked corner the blade must run."""
+
+    number: int
+    ask: LayerAsk
+    openings: tuple[LayerOpening, ...]
+    overcut: Fraction
+
+    @property
+    def board(self) -> Material:
+        return self.ask.board
+
+    @property
+    def cut(self) -> Cut:
+        return self.ask.cut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Print:
+    """The image on its sheet as the print dialog lays it: left + image width + right = paper width.
+
+    `paper` is None for a sheet that is cut to the image or the blank. `turned`: the sheet is fed the other way round.
+    `unreachable` is what the printer cannot print on, turned with the sheet.
+    """
+
+    paper: Paper | None
+    size: Size
+    turned: bool
+    margins: Sides
+    unreachable: Sides
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pixels:
+    """`have` are the photo's as seen, `used` those within the crop, `want` what image × ppi asks for; `ppi` what the print gets."""
+
+    have: tuple[int, int] | None
+    used: tuple[int, int] | None
+    want: tuple[int, int]
+    wanted_ppi: Fraction
+    ppi: Fraction | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedAperture:
+    """One window. `opening` is the clear opening; of `overlap`, `reveal` and `gap` those that apply are the true ones, by side."""
+
+    ask: ApertureAsk
+    opening: Box
+    outline: Outline
+    visible: Sides
+    cut: Sides
+    overlap: Sides | None
+    reveal: Sides | None
+    gap: Sides | None
+    image: Box
+    crop: Box | None
+    """The part of the photo that is printed, as fractions of its width and height; None where all of it is."""
+    print: Print | None
+    pixels: Pixels
+
+    @property
+    def name(self) -> str:
+        return self.ask.name
+
+    @property
+    def show(self) -> Show:
+        return self.ask.show
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part of the stack, from the glazing inwards. `mass` in kg, None where the density is not known."""
+
+    part: str
+    material: Material
+    thickness: Fraction
+    mass: Fraction | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stack:
+    """Everything that lies in the rabbet. `fits` is None where the rabbet's depth is not known."""
+
+    parts: tuple[Part, ...]
+    thickness: Fraction
+    depth: Fraction | None
+    fits: bool | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedPiece:
+    """One piece, solved. `hidden` is the strip under the lip on each side: width for left and right, height for top and bottom."""
+
+    ask: Piece
+    frame: SolvedFrame
+    blank: Size
+    hidden: Size
+    layers: tuple[Layer, ...]
+    apertures: tuple[SolvedAperture, ...]
+    web: Fraction | None
+    """The least web of the front layer; None without a mat."""
+    stack: Stack
+    mass: Fraction
+    frame_mass: Fraction | None
+    findings: tuple[Finding, ...]
+    sums: tuple[Sum, ...]
+
+    @property
+    def name(self) -> str:
+        return self.ask.name
+
+    @property
+    def sight_box(self) -> Box:
+        """The sight, in the blank's frame of reference."""
+        return Box(self.hidden.width, self.hidden.height, self.frame.sight.width, self.frame.sight.height)

@@ -1,0 +1,125 @@
+"""From an image to its opening and back: what `show` asks of one window.
+
+The opening before it is snapped is the image and twice the `edge`: minus the overlap, plus the reveal or plus the gap. A floated
+work on a named paper has an opening that follows the paper, whatever the image.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from matplan.faults import MatplanError
+from matplan.job.records import ApertureAsk, Shape, Show
+from matplan.lengths import Box, Sides, Size, Step
+from matplan.mats.sums import Count, Sums
+
+EVEN_SIDED = (Shape.SQUARE, Shape.CIRCLE)
+
+
+class Unsolvable(MatplanError, ValueError):
+    """A piece that cannot be solved; `where` is the key it is about, "" for the piece, `text` the whole message."""
+
+    def __init__(self, where: str, text: str) -> None:
+        super().__init__(text)
+        self.where, self.text = where, text
+
+
+def edge(ask: ApertureAsk) -> Fraction:
+    """What the opening is larger than what it shows, on each side; negative where it covers."""
+    match ask.show:
+        case Show.IMAGE:
+            return -ask.overlap
+        case Show.MARGIN:
+            return ask.reveal
+        case Show.SHEET:
+            return ask.gap
+
+
+def aspect(ask: ApertureAsk) -> tuple[Fraction, Fraction]:
+    """Width : height of the printed image. Raises `Unsolvable` where nothing tells it."""
+    if ask.image is not None and ask.image.width is not None and ask.image.height is not None:
+        return ask.image.width, ask.image.height
+    if ask.aspect is not None:
+        return ask.aspect
+    if ask.shape in EVEN_SIDED:
+        return Fraction(1), Fraction(1)
+    if ask.photo is not None:
+        width, height = ask.photo.pixels
+        return Fraction(width), Fraction(height)
+    raise Unsolvable("", 'no aspect is known: name a photo, an aspect such as "3:2" or an image with both sides')
+
+
+def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
+    """The printed image where its size was asked for: as given, a missing side from the aspect."""
+    if ask.image is None:
+        return None
+    width, height = ask.image.width, ask.image.height
+    across, down = aspect(ask)
+    if width is not None and height is not None:
+        return Size(width, height)
+    if width is not None:
+        height = sums.add("image height", width * down / across, "image width {} × {} ÷ {}", width, Count(down), Count(across))
+        return Size(width, height)
+    if height is not None:
+        width = sums.add("image width", height * across / down, "image height {} × {} ÷ {}", height, Count(across), Count(down))
+        return Size(width, height)
+    return None
+
+
+def sheet_of(ask: ApertureAsk, image: Size) -> Size:
+    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to the image."""
+    if ask.paper is None:
+        return image
+    return ask.paper.size.turned if turns(ask.paper.size, image) else ask.paper.size
+
+
+def turns(paper: Size, image: Size) -> bool:
+    """Whether a sheet must be fed the other way round: it does not hold the image as it is and does when turned."""
+    return not paper.holds(image) and paper.turned.holds(image)
+
+
+def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums) -> Size:
+    """The clear opening for an image of that size, in whole steps. Raises `Unsolvable` where nothing is left of it."""
+    match ask.show:
+        case Show.IMAGE:
+            shown, snap, what, term = image, step.down, "image {} − 2 × overlap {}", ask.overlap
+        case Show.MARGIN:
+            shown, snap, what, term = image, step.down, "image {} + 2 × reveal {}", ask.reveal
+        case Show.SHEET:
+            shown, snap, what, term = sheet_of(ask, image), step.up, "sheet {} + 2 × gap {}", ask.gap
+    how = "up to a step" if ask.show is Show.SHEET else "down to a step"
+    by = edge(ask)
+
+    def side(name: str, length: Fraction) -> Fraction:
+        raw = length + 2 * by
+        return sums.add(f"opening {name}", snap(raw), what, length, term, raw=raw, snap=how)
+
+    width, height = side("width", shown.width), side("height", shown.height)
+    if width <= 0 or height <= 0:
+        raise Unsolvable("overlap", "the overlap covers the whole image; a smaller overlap or a larger image leaves an opening")
+    if ask.shape in EVEN_SIDED and width != height:
+        width = height = sums.add(f"opening of the {ask.shape}", min(width, height), "the shorter side {}", min(width, height))
+    return Size(width, height)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class True3:
+    """The overlap, reveal and gap that an image really has in its opening, by side; None where one does not apply."""
+
+    overlap: Sides | None = None
+    reveal: Sides | None = None
+    gap: Sides | None = None
+
+
+def true_edges(ask: ApertureAsk, opening: Box, image: Box) -> True3:
+    """What the finished window really covers or shows, measured between the boxes."""
+    inside = opening.inset_in(image)
+    match ask.show:
+        case Show.IMAGE:
+            return True3(overlap=inside)
+        case Show.MARGIN:
+            return True3(reveal=inside.each(lambda length: -length))
+        case Show.SHEET:
+            sheet = Box.of(sheet_of(ask, image.size)).centred_in(opening)
+            return True3(gap=sheet.inset_in(opening))
