@@ -1,0 +1,242 @@
+"""Blocks of text on a sheet: tables, notes and cautions, wrapped to a measured width.
+
+A block is placed where it is made and says how high it came out, so that the next one can follow.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+from matplan.drawing import lettering
+from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Polyline, Rect, Size, Text
+from matplan.drawing.pens import INK, SECONDARY, TINT, Pen
+
+CELL_X: Final = 1.8
+CELL_Y: Final = 1.5
+"""What a cell keeps free at its sides, above and below."""
+
+
+class Align(Enum):
+    """Where a column's text stands; numbers stand at the right."""
+
+    LEFT = Anchor.START
+    RIGHT = Anchor.END
+    CENTRE = Anchor.MIDDLE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column's head and alignment. `share` is its part of the width that is left over; 0 is as wide as its text needs."""
+
+    head: str
+    align: Align = Align.LEFT
+    share: float = 0.0
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """Items on paper and the area that they take."""
+
+    items: tuple[Item, ...]
+    area: Area
+
+    @property
+    def bottom(self) -> float:
+        return self.area.bottom
+
+
+type Row = Sequence[str]
+
+
+def table(
+    columns: Sequence[Column],
+    rows: Sequence[Row],
+    *,
+    x: float,
+    y: float,
+    width: float,
+    size: float = Size.SMALL,
+    zebra: bool = False,
+    classes: tuple[str, ...] = (),
+) -> Block:
+    """The whole table, as high as it needs to be, its top left corner at x, y."""
+    laid = _Table(columns, rows, width, size, zebra)
+    return laid.block(0, len(rows), x, y, classes)
+
+
+def paged_table(
+    columns: Sequence[Column],
+    rows: Sequence[Row],
+    areas: Iterator[Area],
+    *,
+    size: float = Size.SMALL,
+    zebra: bool = False,
+    classes: tuple[str, ...] = (),
+) -> Iterator[Block]:
+    """The table in as many blocks as it needs, each with the head, each in the next of the areas (all of one width).
+
+    A row that is higher than its area is set all the same, alone.
+    """
+    first = 0
+    laid: _Table | None = None
+    while first < len(rows) or laid is None:
+        area = next(areas)
+        laid = laid or _Table(columns, rows, area.width, size, zebra)
+        last, height = first, laid.head_height
+        while last < len(rows) and (last == first or height + laid.heights[last] <= area.height):
+            height += laid.heights[last]
+            last += 1
+        yield laid.block(first, last, area.x, area.y, classes)
+        first = last
+
+
+class _Table:
+    def __init__(self, columns: Sequence[Column], rows: Sequence[Row], width: float, size: float, zebra: bool) -> None:
+        self._columns, self._size, self._zebra = columns, size, zebra
+        self._pitch = size * lettering.LINE_PITCH
+        self.widths = _widths(columns, rows, width, size)
+        self._head = [self._wrapped(c.head, w, bold=True) for c, w in zip(columns, self.widths, strict=True)]
+        self._cells = [
+            [self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows
+        ]
+        self.head_height = self._height(self._head) if any(c.head for c in columns) else 0.0
+        self.heights = [self._height(row) for row in self._cells]
+
+    def _wrapped(self, text: str, width: float, bold: bool) -> tuple[str, ...]:
+        return lettering.wrapped(text, width - 2 * CELL_X, self._size, bold)
+
+    def _height(self, cells: Sequence[tuple[str, ...]]) -> float:
+        lines = max(len(cell) for cell in cells)
+        return 2 * CELL_Y + self._size + (lines - 1) * self._pitch + 0.3 * self._size
+
+    def block(self, first: int, last: int, x: float, y: float, classes: tuple[str, ...]) -> Block:
+        width = sum(self.widths)
+        items: list[Item] = []
+        top = y
+        if self.head_height:
+            items.append(Rect(x=x, y=y, width=width, height=self.head_height, fill=TINT))
+            items.extend(self._texts(self._head, x, y, head=True))
+            y += self.head_height
+        items.append(Line(start=(x, y), end=(x + width, y), pen=Pen.EDGE))
+        for number in range(first, last):
+            height = self.heights[number]
+            if self._zebra and (number - first) % 2:
+                items.append(Rect(x=x, y=y, width=width, height=height, fill=TINT))
+            items.extend(self._texts(self._cells[number], x, y))
+            y += height
+            items.append(Line(start=(x, y), end=(x + width, y), pen=Pen.RULE))
+        area = Area(x=x, y=top, width=width, height=y - top)
+        return Block(items=(Group(classes=("table", *classes), items=tuple(items)),), area=area)
+
+    def _texts(self, cells: Sequence[tuple[str, ...]], x: float, y: float, head: bool = False) -> Iterator[Text]:
+        for lines, column, width in zip(cells, self._columns, self.widths, strict=True):
+            left = {Align.LEFT: CELL_X, Align.RIGHT: width - CELL_X, Align.CENTRE: width / 2}[column.align]
+            for number, line in enumerate(lines):
+                if line:
+                    yield Text(
+                        at=(x + left, y + CELL_Y + number * self._pitch),
+                        text=line,
+                        size=self._size,
+                        anchor=column.align.value,
+                        level=Level.TOP,
+                        bold=head or column.bold,
+                        colour=INK,
+                    )
+            x += width
+
+
+def _widths(columns: Sequence[Column], rows: Sequence[Row], width: float, size: float) -> tuple[float, ...]:
+    """The columns' widths, together exactly `width`."""
+
+    def natural(number: int) -> float:
+        column = columns[number]
+        heads = lettering.width(column.head, size, True)
+        cells = (lettering.width(line, size, column.bold) for row in rows for line in row[number].splitlines())
+        return max(heads, max(cells, default=0.0)) + 2 * CELL_X + 0.01
+
+    wanted = [natural(n) for n in range(len(columns))]
+    shares = [c.share for c in columns]
+    fixed = sum(w for w, s in zip(wanted, shares, strict=True) if not s)
+    left = width - fixed
+    if left >= 0 and any(shares):
+        shared = [left * s / sum(shares) for s in shares]
+        if all(not s or w >= min(width * 0.12, n) for s, w, n in zip(shares, shared, wanted, strict=True)):
+            return tuple(w if not s else g for w, s, g in zip(wanted, shares, shared, strict=True))
+    if sum(wanted) <= width:
+        spare = (width - sum(wanted)) / len(columns)
+        return tuple(w + spare for w in wanted)
+    # too much text for the width: the widest columns give way until all fit
+    limit = _limit(wanted, width)
+    return tuple(min(w, limit) for w in wanted)
+
+
+def _limit(wanted: Sequence[float], width: float) -> float:
+    """The widest that a column may be so that all of them together are exactly that wide."""
+    left, rest = width, sorted(wanted)
+    for number, value in enumerate(rest):
+        each = left / (len(rest) - number)
+        if value > each:
+            return each
+        left -= value
+    return rest[-1]
+
+
+def paragraph(
+    text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK
+) -> Block:
+    """A wrapped text whose first capitals' top stands at y."""
+    pitch = size * lettering.LINE_PITCH
+    lines = lettering.wrapped(text, width, size, bold)
+    items = tuple(
+        Text(at=(x, y + n * pitch), text=line, size=size, level=Level.TOP, bold=bold, colour=colour)
+        for n, line in enumerate(lines)
+        if line
+    )
+    height = size + (len(lines) - 1) * pitch + 0.3 * size
+    return Block(items=items, area=Area(x=x, y=y, width=width, height=height))
+
+
+def notes(lines: Sequence[str], *, x: float, y: float, width: float, title: str = "", size: float = Size.SMALL) -> Block:
+    """Notes under a title, each after a dash, wrapped with a hanging indent."""
+    return _listing(lines, x, y, width, title, size, "notes", 0.0)
+
+
+def cautions(
+    lines: Sequence[str], *, x: float, y: float, width: float, title: str = "Caution", size: float = Size.SMALL
+) -> Block:
+    """Cautions beside a warning triangle, in a bordered box."""
+    sign, pad = 6.5, 2.6
+    inner = _listing(lines, x + pad + sign + 2.5, y + pad, width - 2 * pad - sign - 2.5, title, size, "text", 0.0)
+    height = max(inner.area.height, sign) + 2 * pad
+    box = Rect(x=x, y=y, width=width, height=height, pen=Pen.EDGE)
+    left, top = x + pad, y + pad
+    points = ((left, top + sign * 0.9), (left + sign / 2, top), (left + sign, top + sign * 0.9))
+    triangle = Polyline(points=points, closed=True, pen=Pen.OUTLINE)
+    mark = Text(
+        at=(left + sign / 2, top + sign * 0.9 - 1), text="!", size=Size.SMALL, anchor=Anchor.MIDDLE, bold=True
+    )
+    group = Group(classes=("caution",), items=(box, triangle, mark, *inner.items))
+    return Block(items=(group,), area=Area(x=x, y=y, width=width, height=height))
+
+
+def _listing(
+    lines: Sequence[str], x: float, y: float, width: float, title: str, size: float, name: str, indent: float
+) -> Block:
+    top = y
+    items: list[Item] = []
+    pitch = size * lettering.LINE_PITCH
+    if title:
+        head = paragraph(title, x=x, y=y, width=width, size=size, bold=True)
+        items.extend(head.items)
+        y = head.bottom + pitch - 1.15 * size
+    hang = lettering.width("–  ", size) + indent if len(lines) > 1 else 0.0
+    for line in lines:
+        if hang:
+            items.append(Text(at=(x, y), text="–", size=size, level=Level.TOP, colour=SECONDARY))
+        body = paragraph(line, x=x + hang, y=y, width=width - hang, size=size)
+        items.extend(body.items)
+        y = body.bottom + pitch - 1.15 * size
+    bottom = y - (pitch - 1.15 * size)
+    return Block(items=(Group(classes=(name,), items=tuple(items)),), area=Area(x=x, y=top, width=width, height=bottom - top))

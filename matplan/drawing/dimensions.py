@@ -1,0 +1,432 @@
+"""Dimensions: what is measured, where its line and label stand, and the items that draw it.
+
+A dimension measures the distance of two model points across (above, below) or down (left, right) and carries the label
+that the model's exact length was given; nothing is measured on the page. Rows stand at a fixed pitch outside the part,
+the shortest dimension nearest to it. Labels stand above their line, read from below or from the right. What is too short
+for its arrows has them outside, or oblique strokes where a neighbour stands there; what is too short for its label
+has it beside, on its own line, in the nearest row with room, so that no two labels ever meet.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+from itertools import count, pairwise
+from typing import Final
+
+from matplan.drawing import lettering
+from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, ModelBox, Point, Polyline, Size, Text
+from matplan.drawing.pens import INK, SECONDARY, Pen
+from matplan.drawing.views import METRIC, NoScaleFits, View, fit, scale_name
+
+type ModelPoint = tuple[Fraction, Fraction]
+type Span = tuple[float, float]
+
+_EPSILON: Final = 1e-6
+_MOST_ROWS: Final = 200
+
+
+class Side(StrEnum):
+    """On which side of the part, as it is seen, a dimension stands."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def across(self) -> bool:
+        """Whether dimensions there measure widths."""
+        return self in (Side.ABOVE, Side.BELOW)
+
+    @property
+    def outward(self) -> int:
+        """The sign of the paper coordinate that leads away from the part."""
+        return 1 if self in (Side.BELOW, Side.RIGHT) else -1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """Measures of dimensions in mm of paper."""
+
+    size: float = Size.NORMAL
+    first: float = 8.0
+    """From the part to the first row."""
+    pitch: float = 8.0
+    """From row to row."""
+    arrow: float = 2.6
+    arrow_width: float = 0.9
+    stroke: float = 2.2
+    """Length of the oblique stroke that stands for an arrow."""
+    gap: float = 1.0
+    """Left free between what is measured and its extension line."""
+    overshoot: float = 1.4
+    """By how much an extension line passes the dimension line."""
+    lift: float = 1.2
+    """From the dimension line to the label's baseline."""
+    pad: float = 0.9
+    """Least distance of a label from an extension line or another label."""
+
+
+SMALL: Final = Style(size=Size.SMALL, first=6.5, pitch=6.2, arrow=2.2, arrow_width=0.75, stroke=1.8, lift=0.9)
+"""For figures that nothing is set by."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimension:
+    """A distance between two model points, seen from one side; `label` is its exact text."""
+
+    start: ModelPoint
+    end: ModelPoint
+    side: Side
+    label: str
+    id: str | None = None
+    classes: tuple[str, ...] = ()
+    bold: bool = False
+
+    @property
+    def box(self) -> ModelBox:
+        """What is measured, as a model box of no height or no width."""
+        (x1, y1), (x2, y2) = self.start, self.end
+        if self.side.across:
+            return (min(x1, x2), y1, abs(x2 - x1), Fraction(0))
+        return (x1, min(y1, y2), Fraction(0), abs(y2 - y1))
+
+
+class Ends(StrEnum):
+    """How a dimension line ends."""
+
+    INSIDE = "arrows inside"
+    OUTSIDE = "arrows outside"
+    STROKES = "oblique strokes"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A dimension on paper: its row (0 nearest the part), its line, ends, extension lines and label."""
+
+    dimension: Dimension
+    row: int
+    feet: tuple[Point, Point]
+    """Where the extension lines meet the dimension line."""
+    line: tuple[Point, Point]
+    """The dimension line itself, which may run on under its label or to arrows outside."""
+    ends: Ends
+    extensions: tuple[tuple[Point, Point], ...]
+    text: Text
+
+    @property
+    def bounds(self) -> Area:
+        """The upright rectangle round all of it."""
+        points = [*self.line, *lettering.setting(self.text).corners(), *(p for e in self.extensions for p in e)]
+        return _around(points)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arranged:
+    """A view with its dimensions placed; `bounds` is the paper that part and dimensions take."""
+
+    view: View
+    placed: tuple[Placed, ...]
+    bounds: Area
+    items: tuple[Item, ...]
+
+
+def chain(
+    points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()
+) -> tuple[Dimension, ...]:
+    """The running dimensions from each point to the next; one label less than points."""
+    return tuple(
+        Dimension(start=start, end=end, side=side, label=label, classes=classes)
+        for (start, end), label in zip(pairwise(points), labels, strict=True)
+    )
+
+
+def arrange(
+    model: ModelBox,
+    dimensions: Sequence[Dimension],
+    area: Area,
+    series: Sequence[Fraction] = METRIC,
+    *,
+    style: Style = Style(),
+    mirrored: bool = False,
+    upward: bool = False,
+) -> Arranged:
+    """The model at the largest scale of the series at which it and its dimensions fit into the area, centred there.
+
+    Raises NoScaleFits where even the smallest is too large.
+    """
+    for scale in sorted(series, reverse=True):
+        if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
+            continue
+        view = View(scale=scale, at=(area.x, area.y), model=model, mirrored=mirrored, upward=upward)
+        bounds = _bounds(view, place(dimensions, view, style))
+        if bounds.width > area.width + _EPSILON or bounds.height > area.height + _EPSILON:
+            continue
+        shift = (area.centre[0] - bounds.centre[0], area.centre[1] - bounds.centre[1])
+        view = replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1]))
+        placed = place(dimensions, view, style)
+        return Arranged(view=view, placed=placed, bounds=_bounds(view, placed), items=draw(placed, style))
+    fit(model, area, series, mirrored=mirrored, upward=upward)  # says so where even the bare model is too large
+    raise NoScaleFits(f"the model fits at {scale_name(min(series))}, but its dimensions do not; a larger paper would help")
+
+
+def _bounds(view: View, placed: Sequence[Placed]) -> Area:
+    return united([view.whole, *(p.bounds for p in placed)])
+
+
+def united(areas: Iterable[Area]) -> Area:
+    """The smallest area that holds them all."""
+    return _around([p for a in areas for p in ((a.x, a.y), (a.right, a.bottom))])
+
+
+def _around(points: Sequence[Point]) -> Area:
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return Area(x=min(xs), y=min(ys), width=max(xs) - min(xs), height=max(ys) - min(ys))
+
+
+# --- placing ---------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Choice:
+    """A row's decision for one dimension, in coordinates along its side."""
+
+    row: int
+    line: Span
+    text: Span
+    ends: Ends
+
+
+def place(
+    dimensions: Sequence[Dimension],
+    view: View,
+    style: Style = Style(),
+    *,
+    part: Area | None = None,
+    avoid: Sequence[Area] = (),
+) -> tuple[Placed, ...]:
+    """Every dimension in its row, in the order given. Rows stand round `part` (the view's whole model by default).
+
+    Labels keep clear of the areas to `avoid`.
+    """
+    part = part or view.whole
+    found: dict[int, Placed] = {}
+    taken = list(avoid)
+    for side in Side:
+        members = [n for n, d in enumerate(dimensions) if d.side is side]
+        row = _Side(side, [dimensions[n] for n in members], view, style, part, taken)
+        for number, placed in zip(members, row.placed(), strict=True):
+            found[number] = placed
+            taken.append(_around(lettering.setting(placed.text).corners()))
+    return tuple(found[n] for n in range(len(dimensions)))
+
+
+class _Side:
+    """The dimensions on one side of a part. `along` is the coordinate that they measure, `depth` leads away from the part."""
+
+    def __init__(
+        self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, taken: list[Area]
+    ) -> None:
+        self._side, self._dimensions, self._style, self._taken = side, dimensions, style, taken
+        self._axis = 0 if side.across else 1
+        self._edge = {Side.ABOVE: part.y, Side.BELOW: part.bottom, Side.LEFT: part.x, Side.RIGHT: part.right}[side]
+        self._middle = part.centre[self._axis]
+        self._points = [(view.point(*d.start), view.point(*d.end)) for d in dimensions]
+        self._spans = [(min(p[self._axis], q[self._axis]), max(p[self._axis], q[self._axis])) for p, q in self._points]
+        self._widths = [lettering.width(d.label, style.size, d.bold) for d in dimensions]
+        self._chosen: dict[int, _Choice] = {}
+
+    def placed(self) -> list[Placed]:
+        def nearest_first(n: int) -> tuple[float, float, int]:
+            low, high = self._spans[n]
+            return (round(high - low, 6), low, n)
+
+        for n in sorted(range(len(self._dimensions)), key=nearest_first):
+            self._chosen[n] = self._choose(n)
+        return [self._finished(n) for n in range(len(self._dimensions))]
+
+    def _choose(self, n: int) -> _Choice:
+        for row in count():
+            for choice in self._choices(n, row):
+                if row >= _MOST_ROWS or self._is_free(n, choice):
+                    return choice
+        raise AssertionError("rows never end")
+
+    def _choices(self, n: int, row: int) -> Iterator[_Choice]:
+        """What may be tried in a row, the best first."""
+        (low, high), style, width = self._spans[n], self._style, self._widths[n]
+        tail = 2 * style.arrow
+        variants: tuple[tuple[Ends, float], ...]
+        if high - low >= 2 * style.arrow + 0.6:
+            variants = ((Ends.INSIDE, 0.0),)
+        else:
+            variants = ((Ends.OUTSIDE, tail), (Ends.STROKES, style.overshoot))
+        lines = self._lines(row)
+        for ends, reach in variants:
+            for text in self._places(low, high, width, reach, lines):
+                line = (min(low - reach, text[0]), max(high + reach, text[1])) if ends is Ends.OUTSIDE else (low, high)
+                if text[1] > high + _EPSILON or text[0] < low - _EPSILON:
+                    line = (min(line[0], text[0]), max(line[1], text[1]))
+                yield _Choice(row=row, line=line, text=text, ends=ends)
+
+    def _lines(self, row: int) -> list[float]:
+        """Where extension lines may pass that row: those of all dimensions but the ones known to stand nearer the part."""
+        return sorted(
+            {end for n, span in enumerate(self._spans) for end in span if n not in self._chosen or self._chosen[n].row >= row}
+        )
+
+    def _places(self, low: float, high: float, width: float, reach: float, lines: list[float]) -> Iterator[Span]:
+        """Where the label may stand clear of those lines: inside nearest the middle, then outside, nearest first."""
+        pad = self._style.pad
+        middle = (low + high) / 2
+        inner = [low, *(x for x in lines if low + _EPSILON < x < high - _EPSILON), high]
+        inside = []
+        for left, right in pairwise(inner):
+            if right - left >= width + 2 * pad:
+                start = min(max(middle - width / 2, left + pad), right - pad - width)
+                inside.append((abs(start + width / 2 - middle), (start, start + width)))
+        yield from (span for _, span in sorted(inside))
+        after = [high, *(x for x in lines if x > high + _EPSILON), float("inf")]
+        before = [float("-inf"), *(x for x in lines if x < low - _EPSILON), low]
+        outside = []
+        for left, right in pairwise(after):
+            start = max(left + pad, high + reach)
+            if start + width + pad <= right:
+                outside.append((start - high, middle < self._middle, (start, start + width)))
+        for left, right in pairwise(before):
+            start = min(right - pad, low - reach) - width
+            if start - pad >= left:
+                outside.append((low - start - width, middle > self._middle, (start, start + width)))
+        yield from (span for _, _, span in sorted(outside))
+
+    def _is_free(self, n: int, choice: _Choice) -> bool:
+        low, high = self._spans[n]
+        pad = self._style.pad
+        beyond = _overlap((choice.line[0], choice.line[1]), (low, high)) < choice.line[1] - choice.line[0] - _EPSILON
+        for other, span in enumerate(self._spans):
+            if other == n:
+                continue
+            standing = self._chosen.get(other)
+            if standing is None:
+                # a neighbour that is still to come will want its own span in the first row
+                if choice.row == 0 and beyond and _overlap(span, (low, high)) <= _EPSILON:
+                    if _overlap(span, choice.line) > _EPSILON or _overlap(span, choice.text) > _EPSILON:
+                        return False
+            elif standing.row == choice.row:
+                if _overlap(standing.line, choice.line) > _EPSILON:
+                    return False
+                widened = (choice.text[0] - pad, choice.text[1] + pad)
+                if _overlap(standing.text, widened) > _EPSILON or _overlap(standing.line, choice.text) > _EPSILON:
+                    return False
+                if _overlap(choice.line, standing.text) > _EPSILON:
+                    return False
+        text = self._text_area(choice)
+        return not any(_meet(text, area, pad) for area in self._taken)
+
+    def _depth(self, row: int) -> float:
+        """The paper coordinate, across the side, of a row's lines."""
+        return self._edge + self._side.outward * (self._style.first + row * self._style.pitch)
+
+    def _point(self, along: float, depth: float) -> Point:
+        return (along, depth) if self._side.across else (depth, along)
+
+    def _text_area(self, choice: _Choice) -> Area:
+        style, depth = self._style, self._depth(choice.row)
+        low, high = choice.text
+        top, height = depth - style.lift - style.size, style.size + style.lift
+        if self._side.across:
+            return Area(x=low, y=top, width=high - low, height=height)
+        return Area(x=top, y=low, width=height, height=high - low)
+
+    def _finished(self, n: int) -> Placed:
+        choice, dimension, style = self._chosen[n], self._dimensions[n], self._style
+        depth = self._depth(choice.row)
+        low, high = self._spans[n]
+        text = Text(
+            at=self._point((choice.text[0] + choice.text[1]) / 2, depth - style.lift),
+            text=dimension.label,
+            size=style.size,
+            anchor=Anchor.MIDDLE,
+            level=Level.BASELINE,
+            turn=0.0 if self._side.across else -90.0,
+            bold=dimension.bold,
+            colour=INK,
+        )
+        return Placed(
+            dimension=dimension,
+            row=choice.row,
+            feet=(self._point(low, depth), self._point(high, depth)),
+            line=(self._point(choice.line[0], depth), self._point(choice.line[1], depth)),
+            ends=choice.ends,
+            extensions=tuple(self._extensions(n)),
+            text=text,
+        )
+
+    def _extensions(self, n: int) -> Iterator[tuple[Point, Point]]:
+        """The extension lines that this dimension draws: where several share one, the outermost draws it for all."""
+        outward, style = self._side.outward, self._style
+        for point in dict.fromkeys(self._points[n]):
+            along = point[self._axis]
+            sharing = [m for m in range(len(self._spans)) if any(abs(along - e) < _EPSILON for e in self._spans[m])]
+            if n != max(sharing, key=lambda m: (self._chosen[m].row, -m)):
+                continue
+            starts = [p[1 - self._axis] for m in sharing for p in self._points[m] if abs(p[self._axis] - along) < _EPSILON]
+            start = min(starts, key=lambda v: v * outward) + outward * style.gap
+            end = self._depth(self._chosen[n].row) + outward * style.overshoot
+            yield (self._point(along, start), self._point(along, end))
+
+
+def _overlap(first: Span, second: Span) -> float:
+    return min(first[1], second[1]) - max(first[0], second[0])
+
+
+def _meet(first: Area, second: Area, pad: float) -> bool:
+    return (
+        _overlap((first.x - pad, first.right + pad), (second.x, second.right)) > _EPSILON
+        and _overlap((first.y - pad, first.bottom + pad), (second.y, second.bottom)) > _EPSILON
+    )
+
+
+# --- drawing ---------------------------------------------------------------------------------------------------------
+
+
+def draw(placed: Sequence[Placed], style: Style = Style()) -> tuple[Item, ...]:
+    """A group of class `dimension` for each, with what it measures as its model box."""
+    return tuple(_drawn(p, style) for p in placed)
+
+
+def _drawn(placed: Placed, style: Style) -> Group:
+    dimension = placed.dimension
+    lines = [Line(start=a, end=b, pen=Pen.DIMENSION) for a, b in (*placed.extensions, placed.line)]
+    low, high = placed.feet
+    inward = 1.0 if placed.ends is Ends.INSIDE else -1.0
+    marks: list[Item] = []
+    if placed.ends is Ends.STROKES:
+        marks = [_stroke(foot, style) for foot in dict.fromkeys((low, high))]
+    else:
+        along = (1.0, 0.0) if dimension.side.across else (0.0, 1.0)
+        marks = [
+            _arrow(low, (along[0] * inward, along[1] * inward), style),
+            _arrow(high, (-along[0] * inward, -along[1] * inward), style),
+        ]
+    return Group(
+        id=dimension.id,
+        classes=("dimension", dimension.side.value, *dimension.classes),
+        box=dimension.box,
+        items=(*lines, *marks, placed.text),
+    )
+
+
+def _arrow(tip: Point, towards: Point, style: Style) -> Polyline:
+    """A slim filled arrow whose body lies from its tip `towards` the given unit direction."""
+    (x, y), (dx, dy) = tip, towards
+    length, half = style.arrow, style.arrow_width / 2
+    base = (x + dx * length, y + dy * length)
+    wings = ((base[0] - dy * half, base[1] + dx * half), (base[0] + dy * half, base[1] - dx * half))
+    return Polyline(points=(tip, *wings), closed=True, fill=SECONDARY)
+
+
+def _stroke(at: Point, style: Style) -> Line:
+    half = style.stroke / 2 * 0.7071
+    return Line(start=(at[0] - half, at[1] + half), end=(at[0] + half, at[1] - half), pen=Pen.EDGE)
