@@ -24,6 +24,11 @@ class Outline:
         """Whether the outline is its box: four straight cuts."""
         return self.shape in (Shape.RECTANGLE, Shape.SQUARE)
 
+    def points(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Points along the outline, clockwise from its top left."""
+        b = self.box
+        return (b.x, b.y), (b.right, b.y), (b.right, b.bottom), (b.x, b.bottom)
+
 
 def outline(shape: Shape, box: Box) -> Outline:
     """The outline of that shape in a nominal opening."""
