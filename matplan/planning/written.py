@@ -12,7 +12,7 @@ from matplan.mats.records import Layer, LayerOpening, Pixels, Print, SolvedApert
 from matplan.orders.lines import OrderLine
 from matplan.planning.record import Plan
 
-type Plain = None | bool | int | float | str | list[Plain] | dict[str, Plain]
+type Plain = bool | int | float | str | list[Plain] | dict[str, Plain] | None
 
 SCHEMA = "matplan-plan/1"
 
