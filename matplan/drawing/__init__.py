@@ -1,4 +1,4 @@
-'''Drawings on paper: frozen items, pens, views, dimensions, lettering, and the back ends `svg` and `pdf`.
+"""Drawings on paper: frozen items, pens, views, dimensions, lettering, and the back ends `svg` and `pdf`.
 
 This room knows paper, pens and scales, and nothing of the trade that draws. Everything on a sheet is in mm of paper,
 x to the right and y down from its top left corner; what is measured is in exact model mm (`Fraction`), and a `View` is
@@ -25,8 +25,27 @@ True
 >>> pdf.render(sheet)[:5]
 b'%PDF-'
 
+A whole drawing sheet: frame, a part with its dimensions at the largest scale that fits, a table, a check.
+
+>>> from matplan.drawing import blocks, clashes
+>>> from matplan.drawing.dimensions import Dimension, Side, arrange, chain
+>>> from matplan.drawing.frame import Page, TitleBlock, frame
+>>> running = chain([(F(x), F(0)) for x in (0, 58, 342, 400)], ["58", "284", "58"], Side.ABOVE)
+>>> height = Dimension(start=(F(0), F(0)), end=(F(0), F(500)), side=Side.LEFT, label="500")
+>>> sheet_frame = frame(Page.A4.portrait, TitleBlock(title="Board", document="Diagram", units="mm"))
+>>> upper = sheet_frame.area.inset(0, 0, 0, 40)
+>>> drawn = arrange(board, (*running, height), upper, METRIC, mirrored=True)
+>>> drawn.view.scale, [placed.row for placed in drawn.placed]
+(Fraction(1, 5), [0, 0, 0, 0])
+>>> columns = (blocks.Column(head="Side", share=1), blocks.Column(head="Set to", align=blocks.Align.RIGHT))
+>>> figures = blocks.table(columns, [("left", "58 mm")], x=upper.x, y=upper.bottom + 5, width=80)
+>>> items = (*sheet_frame.items, *drawn.items, *figures.items)
+>>> sheet = Sheet(name="board", title="Board", size=Page.A4.portrait, items=items, scale=drawn.view.scale)
+>>> clashes.check(sheet)
+()
+
 `svg.render(sheet)` gives the bytes of one file; `pdf.render(Book(title=..., chapters=(Chapter(title=..., sheets=...),)))`
 a PDF with one page a sheet and a bookmark a chapter. Modules: `items`, `pens`, `sheet`, `views`; `dimensions` (rows of
 dimensions round a part), `frame` (paper sizes, border and title block), `blocks` (tables, notes), `lettering` (measuring
 and wrapping text), `fonts`, `outlines`; `clashes` (the checker over a finished sheet).
-'''
+"""

@@ -98,9 +98,7 @@ class _Table:
         self._pitch = size * lettering.LINE_PITCH
         self.widths = _widths(columns, rows, width, size)
         self._head = [self._wrapped(c.head, w, bold=True) for c, w in zip(columns, self.widths, strict=True)]
-        self._cells = [
-            [self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows
-        ]
+        self._cells = [[self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows]
         self.head_height = self._height(self._head) if any(c.head for c in columns) else 0.0
         self.heights = [self._height(row) for row in self._cells]
 
@@ -183,16 +181,12 @@ def _limit(wanted: Sequence[float], width: float) -> float:
     return rest[-1]
 
 
-def paragraph(
-    text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK
-) -> Block:
+def paragraph(text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK) -> Block:
     """A wrapped text whose first capitals' top stands at y."""
     pitch = size * lettering.LINE_PITCH
     lines = lettering.wrapped(text, width, size, bold)
     items = tuple(
-        Text(at=(x, y + n * pitch), text=line, size=size, level=Level.TOP, bold=bold, colour=colour)
-        for n, line in enumerate(lines)
-        if line
+        Text(at=(x, y + n * pitch), text=line, size=size, level=Level.TOP, bold=bold, colour=colour) for n, line in enumerate(lines) if line
     )
     height = size + (len(lines) - 1) * pitch + 0.3 * size
     return Block(items=items, area=Area(x=x, y=y, width=width, height=height))
@@ -203,9 +197,7 @@ def notes(lines: Sequence[str], *, x: float, y: float, width: float, title: str 
     return _listing(lines, x, y, width, title, size, "notes", 0.0)
 
 
-def cautions(
-    lines: Sequence[str], *, x: float, y: float, width: float, title: str = "Caution", size: float = Size.SMALL
-) -> Block:
+def cautions(lines: Sequence[str], *, x: float, y: float, width: float, title: str = "Caution", size: float = Size.SMALL) -> Block:
     """Cautions beside a warning triangle, in a bordered box."""
     sign, pad = 6.5, 2.6
     inner = _listing(lines, x + pad + sign + 2.5, y + pad, width - 2 * pad - sign - 2.5, title, size, "text", 0.0)
@@ -214,16 +206,12 @@ def cautions(
     left, top = x + pad, y + pad
     points = ((left, top + sign * 0.9), (left + sign / 2, top), (left + sign, top + sign * 0.9))
     triangle = Polyline(points=points, closed=True, pen=Pen.OUTLINE)
-    mark = Text(
-        at=(left + sign / 2, top + sign * 0.9 - 1), text="!", size=Size.SMALL, anchor=Anchor.MIDDLE, bold=True
-    )
+    mark = Text(at=(left + sign / 2, top + sign * 0.9 - 1), text="!", size=Size.SMALL, anchor=Anchor.MIDDLE, bold=True)
     group = Group(classes=("caution",), items=(box, triangle, mark, *inner.items))
     return Block(items=(group,), area=Area(x=x, y=y, width=width, height=height))
 
 
-def _listing(
-    lines: Sequence[str], x: float, y: float, width: float, title: str, size: float, name: str, indent: float
-) -> Block:
+def _listing(lines: Sequence[str], x: float, y: float, width: float, title: str, size: float, name: str, indent: float) -> Block:
     top = y
     items: list[Item] = []
     pitch = size * lettering.LINE_PITCH

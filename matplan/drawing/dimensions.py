@@ -132,9 +132,7 @@ class Arranged:
     items: tuple[Item, ...]
 
 
-def chain(
-    points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()
-) -> tuple[Dimension, ...]:
+def chain(points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()) -> tuple[Dimension, ...]:
     """The running dimensions from each point to the next; one label less than points."""
     return tuple(
         Dimension(start=start, end=end, side=side, label=label, classes=classes)
@@ -225,9 +223,7 @@ def place(
 class _Side:
     """The dimensions on one side of a part. `along` is the coordinate that they measure, `depth` leads away from the part."""
 
-    def __init__(
-        self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, taken: list[Area]
-    ) -> None:
+    def __init__(self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, taken: list[Area]) -> None:
         self._side, self._dimensions, self._style, self._taken = side, dimensions, style, taken
         self._axis = 0 if side.across else 1
         self._edge = {Side.ABOVE: part.y, Side.BELOW: part.bottom, Side.LEFT: part.x, Side.RIGHT: part.right}[side]
@@ -257,11 +253,9 @@ class _Side:
         """What may be tried in a row, the best first."""
         (low, high), style, width = self._spans[n], self._style, self._widths[n]
         tail = 2 * style.arrow
-        variants: tuple[tuple[Ends, float], ...]
-        if high - low >= 2 * style.arrow + 0.6:
-            variants = ((Ends.INSIDE, 0.0),)
-        else:
-            variants = ((Ends.OUTSIDE, tail), (Ends.STROKES, style.overshoot))
+        roomy = high - low >= 2 * style.arrow + 0.6
+        outside = ((Ends.OUTSIDE, tail), (Ends.STROKES, style.overshoot))
+        variants = ((Ends.INSIDE, 0.0),) if roomy else outside
         lines = self._lines(row)
         for ends, reach in variants:
             for text in self._places(low, high, width, reach, lines):
@@ -272,9 +266,7 @@ class _Side:
 
     def _lines(self, row: int) -> list[float]:
         """Where extension lines may pass that row: those of all dimensions but the ones known to stand nearer the part."""
-        return sorted(
-            {end for n, span in enumerate(self._spans) for end in span if n not in self._chosen or self._chosen[n].row >= row}
-        )
+        return sorted({end for n, span in enumerate(self._spans) for end in span if n not in self._chosen or self._chosen[n].row >= row})
 
     def _places(self, low: float, high: float, width: float, reach: float, lines: list[float]) -> Iterator[Span]:
         """Where the label may stand clear of those lines: inside nearest the middle, then outside, nearest first."""
@@ -301,28 +293,23 @@ class _Side:
         yield from (span for _, _, span in sorted(outside))
 
     def _is_free(self, n: int, choice: _Choice) -> bool:
-        low, high = self._spans[n]
         pad = self._style.pad
-        beyond = _overlap((choice.line[0], choice.line[1]), (low, high)) < choice.line[1] - choice.line[0] - _EPSILON
-        for other, span in enumerate(self._spans):
-            if other == n:
-                continue
-            standing = self._chosen.get(other)
-            if standing is None:
-                # a neighbour that is still to come will want its own span in the first row
-                if choice.row == 0 and beyond and _overlap(span, (low, high)) <= _EPSILON:
-                    if _overlap(span, choice.line) > _EPSILON or _overlap(span, choice.text) > _EPSILON:
-                        return False
-            elif standing.row == choice.row:
-                if _overlap(standing.line, choice.line) > _EPSILON:
-                    return False
-                widened = (choice.text[0] - pad, choice.text[1] + pad)
-                if _overlap(standing.text, widened) > _EPSILON or _overlap(standing.line, choice.text) > _EPSILON:
-                    return False
-                if _overlap(choice.line, standing.text) > _EPSILON:
-                    return False
-        text = self._text_area(choice)
-        return not any(_meet(text, area, pad) for area in self._taken)
+        rivals = [(c.line, c.text) for c in self._chosen.values() if c.row == choice.row]
+        coming = (m for m in range(len(self._spans)) if m not in self._chosen and m != n)
+        rivals += [(self._spans[m], self._spans[m]) for m in coming if self._will_stand_beside(n, m, choice)]
+        for line, text in rivals:
+            widened = (choice.text[0] - pad, choice.text[1] + pad)
+            meetings = (_overlap(line, choice.line), _overlap(line, choice.text), _overlap(text, choice.line), _overlap(text, widened))
+            if max(meetings) > _EPSILON:
+                return False
+        own = self._text_area(choice)
+        return not any(_meet(own, area, pad) for area in self._taken)
+
+    def _will_stand_beside(self, n: int, other: int, choice: _Choice) -> bool:
+        """Whether a dimension still to be placed will want its own span in the first row, beside this one that reaches over."""
+        low, high = self._spans[n]
+        reaches = choice.line[0] < low - _EPSILON or choice.line[1] > high + _EPSILON
+        return choice.row == 0 and reaches and _overlap(self._spans[other], (low, high)) <= _EPSILON
 
     def _depth(self, row: int) -> float:
         """The paper coordinate, across the side, of a row's lines."""

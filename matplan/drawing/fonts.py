@@ -18,9 +18,7 @@ FAMILY: Final = "Sheet Sans"
 FALLBACK_FAMILIES: Final = ("IBM Plex Sans", "DejaVu Sans", "sans-serif")
 REPLACEMENT: Final = "\N{REPLACEMENT CHARACTER}"
 
-_STANDARD: Final = frozenset(
-    [*map(chr, range(0x20, 0x7F)), *map(chr, range(0xA0, 0x180)), *"–—‘’“”„…•−×÷⁄⅛⅜⅝⅞⅓⅔′″≤≥≈→←↑↓€"]
-)
+_STANDARD: Final = frozenset([*map(chr, range(0x20, 0x7F)), *map(chr, range(0xA0, 0x180)), *"–—‘’“”„…•−×÷⁄⅛⅜⅝⅞⅓⅔′″≤≥≈→←↑↓€"])
 _WEIGHTS: Final = {False: 400, True: 700}
 
 
@@ -78,9 +76,7 @@ def _bold_changes() -> dict[str, int]:
     # the bold end of the axis is 1 in normalised coordinates whatever the axis map says
     instancer = VarStoreInstancer(variations.VarStore, font["fvar"].axes, {"wght": 1.0})
     mapping = variations.AdvWidthMap.mapping if variations.AdvWidthMap else None
-    return {
-        glyph: otRound(instancer[mapping[glyph] if mapping else font.getGlyphID(glyph)]) for glyph in _cmap().values()
-    }
+    return {glyph: otRound(instancer[mapping[glyph] if mapping else font.getGlyphID(glyph)]) for glyph in _cmap().values()}
 
 
 def has(character: str) -> bool:

@@ -129,9 +129,7 @@ def title_block(block: TitleBlock, strip: Area) -> Group:
 
 
 def _column_width(column: tuple[tuple[str, str], ...]) -> float:
-    widest = max(
-        max(lettering.width(value, Size.SMALL), lettering.width(caption, Size.CAPTION)) for caption, value in column
-    )
+    widest = max(max(lettering.width(value, Size.SMALL), lettering.width(caption, Size.CAPTION)) for caption, value in column)
     return min(max(widest + 5.5, 18.0), 2 * _COLUMN)
 
 

@@ -137,9 +137,7 @@ def setting(item: Text) -> Setting:
         case _:
             assert_never(item.level)
     stretch = drawn / natural if natural else 1.0
-    return Setting(
-        text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size
-    )
+    return Setting(text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size)
 
 
 def shortened(text: str, most: float, size: float, bold: bool = False) -> str:

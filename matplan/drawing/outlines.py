@@ -62,10 +62,7 @@ def drawn(text: str, bold: bool) -> Drawn:
 def placed(setting: "Setting", bold: bool) -> tuple[Step, ...]:
     """The outline of a text where it stands on paper, before it is turned."""
     (x, y), em, stretch = setting.start, setting.em, setting.stretch
-    return tuple(
-        Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points))
-        for s in drawn(setting.text, bold).steps
-    )
+    return tuple(Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points)) for s in drawn(setting.text, bold).steps)
 
 
 def readable(text: str) -> str:
@@ -89,7 +86,7 @@ def _face(number: int) -> Any:
     import importlib.util
     from importlib import resources
 
-    import uharfbuzz
+    import uharfbuzz  # type: ignore[import-untyped]
 
     package, name = _FILES[number]
     if importlib.util.find_spec(package) is None:
@@ -153,7 +150,7 @@ def _stretches(text: str) -> Iterator[tuple[str, bool]]:
     if not any(d in ("R", "AL") for d in directions):
         yield text, False
         return
-    import bidi
+    import bidi  # type: ignore[import-untyped]
 
     # the algorithm reverses what runs leftwards; turning each such stretch back gives the order that shaping needs
     seen: str = bidi.get_display(text)

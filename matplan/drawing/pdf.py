@@ -3,13 +3,13 @@
 Text is set in embedded subsets of the same instances that the SVG embeds. The same book gives the same bytes.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any, assert_never
 
 from matplan.drawing import fonts, lettering
+from matplan.drawing.arcs import beziers
 from matplan.drawing.items import (
     ArcTo,
     Compound,
@@ -35,7 +35,6 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.pathobject import PDFPathObject
 
 _PT = 72 / 25.4
-_CIRCLE = 4 / 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,13 +62,13 @@ def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
     """The book (or single sheets, each with its own bookmark) as the bytes of a PDF."""
     match book:
         case Book():
-            return _Writer(book).bytes()
+            return _Writer(book).written()
         case Sheet():
             return render((book,))
         case _:
             sheets = tuple(book)
             chapters = tuple(Chapter(title=sheet.title, sheets=(sheet,)) for sheet in sheets)
-            return _Writer(Book(title=sheets[0].title if sheets else "", chapters=chapters)).bytes()
+            return _Writer(Book(title=sheets[0].title if sheets else "", chapters=chapters)).written()
 
 
 class _Writer:
@@ -85,13 +84,13 @@ class _Writer:
         drawn = _drawn_characters(texts)
         self._blank = _registered_font(fonts.blank(drawn)) if drawn else ""
 
-    def bytes(self) -> bytes:
+    def written(self) -> bytes:
         import io
 
         from reportlab.pdfgen.canvas import Canvas
 
         out = io.BytesIO()
-        self._canvas = Canvas(out, invariant=1, pageCompression=1, initialFontName="Helvetica")
+        self._canvas = Canvas(out, invariant=1, pageCompression=1)
         self._canvas.setTitle(lettering.clean(self._book.title))
         self._canvas.setCreator("matplan")
         for number, chapter in enumerate(self._book.chapters, 1):
@@ -318,6 +317,7 @@ def _colour(text: str) -> Any:
 
 _COLOURS: dict[str, Any] = {}
 
+
 def _drawn_characters(texts: list[str]) -> frozenset[str]:
     """What blank glyphs stand for in those of the texts that are drawn in outlines."""
     drawn = [text for text in texts if not lettering.is_set(text)]
@@ -340,42 +340,3 @@ def _registered_font(content: bytes) -> str:
     name = hashlib.sha256(content).hexdigest()[:16]
     pdfmetrics.registerFont(TTFont(name, io.BytesIO(content), shapable=False))
     return name
-
-
-def beziers(start: Point, arc: ArcTo) -> Iterator[tuple[Point, Point, Point]]:
-    """The arc as cubic curves (two controls, end) of at most a quarter turn, within 0.03 % of the radius.
-
-    The way from end points to a centre is that of SVG 1.1, appendix F.6.5; radii that are too small grow as F.6.6 says.
-    """
-    (x1, y1), (x2, y2) = start, arc.end
-    rx, ry = abs(arc.rx), abs(arc.ry)
-    if start == arc.end:
-        return
-    if not rx or not ry:
-        yield start, arc.end, arc.end
-        return
-    dx, dy = (x1 - x2) / 2 / rx, (y1 - y2) / 2 / ry  # in units of the radii the ellipse is a circle
-    half = math.hypot(dx, dy)
-    if half > 1:
-        rx, ry, dx, dy, half = rx * half, ry * half, dx / half, dy / half, 1.0
-    rise = math.sqrt(max(0.0, 1 - half * half)) / half * (-1 if arc.large == arc.clockwise else 1)
-    cx, cy = dy * rise, -dx * rise
-    first, last = math.atan2(dy - cy, dx - cx), math.atan2(-dy - cy, -dx - cx)
-    sweep = last - first
-    if arc.clockwise and sweep < 0:
-        sweep += 2 * math.pi
-    if not arc.clockwise and sweep > 0:
-        sweep -= 2 * math.pi
-    ox, oy = (x1 + x2) / 2 + cx * rx, (y1 + y2) / 2 + cy * ry
-    pieces = max(1, math.ceil(abs(sweep) / (math.pi / 2) - 1e-9))
-    step = sweep / pieces
-    pull = _CIRCLE * math.tan(step / 4)
-    for piece in range(pieces):
-        a, b = first + piece * step, first + (piece + 1) * step
-        ca, sa, cb, sb = math.cos(a), math.sin(a), math.cos(b), math.sin(b)
-        end = arc.end if piece == pieces - 1 else (ox + rx * cb, oy + ry * sb)
-        yield (
-            (ox + rx * (ca - pull * sa), oy + ry * (sa + pull * ca)),
-            (ox + rx * (cb + pull * sb), oy + ry * (sb - pull * cb)),
-            end,
-        )

@@ -33,12 +33,11 @@ from matplan.drawing.views import scale_name
 
 if TYPE_CHECKING:
     from svgwrite.base import BaseElement
-    from svgwrite.drawing import Drawing
 
 
 def render(sheet: Sheet) -> bytes:
     """The sheet as UTF-8 SVG; the same sheet gives the same bytes."""
-    return _Writer(sheet).bytes()
+    return _Writer(sheet).written()
 
 
 def number(value: float) -> str:
@@ -65,7 +64,7 @@ class _Writer:
 
         self._sheet = sheet
         width, height = sheet.size
-        self._drawing: Drawing = Drawing(
+        self._drawing = Drawing(
             size=(f"{number(width)}mm", f"{number(height)}mm"),
             viewBox=f"0 0 {number(width)} {number(height)}",
             debug=False,
@@ -84,14 +83,15 @@ class _Writer:
         self._clips = 0
         self._weights: set[bool] = set()
 
-    def bytes(self) -> bytes:
+    def written(self) -> bytes:
         drawing, sheet = self._drawing, self._sheet
         drawing.set_desc(title=lettering.clean(sheet.title))
         drawing.add(self._element("rect", {"x": "0", "y": "0", "width": "100%", "height": "100%", "fill": PAPER}))
         for item in sheet.items:
             drawing.add(self._item(item))
         self._embed_fonts()
-        return ('<?xml version="1.0" encoding="utf-8"?>\n' + drawing.tostring() + "\n").encode("utf-8")
+        text: str = drawing.tostring()
+        return f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n'.encode()
 
     def _embed_fonts(self) -> None:
         further = fonts.extra(lettering.clean(text.text) for text in self._sheet.texts())
@@ -283,5 +283,3 @@ def _outline_path(outline: Outline) -> str:
 
 def _chain(points: Iterable[tuple[float, float]]) -> str:
     return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + "Z"
-
-
