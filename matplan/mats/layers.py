@@ -24,7 +24,7 @@ def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, 
         ask = mat[number - 1]
         if number > 1:
             strip = step.nearest(ask.reveal)
-            sums.add(f"reveal of layer {_ordinal(number)}", strip, "as asked {}", ask.reveal, raw=ask.reveal, snap="to the nearest step")
+            sums.add(f"reveal of the {_ordinal(number)} layer", strip, "as asked {}", ask.reveal, raw=ask.reveal, snap="to the nearest step")
             behind += strip
     return tuple(reversed(grows))
 
@@ -62,7 +62,7 @@ def layers_of(
             openings.append(LayerOpening(aperture=name, shape=line.shape, back=back, face=face))
         overcut = ask.board.thickness + setback
         words = "board's thickness {} + cutter's setback {}"
-        sums.add(f"over-cut of layer {_ordinal(number)}", overcut, words, ask.board.thickness, setback)
+        sums.add(f"over-cut of the {_ordinal(number)} layer", overcut, words, ask.board.thickness, setback)
         layers.append(Layer(number=number, ask=ask, openings=tuple(openings), overcut=overcut))
     return tuple(layers)
 
