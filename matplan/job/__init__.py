@@ -1,1 +1,19 @@
 """The job: what the user wants framed, read from a TOML file into frozen records. It must not know how a piece is solved."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from matplan.job.reader import parse_job, read_job
+
+__all__ = ["parse_job", "read_job"]
+
+
+def __getattr__(name: str) -> object:
+    """The reading, which needs pydantic, once it is asked for; the records alone do not."""
+    if name not in __all__:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from matplan.job import reader
+
+    return getattr(reader, name)

@@ -1,0 +1,147 @@
+"""What a photo file tells of itself without being decoded: its pixels as seen, its turn, its colour profile's name, its format.
+
+Pillow reads the header alone. How large the picture is does not matter here, so its guard against huge ones, which is meant for
+decoding, is off while a header is read; whoever decodes sets it again on purpose.
+"""
+
+from __future__ import annotations
+
+import stat
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from threading import Lock
+from typing import Any
+
+from matplan.faults import printable
+from matplan.job.records import Photo
+from matplan.job.written import got
+
+FORMATS = ("JPEG", "MPO", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
+"""The formats of photos, as Pillow names them; others (PDF, PostScript …) are drawings or run a program when read."""
+
+_READABLE = "JPEG, PNG, TIFF and WebP can be read"
+_ORIENTATION = 0x0112
+_QUARTER_TURNS = frozenset({5, 6, 7, 8})
+_LOCK = Lock()
+
+
+class PhotoFault(ValueError):
+    """A photo that cannot be used; the text says why, and what would be right."""
+
+
+@dataclass(slots=True)
+class Photos:
+    """The photos of one job, each file read once. `confined`: those outside the folder, links out of it included, are refused."""
+
+    folder: Path
+    confined: bool
+    _read: dict[str, Photo | str]
+
+    @classmethod
+    def of(cls, folder: Path, *, confined: bool = False) -> Photos:
+        """Those of a job in that folder."""
+        return cls(folder, confined, {})
+
+    def photo(self, written: str) -> Photo:
+        """The photo that the job calls so. Raises `PhotoFault`."""
+        if written not in self._read:
+            try:
+                self._read[written] = self._photo(written)
+            except PhotoFault as fault:
+                self._read[written] = str(fault)
+        found = self._read[written]
+        if isinstance(found, str):
+            raise PhotoFault(found)
+        return found
+
+    def _photo(self, written: str) -> Photo:
+        path = self.folder / written
+        if self.confined:
+            try:
+                path = path.resolve()
+                inside = path.is_relative_to(self.folder.resolve())
+            except (OSError, RuntimeError, ValueError):  # a link that leads to itself
+                inside = False
+            if not inside:
+                raise PhotoFault(f"{got(written)}, which is not in the job's folder; put the photo there")
+        return replace(read_photo(path, got(written)), written=written)
+
+
+def read_photo(path: Path, called: str) -> Photo:
+    """What that file's header tells. `called` begins the text of the `PhotoFault` raised where it is no photo to use."""
+    _check_file(path, called)
+    from PIL import Image, UnidentifiedImageError
+
+    with _header_only():
+        try:
+            with Image.open(path, formats=FORMATS) as image:
+                turn = Image.Image.getexif(image).get(_ORIENTATION, 1)  # a PNG's own getexif decodes the picture
+                orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
+                width, height = image.size
+                turned = orientation in _QUARTER_TURNS and image.format != "TIFF"  # Pillow's TIFF size is the turned one
+                return Photo(
+                    written=path.name,
+                    path=path,
+                    pixels=(height, width) if turned else (width, height),
+                    orientation=orientation,
+                    profile=_profile_name(image.info.get("icc_profile")),
+                    format=image.format or "",
+                )
+        except PermissionError:
+            raise PhotoFault(f"{called}, which may not be read; change its permissions") from None
+        except UnidentifiedImageError:
+            raise PhotoFault(f"{called}, which is no photo that can be read, or a broken one; {_READABLE}") from None
+        except Exception as error:  # a broken header can raise nearly anything in a reader of some format
+            reason = printable(str(error) or type(error).__name__, 80)
+            raise PhotoFault(f"{called}, which is a broken photo ({reason}); save it anew") from None
+
+
+def _check_file(path: Path, called: str) -> None:
+    """Raises `PhotoFault` where that is no plain file with something in it."""
+    try:
+        about = path.stat()
+    except (FileNotFoundError, NotADirectoryError):
+        raise PhotoFault(f"{called}, but there is no such file; paths start from the job's folder") from None
+    except PermissionError:
+        raise PhotoFault(f"{called}, which may not be read; change its permissions") from None
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise PhotoFault(f"{called}, which cannot be read: {printable(reason, 80)}") from None
+    if stat.S_ISDIR(about.st_mode):
+        raise PhotoFault(f"{called}, which is a folder; name the photo in it")
+    if not stat.S_ISREG(about.st_mode):
+        raise PhotoFault(f"{called}, which is no plain file; {_READABLE}")
+    if not about.st_size:
+        raise PhotoFault(f"{called}, which is an empty file; save the photo anew")
+
+
+@contextmanager
+def _header_only() -> Iterator[None]:
+    """Pillow without its guard against huge pictures, and silent on doubtful headers; one thread at a time."""
+    from PIL import Image
+
+    with _LOCK, warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        most, Image.MAX_IMAGE_PIXELS = Image.MAX_IMAGE_PIXELS, None
+        try:
+            yield
+        finally:
+            Image.MAX_IMAGE_PIXELS = most
+
+
+def _profile_name(profile: Any) -> str | None:
+    """The colour profile's own name, None without one or with one that cannot be read."""
+    if not isinstance(profile, bytes) or not profile:
+        return None
+    from io import BytesIO
+
+    from PIL import ImageCms
+
+    try:
+        name = ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(BytesIO(profile)))
+    except (OSError, ValueError, TypeError, ImageCms.PyCMSError):
+        return None
+    return printable(name.strip(), 120) or None

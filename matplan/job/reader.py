@@ -1,0 +1,60 @@
+"""A job file into a `Job`: every name resolved, every length exact, every default filled in; or every fault at once."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+from matplan.faults import JobError
+from matplan.job.complaints import written_job
+from matplan.job.document import Document, read_text
+from matplan.job.lines import Place
+from matplan.job.names import file_names
+from matplan.job.photos import Photos
+from matplan.job.pieces import Bench, check_names, read_piece
+from matplan.job.records import Job
+from matplan.job.supplies import Supplies
+from matplan.job.walls import read_walls
+from matplan.lengths import Step
+
+
+def read_job(path: str | Path) -> Job:
+    """The job in that file. Raises `JobError` with all its faults; photos are read by their headers alone."""
+    return parse_job(read_text(Path(path), file=str(path)), Path(path).parent, str(path))
+
+
+def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool = False) -> Job:
+    """The job that the text says. Relative paths start from `folder`; `file` is what messages and the job call it.
+
+    `confined`: photos come from the folder alone, and links out of it are not followed. Raises `JobError` with all faults.
+    """
+    document = Document(text, file=file)
+    job, units, faults = written_job(document)
+    supplies = Supplies(job, document.data, units, faults)
+    bench = Bench(units=units, faults=faults, supplies=supplies, photos=Photos.of(folder, confined=confined))
+    tables = job.piece or ()
+    places: list[Place] = [("piece", number) for number in range(len(tables))]
+    if not tables and not faults.touches(("piece",)):
+        faults.add((), "the job has no piece; write a [[piece]] for each picture to frame")
+    names = [table.name for table in tables]
+    check_names(names, places, faults, "the piece")
+    files = file_names(name or "" for name in names)
+    pieces = [read_piece(table, place, its, bench) for table, place, its in zip(tables, places, files, strict=True)]
+    walls = read_walls(job.wall or (), tables, bench)
+    if faults:
+        raise JobError(faults.in_order(), file=file)
+    return Job(
+        title=job.title or "",
+        file=file,
+        folder=folder,
+        units=units,
+        step=job.step or Step.usual(units),
+        currency=job.currency or "",
+        cutter_setback=(job.cutter.setback if job.cutter else None) or Fraction(0),
+        papers=supplies.papers,
+        materials=supplies.materials,
+        frames=supplies.frames,
+        pieces=tuple(piece for piece in pieces if piece),
+        walls=walls,
+        dropout_trim=job.dropout_trim,
+    )
