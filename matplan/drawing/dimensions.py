@@ -16,7 +16,7 @@ from typing import Final
 
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, ModelBox, Point, Polyline, Size, Text
-from matplan.drawing.pens import INK, SECONDARY, Pen
+from matplan.drawing.pens import INK, NARROW_MM, SECONDARY, Pen
 from matplan.drawing.views import METRIC, NoScaleFits, View, fit, scale_name
 
 type ModelPoint = tuple[Fraction, Fraction]
@@ -183,6 +183,11 @@ def _around(points: Sequence[Point]) -> Area:
     return Area(x=min(xs), y=min(ys), width=max(xs) - min(xs), height=max(ys) - min(ys))
 
 
+def _inked(line: Sequence[Point]) -> Area:
+    """The area that a line takes with its width."""
+    return _around(line).inset(*[-NARROW_MM / 2] * 4)
+
+
 # --- placing ---------------------------------------------------------------------------------------------------------
 
 
@@ -210,21 +215,25 @@ def place(
     """
     part = part or view.whole
     found: dict[int, Placed] = {}
-    taken = list(avoid)
+    texts, lines = list(avoid), list[Area]()
     for side in Side:
         members = [n for n, d in enumerate(dimensions) if d.side is side]
-        row = _Side(side, [dimensions[n] for n in members], view, style, part, taken)
-        for number, placed in zip(members, row.placed(), strict=True):
+        rows = _Side(side, [dimensions[n] for n in members], view, style, part, texts, lines)
+        for number, placed in zip(members, rows.placed(), strict=True):
             found[number] = placed
-            taken.append(_around(lettering.setting(placed.text).corners()))
+            texts.append(_around(lettering.setting(placed.text).corners()))
+            lines.extend(map(_inked, (placed.line, *placed.extensions)))
     return tuple(found[n] for n in range(len(dimensions)))
 
 
 class _Side:
     """The dimensions on one side of a part. `along` is the coordinate that they measure, `depth` leads away from the part."""
 
-    def __init__(self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, taken: list[Area]) -> None:
-        self._side, self._dimensions, self._style, self._taken = side, dimensions, style, taken
+    def __init__(
+        self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, texts: list[Area], lines: list[Area]
+    ) -> None:
+        self._side, self._dimensions, self._style = side, dimensions, style
+        self._texts, self._strokes = list(texts), list(lines)
         self._axis = 0 if side.across else 1
         self._edge = {Side.ABOVE: part.y, Side.BELOW: part.bottom, Side.LEFT: part.x, Side.RIGHT: part.right}[side]
         self._middle = part.centre[self._axis]
@@ -302,8 +311,10 @@ class _Side:
             meetings = (_overlap(line, choice.line), _overlap(line, choice.text), _overlap(text, choice.line), _overlap(text, widened))
             if max(meetings) > _EPSILON:
                 return False
-        own = self._text_area(choice)
-        return not any(_meet(own, area, pad) for area in self._taken)
+        label, depth = self._text_area(choice), self._depth(choice.row)
+        own = _inked([self._point(end, depth) for end in choice.line])
+        taken = any(_meet(label, area, pad) for area in (*self._texts, *self._strokes))
+        return not taken and not any(_meet(own, area, pad) for area in self._texts)
 
     def _will_stand_beside(self, n: int, other: int, choice: _Choice) -> bool:
         """Whether a dimension still to be placed will want its own span in the first row, beside this one that reaches over."""

@@ -106,11 +106,18 @@ def instance(bold: bool, further: frozenset[str] = frozenset()) -> bytes:
     pruner.populate(unicodes=font.getBestCmap())
     pruner.subset(font)
     for record in font["name"].names:
-        if record.nameID == 6:  # programs that read a PDF tell its fonts apart by this name
-            record.string = "SheetSans-Bold" if bold else "SheetSans-Regular"
+        if record.nameID == 6:  # programs that write and read a PDF tell its fonts apart by this name
+            record.string = f"SheetSans-{'Bold' if bold else 'Regular'}{_tag(further)}"
     out = io.BytesIO()
     font.save(out)
     return out.getvalue()
+
+
+def _tag(characters: frozenset[str]) -> str:
+    """A short name of a set of characters, empty for none."""
+    import hashlib
+
+    return "-" + hashlib.sha256("".join(sorted(characters)).encode("utf-16-le", "surrogatepass")).hexdigest()[:8] if characters else ""
 
 
 @cache
@@ -166,7 +173,7 @@ def blank(characters: frozenset[str]) -> bytes:
     builder.setupGlyf(dict.fromkeys(order, empty))
     builder.setupHorizontalMetrics(dict.fromkeys(order, (1000, 0)))
     builder.setupHorizontalHeader(ascent=1000, descent=-250)
-    builder.setupNameTable({"familyName": "Blank", "styleName": "Regular", "psName": "Blank"})
+    builder.setupNameTable({"familyName": "Blank", "styleName": "Regular", "psName": f"Blank{_tag(characters)}"})
     builder.setupOS2(sTypoAscender=1000, sTypoDescender=-250, usWinAscent=1000, usWinDescent=250)
     builder.setupPost()
     builder.updateHead(created=0, modified=0)
