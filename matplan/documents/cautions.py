@@ -14,7 +14,7 @@ from typing import Final
 from matplan.lengths import Units
 
 LIFT_KG: Final = Fraction(23)
-"""What one person may lift in ideal conditions: 23 kg, 51 lb (published: NIOSH, Applications Manual for the Revised Lifting Equation, 1994)."""
+"""What one person may lift in ideal conditions: 23 kg, 51 lb (published: the revised NIOSH lifting equation)."""
 
 
 class Work(StrEnum):
