@@ -1,0 +1,119 @@
+"""Sheets that text runs over: blocks set one below the other, on as many sheets of one size as they need."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from matplan.drawing.blocks import Block, Column, paged_table
+from matplan.drawing.items import Area, Item, Size
+
+type Made = Callable[[float, float, float], Block]
+"""A block made at x, y and of a width."""
+
+GAP = 4.0
+"""Between one block and the next, in mm."""
+_LEAST_TABLE = 24.0
+"""A table begins a new page where less is left: its head and a row or two."""
+
+
+class Running:
+    """Blocks on pages whose drawing area is `area`; each page is a tuple of items."""
+
+    def __init__(self, area: Area) -> None:
+        self._area = area
+        self._pages: list[list[Item]] = [[]]
+        self._y = area.y
+
+    @property
+    def pages(self) -> tuple[tuple[Item, ...], ...]:
+        """What stands on each page."""
+        return tuple(map(tuple, self._pages))
+
+    @property
+    def left(self) -> float:
+        """What is left of the page's height."""
+        return self._area.bottom - self._y
+
+    @property
+    def fresh(self) -> bool:
+        """Whether nothing stands on the page yet."""
+        return self._y == self._area.y
+
+    def turn(self) -> None:
+        """A new page, unless this one is still empty."""
+        if not self.fresh:
+            self._pages.append([])
+            self._y = self._area.y
+
+    def room(self, height: float) -> None:
+        """A new page where less than that height is left."""
+        if self.left < height:
+            self.turn()
+
+    def space(self, height: float) -> None:
+        """Leaves a gap, unless at the top of a page."""
+        if not self.fresh:
+            self._y += height
+
+    def add(self, *makers: Made, gap: float = GAP, with_next: float = 0.0, inset: float = 0.0) -> None:
+        """The blocks one below the other and never parted, with at least `with_next` of room below them."""
+        blocks, y = self._made(makers, self._y, gap, inset)
+        if y - gap + with_next > self._area.bottom and not self.fresh:
+            self.turn()
+            blocks, y = self._made(makers, self._y, gap, inset)
+        for block in blocks:
+            self._pages[-1].extend(block.items)
+        self._y = y
+
+    def _made(self, makers: Sequence[Made], y: float, gap: float, inset: float) -> tuple[list[Block], float]:
+        blocks: list[Block] = []
+        for make in makers:
+            block = make(self._area.x + inset, y, self._area.width - inset)
+            blocks.append(block)
+            y = block.bottom + gap
+        return blocks, y
+
+    def beside(self, *makers: Made, shares: Sequence[float], between: float = 6.0, gap: float = GAP) -> None:
+        """Blocks beside one another, each with its share of the width; what follows stands below the highest."""
+
+        def made(y: float) -> list[Block]:
+            free = self._area.width - between * (len(makers) - 1)
+            x, blocks = self._area.x, []
+            for make, share in zip(makers, shares, strict=True):
+                width = free * share / sum(shares)
+                blocks.append(make(x, y, width))
+                x += width + between
+            return blocks
+
+        blocks = made(self._y)
+        if max(b.bottom for b in blocks) > self._area.bottom and not self.fresh:
+            self.turn()
+            blocks = made(self._y)
+        for block in blocks:
+            self._pages[-1].extend(block.items)
+        self._y = max(b.bottom for b in blocks) + gap
+
+    def table(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Sequence[str]],
+        *,
+        size: float = Size.SMALL,
+        zebra: bool = False,
+        classes: tuple[str, ...] = (),
+        gap: float = GAP,
+    ) -> None:
+        """A table, with its head on every page that it runs over."""
+        if not rows:
+            return
+        self.room(_LEAST_TABLE)
+        for number, block in enumerate(paged_table(columns, rows, self._areas(), size=size, zebra=zebra, classes=classes)):
+            if number:
+                self.turn()
+            self._pages[-1].extend(block.items)
+            self._y = block.bottom + gap
+
+    def _areas(self) -> Iterator[Area]:
+        yield self._area.inset(0, self._y - self._area.y, 0, 0)
+        while True:
+            yield self._area
