@@ -1,10 +1,63 @@
 """matplan plans framed pictures backwards from the frame: mats, prints, drawings to cut by and lists to order by.
 
-    import matplan
-    plan = matplan.plan(matplan.read_job("gallery/ferry-steps/job.toml"))
+    plan = matplan.plan(matplan.read_job("job.toml"))
     matplan.make(plan, "pack")
 
 Nothing heavy is imported until it is used.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from matplan.faults import CutListError, Fault, JobError, LengthError, MatplanError, PackError
+    from matplan.job import parse_job, read_job
+    from matplan.job.records import Job
+    from matplan.pack import make
+    from matplan.planning import Plan, plan, plan_json
+
 __version__ = "0.1.0"
+
+__all__ = [
+    "CutListError",
+    "Fault",
+    "Job",
+    "JobError",
+    "LengthError",
+    "MatplanError",
+    "PackError",
+    "Plan",
+    "__version__",
+    "make",
+    "parse_job",
+    "plan",
+    "plan_json",
+    "read_job",
+]
+
+_ROOMS = {
+    "CutListError": "faults",
+    "Fault": "faults",
+    "Job": "job.records",
+    "JobError": "faults",
+    "LengthError": "faults",
+    "MatplanError": "faults",
+    "PackError": "faults",
+    "Plan": "planning",
+    "make": "pack",
+    "parse_job": "job",
+    "plan": "planning",
+    "plan_json": "planning",
+    "read_job": "job",
+}
+
+
+def __getattr__(name: str) -> object:
+    """The library's names, each from its room, which is entered on first use."""
+    room = _ROOMS.get(name)
+    if room is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from importlib import import_module
+
+    return getattr(import_module(f"{__name__}.{room}"), name)

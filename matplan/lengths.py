@@ -115,14 +115,14 @@ def _amount(text: str) -> Fraction:
 
 
 def _refuse(text: str, because: str = "") -> LengthError:
-    hint = because
-    if not hint and re.search(r"\d,\d", text):
-        hint = "decimals take a point, not a comma: " + re.sub(r"(\d),(\d)", r"\1.\2", text)
-    if not hint and re.match(r"\s*[-+−]", text):
-        hint = "a length has no sign"
-    if not hint and re.search(r"\d\s*e\s*[-+]?\d", text, re.IGNORECASE):
-        hint = "numbers are plain decimals without an exponent"
-    return LengthError(f'got "{printable(text, 60)}", which is no length; {hint or _FORMS}')
+    """The error for that text: a known slip of the pen where there is one, else `because`, else the written forms."""
+    if re.search(r"\d,\d", text):
+        because = "decimals take a point, not a comma: " + re.sub(r"(\d),(\d)", r"\1.\2", text)
+    elif re.match(r"\s*[-+−]", text):
+        because = "a length has no sign"
+    elif re.search(r"\d\s*e\s*[-+]?\d", text, re.IGNORECASE):
+        because = "numbers are plain decimals without an exponent"
+    return LengthError(f'got "{printable(text, 60)}", which is no length; {because or _FORMS}')
 
 
 def _units_of(text: str) -> list[tuple[Fraction, str | None]]:

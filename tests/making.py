@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -44,6 +45,9 @@ CHARCOAL = Material(
 )
 GLASS = Material(kind=MaterialKind.GLAZING, name="glass-2mm", thickness=Fraction(2), density=Fraction(2500), substance="glass")
 FOAM = Material(kind=MaterialKind.BACKING, name="foam-5mm", thickness=Fraction(5), density=Fraction(130), substance="foam")
+WHITE_SIXTEENTH = replace(WHITE, thickness=mm("1/16 in"))
+ACRYLIC_EIGHTH = replace(GLASS, name="acrylic", thickness=mm("1/8 in"), density=Fraction(1190), substance="acrylic")
+FOAM_3_16 = replace(FOAM, thickness=mm("3/16 in"))
 RAG = Paper(name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(360))
 
 

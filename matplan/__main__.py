@@ -1,0 +1,5 @@
+"""`python -m matplan`."""
+
+from matplan.start import main
+
+main()

@@ -1,0 +1,45 @@
+"""The command line: arguments, exit codes and a few lines over each use case.
+
+Exit codes: 0 done; 1 the job or list has an error; 2 wrong usage; 130 stopped by Ctrl-C. Errors go to stderr, one a fault.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+from matplan.cli.commands import matplan
+from matplan.faults import CutListError, JobError, MatplanError, printable
+
+INTERRUPTED = 130
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Runs one command; returns the exit code. No exception of ours and no broken pipe becomes a traceback."""
+    import click
+
+    try:
+        code = matplan.main(args=list(arguments), prog_name="matplan", standalone_mode=False)
+    except click.exceptions.Exit as stop:
+        return stop.exit_code
+    except click.exceptions.Abort:
+        sys.stderr.write("stopped\n")
+        return INTERRUPTED
+    except KeyboardInterrupt:
+        sys.stderr.write("stopped\n")
+        return INTERRUPTED
+    except click.ClickException as error:
+        error.show(file=sys.stderr)
+        return error.exit_code
+    except (JobError, CutListError) as error:
+        for fault in error.faults:
+            sys.stderr.write(fault.shown(error.file) + "\n")
+        return 1
+    except MatplanError as error:
+        sys.stderr.write(printable(str(error), 2000) + "\n")
+        return 1
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that closing stdout does not complain once more
+        return 1
+    return code if isinstance(code, int) else 0

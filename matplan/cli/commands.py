@@ -1,0 +1,134 @@
+"""The commands, each a few lines over its use case. Heavy rooms are entered inside the command that needs them."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from matplan import __version__
+
+if TYPE_CHECKING:
+    from matplan.planning import Plan
+
+JOB = click.argument("job", type=click.Path(path_type=str), metavar="JOB.toml")
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print one JSON document and nothing else.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="matplan", message="%(prog)s %(version)s")
+def matplan() -> None:
+    """Plan framed pictures backwards from the frame: mats, prints, drawings to cut by and lists to order by."""
+
+
+def _plan(job: str) -> Plan:
+    from matplan.job import read_job
+    from matplan.planning import plan
+
+    return plan(read_job(job))
+
+
+def _say(text: str) -> None:
+    """Text to stdout, whatever the terminal's encoding."""
+    stream = sys.stdout
+    encoding = stream.encoding or "utf-8"
+    stream.write(text.encode(encoding, "replace").decode(encoding) + "\n")
+
+
+def _say_json(document: object) -> None:
+    import json
+
+    _say(json.dumps(document, ensure_ascii=sys.stdout.encoding.lower() != "utf-8", indent=1))
+
+
+@matplan.command()
+@click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
+@click.option("--photos", type=click.Path(path_type=Path), metavar="DIR", help="Make one piece for each photo found there.")
+def new(folder: Path, photos: Path | None) -> None:
+    """Write a commented starter job into DIR; nothing is overwritten."""
+    from matplan.job.starter import starter
+
+    for line in starter(folder, photos):
+        _say(line)
+
+
+@matplan.command()
+@JOB
+@AS_JSON
+def check(job: str, as_json: bool) -> None:
+    """Solve a job and print each piece's sizes and what to mind; nothing is written."""
+    solved = _plan(job)
+    if as_json:
+        from matplan.planning import plan_json
+
+        _say_json(plan_json(solved))
+        return
+    from matplan.cli.tables import plan_text
+
+    _say(plan_text(solved))
+
+
+@matplan.command()
+@JOB
+@click.argument("piece", required=False)
+@AS_JSON
+def explain(job: str, piece: str | None, as_json: bool) -> None:
+    """Print every size with the sum that made it."""
+    from matplan.cli.tables import chosen, sums_document, sums_text
+
+    solved = _plan(job)
+    pieces = chosen(solved, piece)
+    if as_json:
+        _say_json(sums_document(solved, pieces))
+    else:
+        _say(sums_text(solved, pieces))
+
+
+@matplan.command()
+@JOB
+@click.option("--out", "folder", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder that takes the pack.")
+@click.option("--only", metavar="NAME,...", help="Only these documents (plan, workshop, cut, front, order, print) or pieces.")
+@click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
+def make(job: str, folder: Path, only: str | None, force: bool) -> None:
+    """Write the workshop pack into DIR, whole or not at all."""
+    from matplan.cli.progress import steps
+    from matplan.pack import OnlyError, choice, write_pack
+
+    solved = _plan(job)
+    try:
+        chosen_parts = choice(solved, only)
+    except OnlyError as error:
+        raise click.BadParameter(str(error), param_hint="--only") from error
+    with steps(f"making {folder}") as progress:
+        paths = write_pack(solved, folder, chosen_parts, force=force, progress=progress)
+    _say(f"{folder}: {len(paths)} files")
+
+
+@matplan.command()
+@click.argument("kind", required=False)
+@AS_JSON
+def sizes(kind: str | None, as_json: bool) -> None:
+    """Print the built-in tables, each row with its source."""
+    from matplan.catalogue import Kind
+    from matplan.catalogue.listing import document
+
+    try:
+        kinds = tuple(Kind) if kind is None else (Kind(kind),)
+    except ValueError as error:
+        raise click.BadParameter(f"{kind!r} is no table; there are {', '.join(Kind)}", param_hint="KIND") from error
+    if as_json:
+        _say_json(document(kinds))
+        return
+    from matplan.cli.listings import print_tables
+
+    print_tables(kinds)
+
+
+@matplan.command()
+def schema() -> None:
+    """Print the job file's JSON Schema."""
+    from matplan.job.model import schema as job_schema
+
+    _say_json(job_schema())

@@ -1,0 +1,141 @@
+"""Plans and sums as text for a terminal: plain columns, no colour, so that they read the same in a file."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from fractions import Fraction
+
+from matplan.faults import LookupFault, printable
+from matplan.lengths import Printer, Sides, plain_decimal
+from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.planning import Plan
+
+
+def plan_text(plan: Plan) -> str:
+    """Every piece with its sizes and findings, then a line that sums up."""
+    blocks = [_piece_text(piece, plan.job.printer) for piece in plan.pieces]
+    count = sum(piece.ask.quantity for piece in plan.pieces)
+    warnings = sum(finding.level == "warning" for piece in plan.pieces for finding in piece.findings)
+    closing = (
+        f"{len(plan.pieces)} pieces, {count} frames, {warnings} warnings"
+        if len(plan.pieces) != 1 or count != 1
+        else (f"1 piece, {warnings} warnings")
+    )
+    return "\n\n".join([*blocks, closing])
+
+
+def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
+    frame = piece.frame
+    size = printer.size
+    name = frame.ask.name or "made to measure"
+    rows = [
+        (
+            "frame",
+            f"{name}: rabbet {size(frame.rabbet)}, sight {size(frame.sight)}" + (f", outer {size(frame.outer)}" if frame.outer else ""),
+        ),
+        ("blank", size(piece.blank)),
+    ]
+    rows.extend(
+        (f"layer {layer.number}", f"{layer.board.name}, {_tenth(layer.board.thickness)} mm, {layer.cut} cut") for layer in piece.layers
+    )
+    for aperture in piece.apertures:
+        rows.extend(_aperture_rows(aperture, printer, named=len(piece.apertures) > 1))
+    depth = "" if piece.stack.depth is None else f" in a rabbet {_tenth(piece.stack.depth)} mm deep"
+    rows.append(("stack", f"{_tenth(piece.stack.thickness)} mm{depth}, {plain_decimal(piece.mass + (piece.frame_mass or 0), 2)} kg"))
+    for finding in piece.findings:
+        where = f"{finding.where}: " if finding.where and finding.where != piece.name else ""
+        rows.append((str(finding.level), f"{where}{finding.text}"))
+    quantity = f" × {piece.ask.quantity}" if piece.ask.quantity != 1 else ""
+    return "\n".join([f"{printable(piece.name)}{quantity}", *_columns(rows)])
+
+
+def _tenth(value: Fraction) -> str:
+    return plain_decimal(value, 1)
+
+
+def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -> list[tuple[str, str]]:
+    prefix = f"{aperture.name} " if named else ""
+    rows = [
+        (f"{prefix}image", printer.size(aperture.image.size)),
+        (f"{prefix}opening", f"{printer.size(aperture.opening.size)}, {_true_edge(aperture, printer)}"),
+        (f"{prefix}borders", f"{_sides(aperture.visible, printer)} seen; {_sides(aperture.cut, printer)} cut"),
+    ]
+    made = aperture.print
+    if made is not None and made.paper is not None:
+        rows.append((f"{prefix}print", f"on {made.paper.name}, {printer.size(made.size)}, margins {_sides(made.margins, printer)}"))
+    pixels = aperture.pixels
+    have = (
+        ""
+        if pixels.have is None or pixels.ppi is None
+        else (f"; the photo has {pixels.have[0]} × {pixels.have[1]}, {plain_decimal(pixels.ppi, 0)} ppi")
+    )
+    rows.append((f"{prefix}pixels", f"{pixels.want[0]} × {pixels.want[1]} at {plain_decimal(pixels.wanted_ppi, 0)} ppi{have}"))
+    return rows
+
+
+def _true_edge(aperture: SolvedAperture, printer: Printer) -> str:
+    for word, sides in (("overlap", aperture.overlap), ("reveal", aperture.reveal), ("gap", aperture.gap)):
+        if sides is not None:
+            return f"{word} {_sides(sides, printer)}"
+    return "no mat"
+
+
+def _sides(sides: Sides, printer: Printer) -> str:
+    """One figure where all sides are the same, else top, right, bottom, left."""
+    if sides.top == sides.right == sides.bottom == sides.left:
+        return printer.length(sides.top)
+    return " / ".join(printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))
+
+
+def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:
+    wide = max(_width(label) for label, _ in rows)
+    return [f"  {printable(label)}{' ' * (wide - _width(label))}  {printable(text, 400)}" for label, text in rows]
+
+
+def _width(text: str) -> int:
+    """Columns that a terminal gives a text."""
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in printable(text))
+
+
+# --- explain ---------------------------------------------------------------------------------------------------------
+
+
+def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
+    """The piece of that name, or all. Raises `LookupFault` naming the near ones."""
+    if name is None:
+        return plan.pieces
+    found = tuple(piece for piece in plan.pieces if name in (piece.name, piece.ask.file))
+    if not found:
+        import difflib
+
+        names = [piece.name for piece in plan.pieces]
+        near = difflib.get_close_matches(name[:200], names, n=3) or names[:5]
+        raise LookupFault(f'{plan.job.file}: no piece is called "{printable(name, 60)}"; there are {", ".join(near)}')
+    return found
+
+
+def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
+    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`."""
+    printer = plan.job.printer
+    return "\n\n".join(
+        "\n".join([printable(piece.name), *(f"  {printable(made.in_words(printer))}" for made in piece.sums)]) for piece in pieces
+    )
+
+
+def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object]:
+    """The same for machines: what, value in mm, the sum in words."""
+    from matplan.planning.written import number
+
+    printer = plan.job.printer
+    return {
+        "schema": "matplan-sums/1",
+        "units": str(plan.job.units),
+        "pieces": [
+            {
+                "name": piece.name,
+                "sums": [{"what": made.what, "value": number(made.value), "text": made.in_words(printer)} for made in piece.sums],
+            }
+            for piece in pieces
+        ],
+    }

@@ -1,0 +1,173 @@
+"""Writes a pack's files into a folder whole or not at all.
+
+The new pack is built beside the folder and takes its place in one rename, so that a crash leaves the old one. Files in the folder
+that belong to no pack are kept; links are kept as links and never followed. It must not know what a pack holds.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import json
+import os
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterable, Iterator
+from pathlib import Path, PurePosixPath
+
+from matplan.faults import PackError, printable
+
+MANIFEST = "pack.json"
+PLAN = "plan.json"
+MANIFEST_SCHEMA = "matplan-pack/1"
+PLAN_SCHEMA_PREFIX = "matplan-plan/"
+
+
+def write_whole(folder: Path, files: Iterable[tuple[str, bytes]], *, force: bool) -> tuple[Path, ...]:
+    """Writes those files (relative names with `/`, contents) and a manifest; returns their paths in the folder.
+
+    Raises `PackError` where the folder is no folder, holds something else than a pack, holds a pack and `force` is not set, or
+    cannot be written.
+    """
+    try:
+        target = Path(os.path.realpath(folder))
+        kept = _kept(target, shown=printable(str(folder)), force=force)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        building = Path(tempfile.mkdtemp(prefix=f".{target.name}.building-", dir=target.parent))
+    except PackError:
+        raise
+    except OSError as error:
+        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
+    try:
+        names = _build(building, files)
+        _keep(target, building, kept, names, shown=printable(str(folder)))
+        _take_place(building, target)
+    except OSError as error:
+        if isinstance(error, PackError):
+            raise
+        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
+    finally:
+        shutil.rmtree(building, ignore_errors=True)
+    return tuple(folder / name for name in names)
+
+
+def _kept(target: Path, *, shown: str, force: bool) -> tuple[PurePosixPath, ...]:
+    """What lies in the folder and is no part of its old pack. Raises `PackError` where the folder may not be touched."""
+    if not os.path.lexists(target):
+        return ()
+    if not target.is_dir():
+        raise PackError(f"{shown}: is no folder; name a folder for the pack")
+    if not any(target.iterdir()):
+        return ()
+    if not _holds_pack(target):
+        raise PackError(f"{shown}: is not empty and holds no pack, so nothing is written; name a new or an empty folder")
+    if not force:
+        raise PackError(f"{shown}: holds a pack already; add --force to replace it")
+    old = _manifest(target)
+    return tuple(path for path in _entries(target) if str(path) not in old)
+
+
+def _holds_pack(target: Path) -> bool:
+    plan = target / PLAN
+    if plan.is_symlink() or not plan.is_file():
+        return False
+    try:
+        with plan.open("rb") as stream:
+            return PLAN_SCHEMA_PREFIX.encode() in stream.read(200)
+    except OSError:
+        return False
+
+
+def _manifest(target: Path) -> frozenset[str]:
+    """The files of the pack that lies there, as its manifest names them."""
+    path = target / MANIFEST
+    try:
+        document = json.loads(path.read_bytes()) if not path.is_symlink() else {}
+        listed = document["files"] if document.get("schema") == MANIFEST_SCHEMA else []
+    except (OSError, ValueError, KeyError, AttributeError):
+        listed = []
+    return frozenset(name for name in listed if isinstance(name, str)) | {MANIFEST, PLAN}
+
+
+def _entries(folder: Path) -> Iterator[PurePosixPath]:
+    """Every file, link and empty folder below, as a relative path; links are not followed."""
+    for root, folders, files in os.walk(folder, followlinks=False):
+        here = Path(root)
+        for name in sorted(folders):
+            path = here / name
+            if path.is_symlink() or not any(path.iterdir()):
+                yield PurePosixPath(path.relative_to(folder))
+        for name in sorted(files):
+            yield PurePosixPath((here / name).relative_to(folder))
+
+
+def _build(building: Path, files: Iterable[tuple[str, bytes]]) -> tuple[str, ...]:
+    names: list[str] = []
+    for name, content in files:
+        path = building / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(content)
+        names.append(name)
+    names.append(MANIFEST)
+    document = {"schema": MANIFEST_SCHEMA, "files": sorted(names)}
+    (building / MANIFEST).write_text(json.dumps(document, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    mode = 0o777 & ~_umask()
+    for root, _folders, _files in os.walk(building):
+        Path(root).chmod(mode)
+    return tuple(names)
+
+
+def _umask() -> int:
+    now = os.umask(0)
+    os.umask(now)
+    return now
+
+
+def _keep(target: Path, building: Path, kept: Iterable[PurePosixPath], names: tuple[str, ...], *, shown: str) -> None:
+    """Puts what is kept into the new pack: links as links, files as second names of themselves, so that nothing is copied or lost."""
+    taken = {parent for name in names for parent in (PurePosixPath(name), *PurePosixPath(name).parents)}
+    for path in kept:
+        source, place = target / path, building / path
+        if path in taken or any(building.joinpath(parent).is_file() for parent in path.parents if str(parent) != "."):
+            if source.is_symlink() or source.is_dir():
+                continue  # a link where the pack has its own: what it points to is not touched
+            raise PackError(f"{shown}: {printable(str(path))} is not the pack's and would be overwritten; move it elsewhere")
+        place.parent.mkdir(parents=True, exist_ok=True)
+        if source.is_symlink():
+            place.symlink_to(source.readlink())
+        elif source.is_dir():
+            place.mkdir(exist_ok=True)
+        else:
+            try:
+                os.link(source, place)
+            except OSError:
+                shutil.copy2(source, place, follow_symlinks=False)
+
+
+def _take_place(building: Path, target: Path) -> None:
+    """The new pack at the target's name, in one step where the system has one; what was there ends up at `building`."""
+    if not os.path.lexists(target):
+        building.rename(target)
+        return
+    if _exchange(building, target):
+        return
+    aside = Path(tempfile.mkdtemp(prefix=f".{target.name}.replaced-", dir=target.parent))
+    target.rename(aside / "old")
+    try:
+        building.rename(target)
+    except OSError:
+        (aside / "old").rename(target)
+        raise
+    shutil.rmtree(aside, ignore_errors=True)
+
+
+def _exchange(one: Path, other: Path) -> bool:
+    """Swaps two folders' names at once; False where the system cannot."""
+    if not sys.platform.startswith("linux"):
+        return False
+    libc = ctypes.CDLL(None, use_errno=True)
+    swap = getattr(libc, "renameat2", None)
+    if swap is None:
+        return False
+    here, exchange = -100, 2  # AT_FDCWD, RENAME_EXCHANGE (Linux renameat2(2))
+    return bool(swap(here, os.fsencode(one), here, os.fsencode(other), exchange) == 0)

@@ -1,0 +1,140 @@
+"""Photos made ready for the drawings: turned as Exif says, cropped, converted to sRGB through their own profile, scaled down.
+
+A JPEG is decoded at the smallest scale that still serves, so that memory follows the drawing and not the photo.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Iterable
+from math import ceil
+from typing import TYPE_CHECKING
+
+from matplan.documents.pictures import Picture, PictureKey
+from matplan.faults import Fault, JobError, MatplanError, printable
+from matplan.job.records import Job, Photo
+from matplan.lengths import Box
+from matplan.mats.records import SolvedAperture, SolvedPiece
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+PER_MM = 200 / 25.4
+"""Pixels in one mm of a drawing: 200 ppi, what an office printer shows."""
+QUALITY = 85
+TURNED_MODES = frozenset({5, 6, 7, 8})
+"""Exif orientations that swap width and height (Exif 2.32, tag 0x0112)."""
+
+type Drawn = Callable[[SolvedPiece, SolvedAperture], tuple[float, float]]
+"""How large a piece's drawing shows an image, in mm of paper."""
+
+
+class Undecodable(MatplanError, ValueError):
+    """A photo whose header can be read and whose picture cannot."""
+
+
+def pictures_of(
+    job: Job, pieces: Iterable[SolvedPiece], drawn: Drawn, tick: Callable[[], None] = lambda: None
+) -> dict[PictureKey, Picture]:
+    """A picture for each aperture with a photo. Raises `JobError` naming every photo that cannot be decoded."""
+    made: dict[PictureKey, Picture] = {}
+    same: dict[tuple[object, ...], Picture] = {}
+    faults: dict[tuple[str, str], Fault] = {}
+    for piece in pieces:
+        for aperture in piece.apertures:
+            photo = aperture.ask.photo
+            if photo is None:
+                continue
+            width, height = drawn(piece, aperture)
+            wanted = (max(1, ceil(width * PER_MM)), max(1, ceil(height * PER_MM)))
+            key = (photo.path, aperture.crop, wanted)
+            try:
+                if key not in same:
+                    same[key] = picture(photo, aperture.crop, wanted)
+            except Undecodable as error:
+                fault = Fault(line=piece.ask.line, where=f"{piece.ask.place}.photo", text=f"{piece.name}: {error}")
+                faults.setdefault((piece.ask.file, str(photo.path)), fault)
+                continue
+            finally:
+                tick()
+            made[(piece.ask.file, aperture.name)] = same[key]
+    if faults:
+        raise JobError(faults.values(), file=job.file)
+    return made
+
+
+def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
+    """That part of the photo as a JPEG of at most `wanted` pixels; never larger than the photo itself. Raises `Undecodable`."""
+    import warnings
+
+    from PIL import Image, ImageOps
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            Image.MAX_IMAGE_PIXELS = None  # the header was read before: a large photo is a photo, not an attack on its own owner
+            with Image.open(photo.path) as opened:
+                whole = _as_large_as(wanted, crop)
+                if photo.orientation in TURNED_MODES:
+                    whole = whole[::-1]
+                opened.draft("RGB", whole)
+                profile = opened.info.get("icc_profile")
+                image = ImageOps.exif_transpose(opened)
+                image.load()
+    except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
+        raise Undecodable(
+            f'the photo "{printable(photo.written, 80)}" cannot be decoded ({printable(str(error) or type(error).__name__, 80)}); '
+            "export it again from your camera or editor"
+        ) from error
+    if crop is not None:
+        width, height = image.size
+        left, top = float(crop.x) * width, float(crop.y) * height
+        image = image.crop((round(left), round(top), round(left + float(crop.width) * width), round(top + float(crop.height) * height)))
+    if image.width > wanted[0] or image.height > wanted[1]:
+        image = _flat(image)
+        image = image.resize((min(wanted[0], image.width), min(wanted[1], image.height)), Image.Resampling.LANCZOS, reducing_gap=3.0)
+    image = _in_srgb(_flat(image), profile)
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
+    return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size)
+
+
+def _as_large_as(wanted: tuple[int, int], crop: Box | None) -> tuple[int, int]:
+    """The size of a whole photo whose crop has `wanted` pixels."""
+    if crop is None:
+        return wanted
+    return ceil(wanted[0] / float(crop.width)), ceil(wanted[1] / float(crop.height))
+
+
+def _flat(image: Image.Image) -> Image.Image:
+    """The same in eight bits a channel, without transparency (on white), in a mode that a JPEG and a profile take."""
+    from PIL import Image
+
+    if image.mode.startswith("I;16"):
+        return image.convert("I").point(lambda value: value * (1 / 256)).convert("L")
+    if image.mode in ("I", "F"):
+        _low, high = image.getextrema()
+        top = 65535 if isinstance(high, int | float) and high > 255 else 255
+        return image.point(lambda value: value * (255 / top)).convert("L")
+    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
+        with_alpha = image.convert("RGBA")
+        ground = Image.new("RGB", image.size, "white")
+        ground.paste(with_alpha, mask=with_alpha.getchannel("A"))
+        return ground
+    return image if image.mode in ("RGB", "L", "CMYK") else image.convert("RGB")
+
+
+def _in_srgb(image: Image.Image, profile: object) -> Image.Image:
+    """Converted from its own colour profile, perceptually; a profile that does not fit the picture is passed over."""
+    from PIL import ImageCms
+
+    if isinstance(profile, bytes) and profile:
+        try:
+            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            target = ImageCms.createProfile("sRGB")
+            turned = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
+            if turned is not None:
+                return turned
+        except (ImageCms.PyCMSError, OSError, ValueError):
+            pass
+    return image if image.mode == "L" else image.convert("RGB")

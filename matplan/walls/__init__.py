@@ -1,0 +1,1 @@
+"""The wall: where frames hang and on which hooks. It must not know drawings, files or prices."""
