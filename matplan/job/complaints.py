@@ -138,7 +138,7 @@ def _as_written(place: Place, data: object) -> Place:
                 break
             value = value.get(part)
         else:
-            if not isinstance(value, list):
+            if not isinstance(value, list) or part >= len(value):
                 break
             value = value[part]
         written.append(part)

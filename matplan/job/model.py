@@ -52,7 +52,7 @@ def says(description: str, default: bool | int | str | None = None, **more: Any)
 class Table(BaseModel):
     """A table of the job file: unknown keys are refused."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
     needs: ClassVar[Mapping[str, str]] = {}
     """The keys that it cannot do without, each with an example of how it is written."""
     short: ClassVar[Mapping[str, Any] | None] = None

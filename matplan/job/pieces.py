@@ -146,9 +146,8 @@ class _PieceReader:
             return None
         across, down = (asked.left is None and asked.right is None), (asked.top is None and asked.bottom is None)
         if across or down:
-            unsaid = "left and right" if across else "top and bottom"
-            also = ", nor top and bottom" if across and down else ""
-            self.faults.add(place, f"says nothing of {unsaid}{also}; write at least one of {'left, right' if across else 'top, bottom'}")
+            unsaid = [pair for pair, missing in (("top or bottom", down), ("left or right", across)) if missing]
+            self.faults.add(place, f"says neither {', nor '.join(pair.replace(' or ', ' nor ') for pair in unsaid)}; write {' and '.join(unsaid)}")
             return None
         if asked.bottom is not None and self.table.weight is not None:
             self.faults.add((*place, "bottom"), "bottom and weight both set the bottom border; leave one of them out")
@@ -291,7 +290,9 @@ class _PieceReader:
             return ()
         if points is None:
             self.faults.add(
-                (*place, "points"), "a polygon needs points; write them like points = [[0.5, 0], [1, 1], [0, 1]]", line_of=place
+                (*place, "points"),
+                "a polygon needs points; write them like points = [[0.5, 0], [1, 1], [0, 1]]",
+                line_of=(*place, "shape"),
             )
             return ()
         if wrong := fault_of_polygon(points):

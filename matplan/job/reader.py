@@ -18,12 +18,15 @@ from matplan.job.walls import read_walls
 from matplan.lengths import Step
 
 
-def read_job(path: str | Path) -> Job:
-    """The job in that file. Raises `JobError` with all its faults; photos are read by their headers alone."""
-    return parse_job(read_text(Path(path), file=str(path)), Path(path).parent, str(path))
+def read_job(path: str | Path, *, may_be_bare: bool = False) -> Job:
+    """The job in that file. Raises `JobError` with all its faults; photos are read by their headers alone.
+
+    `may_be_bare`: it may lack pieces, where only its papers and frames are wanted.
+    """
+    return parse_job(read_text(Path(path), file=str(path)), Path(path).parent, str(path), may_be_bare=may_be_bare)
 
 
-def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool = False) -> Job:
+def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool = False, may_be_bare: bool = False) -> Job:
     """The job that the text says. Relative paths start from `folder`; `file` is what messages and the job call it.
 
     `confined`: photos come from the folder alone, and links out of it are not followed. Raises `JobError` with all faults.
@@ -34,7 +37,7 @@ def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool
     bench = Bench(units=units, faults=faults, supplies=supplies, photos=Photos.of(folder, confined=confined))
     tables = job.piece or ()
     places: list[Place] = [("piece", number) for number in range(len(tables))]
-    if not tables and not faults.touches(("piece",)):
+    if not (tables or may_be_bare) and not faults.touches(("piece",)):
         faults.add((), "the job has no piece; write a [[piece]] for each picture to frame")
     names = [table.name for table in tables]
     check_names(names, places, faults, "the piece")

@@ -131,21 +131,17 @@ class Supplies:
         if name in self._frames:
             return self._frames[name]
         if name not in self._found:
-            row = catalogue.frame(name)
             try:
-                size = row.size if row else read_size(name, self._units)[0]
+                found, size = name, parse_size(name, self._units)
             except LengthError as error:
-                near = near_names(name, (*self._frames, *catalogue.near(name, Kind.FRAMES)), kind="frames")
-                reason = (
-                    f"{error!s}"
-                    if name[:1].isdigit()
-                    else f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near or 'write one like 40x50 cm'}"
-                )
-                self._faults.add(place, reason)
-                return None
-            self._found[name] = Frame(
-                name=row.name if row else name, takes=size, clearance=self._defaults.clearance, lip=self._defaults.lip
-            )
+                row = catalogue.frame(name) or catalogue.paper(name)
+                if row is None:
+                    near = near_names(name, (*self._frames, *catalogue.near(name, Kind.FRAMES)), kind="frames")
+                    unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near or 'write one like 40x50 cm'}"
+                    self._faults.add(place, str(error) if name[:1].isdigit() else unknown)
+                    return None
+                found, size = row.name, row.size
+            self._found[name] = Frame(name=found, takes=size, clearance=self._defaults.clearance, lip=self._defaults.lip)
         return self._found[name]
 
     def made_to_measure(self) -> Frame:

@@ -114,8 +114,10 @@ def read_length(value: object, units: Units) -> Fraction:
     match value:
         case str():
             return _length_text(value, units)
-        case bool() | Unplain():
-            raise LengthError(f'{got(value)}, which is no length; write it like "250 mm", "25 cm", "16 3/8 in" or "1 ft 4 in"')
+        case Unplain():
+            raise LengthError(f"{got(value)}; write a plain decimal without an exponent, or a length with its unit in quotes")
+        case bool():
+            pass
         case int() | Decimal():
             return parse_length(value, units)
         case Fraction():  # read already, within a short form
