@@ -10,8 +10,17 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import Annotated, Any, ClassVar, Self, cast
 
-from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, ModelWrapValidatorHandler, ValidationInfo, model_validator
-from pydantic_core import CoreSchema
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    ModelWrapValidatorHandler,
+    ValidationInfo,
+    model_validator,
+)
+from pydantic_core import CoreSchema, core_schema
 
 from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
 from matplan.job.written import (
@@ -68,8 +77,23 @@ class Table(BaseModel):
 
     @classmethod
     def keys(cls) -> tuple[str, ...]:
-        """Its keys as they are written."""
-        return tuple(field.alias or name for name, field in cls.model_fields.items())
+        """Its keys as they are written, its own before those that it shares with other tables."""
+        own = cls.__annotations__
+        written = ((field.alias or name, name in own) for name, field in cls.model_fields.items())
+        return tuple(key for key, _ in sorted(written, key=lambda pair: not pair[1]))
+
+
+class OneOrMore:
+    """Marks a list that may be written as its only entry."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_before_validator_function(
+            lambda value: [value] if isinstance(value, str | dict) else value, handler(source)
+        )
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        many = handler(core)
+        return {"anyOf": [many["items"], many]}
 
 
 class SidesTable(Table):
@@ -242,7 +266,9 @@ class PieceTable(WindowTable):
     border_to: Annotated[BorderTo | None, chosen(BorderTo)] = says("Where a border ends.", "opening")
     border_at: Annotated[BorderAt | None, chosen(BorderAt)] = says("Where a border begins: at the sight edge or the blank's.", "visible")
     weight: WrittenWeight = says("The bottom border: so much wider than the top, so many times as wide, or by the optical centre.", 0)
-    mat: tuple[LayerTable, ...] | None = says("The boards, front to back; an empty list frames without a mat. Default: one white 4-ply.")
+    mat: Annotated[tuple[LayerTable, ...], OneOrMore()] | None = says(
+        "The boards, front to back; an empty list frames without a mat. Default: one white 4-ply."
+    )
     glazing: Name = says("A [glazing] name, one of the tables, or none.", "glass-2mm")
     backing: Name = says("A [backing] name, one of the tables, or none.", "foam-5mm")
     mat_supply: Annotated[MatSupply | None, chosen(MatSupply)] = says(
@@ -255,13 +281,6 @@ class PieceTable(WindowTable):
     gutter: Length = says("The board between two neighbouring clear openings. Default 20 mm, 3/4 in in an inch job.")
     row_align: Annotated[RowAlign | None, chosen(RowAlign)] = says("How the openings of a row line up.", "centre")
     justify: Flag = says("Whether each row gets one height and every row the same width.", False)
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _one_board(cls, value: object, handler: ModelWrapValidatorHandler[Self]) -> Self:
-        if isinstance(value, dict) and isinstance(value.get("mat"), str):
-            return handler({**value, "mat": [value["mat"]]})
-        return handler(value)
 
 
 class ZoneTable(Table):
@@ -332,7 +351,9 @@ class WallTable(Table):
     arrange: Annotated[Arrange | None, chosen(Arrange)] = says("How the frames are lined up.", "centre-line")
     zone: ZoneTable | None = says("Where frames may hang. Default: the whole wall.")
     pieces: tuple[Name, ...] | None = says("The pieces in hanging order, one copy a mention. Default: all, each as often as its quantity.")
-    at: dict[Key, tuple[PinTable, ...]] | None = says("Where named pieces hang: a table each, or a list of tables, one a copy.")
+    at: dict[Key, Annotated[tuple[PinTable, ...], OneOrMore()]] | None = says(
+        "Where named pieces hang: a table each, or a list of tables, one a copy."
+    )
     keep_clear: tuple[KeepClearTable, ...] | None = says("Things on the wall that frames must not touch.")
     furniture: tuple[FurnitureTable, ...] | None = says("Things that stand before the wall.")
     hang: HangTable | None = says("How each frame hangs.")
@@ -341,13 +362,6 @@ class WallTable(Table):
     outline: tuple[tuple[Length, Length], ...] | None = says("The top edge where it is not level: points from the left, above the floor.")
     variant: Annotated[int | None, counted(1, 1_000_000)] = says("cluster: which of the possible answers.", 1)
     path: Flag = says("Whether people walk along the wall.", False)
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _one_pin(cls, value: object, handler: ModelWrapValidatorHandler[Self]) -> Self:
-        if isinstance(value, dict) and isinstance(at := value.get("at"), dict):
-            return handler({**value, "at": {name: [pin] if isinstance(pin, dict) else pin for name, pin in at.items()}})
-        return handler(value)
 
 
 class CutterTable(Table):
@@ -376,7 +390,31 @@ class JobTable(Table):
 
 def schema() -> dict[str, Any]:
     """The job file's JSON Schema (draft 2020-12)."""
-    from pydantic.json_schema import GenerateJsonSchema
-
-    made = JobTable.model_json_schema(schema_generator=GenerateJsonSchema)
+    made = _tidy(JobTable.model_json_schema())
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "matplan job", **made}
+
+
+def schema_text() -> str:
+    """The same as JSON text."""
+    import json
+
+    return json.dumps(schema(), indent=2, ensure_ascii=False) + "\n"
+
+
+def _tidy(node: Any, *, names: bool = False) -> Any:
+    """Without what TOML does not have (null) and what tells nothing (titles made from keys). `names`: the keys are names, not words."""
+    if isinstance(node, list):
+        return [_tidy(inner) for inner in node]
+    if not isinstance(node, dict):
+        return node
+    tidy = {
+        key: _tidy(value, names=key in {"properties", "$defs"} and not names)
+        for key, value in node.items()
+        if names or not (key == "title" or (key == "default" and value is None))
+    }
+    choices = tidy.get("anyOf")
+    if not names and isinstance(choices, list) and {"type": "null"} in choices:
+        left = [choice for choice in choices if choice != {"type": "null"}]
+        del tidy["anyOf"]
+        tidy = {**(left[0] if len(left) == 1 else {"anyOf": left}), **tidy}
+    return tidy

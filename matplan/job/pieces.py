@@ -147,7 +147,9 @@ class _PieceReader:
         across, down = (asked.left is None and asked.right is None), (asked.top is None and asked.bottom is None)
         if across or down:
             unsaid = [pair for pair, missing in (("top or bottom", down), ("left or right", across)) if missing]
-            self.faults.add(place, f"says neither {', nor '.join(pair.replace(' or ', ' nor ') for pair in unsaid)}; write {' and '.join(unsaid)}")
+            self.faults.add(
+                place, f"says neither {', nor '.join(pair.replace(' or ', ' nor ') for pair in unsaid)}; write {' and '.join(unsaid)}"
+            )
             return None
         if asked.bottom is not None and self.table.weight is not None:
             self.faults.add((*place, "bottom"), "bottom and weight both set the bottom border; leave one of them out")
@@ -194,7 +196,8 @@ class _PieceReader:
             board = quoted(mat[0].board.name)
             self.faults.add(
                 (*self.place, "mat_supply"),
-                f'got "sheets", but the board {board} has none to cut from; write sheets = [{{ size = "32x40 in" }}] on it, or "to size" here',
+                f'got "sheets", but the board {board} has none to cut from; write sheets = [{{ size = "32x40 in" }}] on it, or'
+                ' "to size" here',
             )
         return asked
 

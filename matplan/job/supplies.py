@@ -36,8 +36,10 @@ def read_size(text: str, units: Units) -> tuple[Size, bool]:
             return paper.size, paper.series.startswith("ISO")
         if frame := catalogue.frame(text):
             return frame.size, False
-        if any(character.isdigit() for character in text[:1]):
-            raise
+        if text[:1].isdigit():
+            if str(error).startswith(got(text)):
+                raise
+            raise LengthError(f'{got(text)}, which is no size ({error}); write it like "403 x 503 mm" or "16x20 in"') from None
         near = near_names(text, (*catalogue.near(text, Kind.PAPERS), *catalogue.near(text, Kind.FRAMES)), kind="sizes")
         raise LengthError(
             f"{got(text)}, which is no size and no name of one; {near or 'write it like 403 x 503 mm, 16x20 in or A4'}"
@@ -137,7 +139,9 @@ class Supplies:
                 row = catalogue.frame(name) or catalogue.paper(name)
                 if row is None:
                     near = near_names(name, (*self._frames, *catalogue.near(name, Kind.FRAMES)), kind="frames")
-                    unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near or 'write one like 40x50 cm'}"
+                    unknown = (
+                        f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near or 'write one like 40x50 cm'}"
+                    )
                     self._faults.add(place, str(error) if name[:1].isdigit() else unknown)
                     return None
                 found, size = row.name, row.size
