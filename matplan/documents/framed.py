@@ -150,7 +150,9 @@ class _Framed:
             return
         most = area.width * 0.9
         size = max(0.8, min(size, size * most / max(lettering.width(text, size), 1e-6)))
-        yield Text(at=area.centre, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, max_width=most, classes=("caption-text",))
+        yield Text(
+            at=area.centre, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, max_width=most, classes=("caption-text",)
+        )
 
     # --- boards ------------------------------------------------------------------------------------------------------
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from matplan.documents import wording
-from matplan.documents.fact_list import fact_list
+from matplan.documents.fact_list import facts_beside
 from matplan.documents.framed import extent, framed, model_box
 from matplan.documents.page import further_scales, paper, title_block
 from matplan.documents.pictures import PictureKey, Pictures
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
-from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, arrange, united
+from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, Style, arrange, united
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
@@ -23,7 +25,6 @@ from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
 
 GAP = 5.0
-_BETWEEN = 6.0
 _LEAST_DRAWING = 70.0
 """The drawing keeps that much of the sheet's height, whatever there is to say below it."""
 _MOST_WINDOWS = 3
@@ -54,9 +55,7 @@ def picture_sizes(plan: Plan, piece: SolvedPiece) -> dict[PictureKey, tuple[floa
     """How large each window's picture is drawn on the front view, in mm of paper."""
     view = _laid(plan, piece).drawn.view
     return {
-        (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height))
-        for a in piece.apertures
-        if a.ask.text is None
+        (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures if a.ask.text is None
     }
 
 
@@ -82,10 +81,18 @@ def _laid_on(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> _Layo
     figures = _figures(plan, piece, area, area.y)
     high = min(figures.area.height, area.height - _LEAST_DRAWING - GAP)
     room = area.inset(0, 0, 0, high + GAP)
+    dimensions = _dimensions(piece, plan.job.printer)
+
+    def arranged(style: Style) -> Arranged:
+        return arrange(model_box(extent(piece)), dimensions, room, further_scales(plan.job.units), style=style)
+
     try:
-        drawn = arrange(model_box(extent(piece)), tuple(_dimensions(piece, plan.job.printer)), room, further_scales(plan.job.units), style=SMALL)
+        drawn = arranged(SMALL)
     except NoScaleFits as fault:
         return fault
+    with suppress(NoScaleFits):  # larger figures where they cost no scale
+        large = arranged(Style())
+        drawn = large if large.view.scale == drawn.view.scale else drawn
     return _Layout(size=size, drawn=drawn, below=_figures(plan, piece, area, area.bottom - figures.area.height).items)
 
 
@@ -119,7 +126,7 @@ def _run(stops: Sequence[Fraction], side: Side, whole: Box, printer: Printer, na
     def point(stop: Fraction) -> ModelPoint:
         return (stop, level) if side.across else (level, stop)
 
-    pairs = [(a, b) for a, b in zip(stops, stops[1:], strict=False) if a < b]
+    pairs = [(a, b) for a, b in pairwise(stops) if a < b]
     return [
         Dimension(
             start=point(a),
@@ -151,6 +158,7 @@ def _stops(piece: SolvedPiece, side: Side) -> list[Fraction]:
 
 # --- figures ---------------------------------------------------------------------------------------------------------
 
+
 def _figures(plan: Plan, piece: SolvedPiece, area: Area, y: float) -> Block:
     """Sizes, what the eye sees and materials beside one another, the findings below them."""
     printer = plan.job.printer
@@ -161,15 +169,9 @@ def _figures(plan: Plan, piece: SolvedPiece, area: Area, y: float) -> Block:
     seen = list(_seen(piece, shown, printer, many))
     made = [*wording.materials(piece), ("Stack in the rabbet", wording.depth_in_words(piece)), ("Mass", wording.mass_in_words(piece))]
     columns = (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
-    free = area.width - 2 * _BETWEEN
-    x, laid = area.x, []
-    for (head, facts), share in zip(columns, (0.31, 0.36, 0.33), strict=True):
-        laid.append(fact_list(head, facts, x=x, y=y, width=free * share))
-        x += free * share + _BETWEEN
-    bottom = max(block.bottom for block in laid)
-    findings = _findings(piece, area, bottom + 3.5)
-    if findings is not None:
-        laid.append(findings)
+    beside = facts_beside(columns, x=area.x, y=y, width=area.width)
+    findings = _findings(piece, area, beside.bottom + 3.5)
+    laid = [beside] if findings is None else [beside, findings]
     return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
 
 
@@ -181,7 +183,7 @@ def _seen(piece: SolvedPiece, shown: Sequence[SolvedAperture], printer: Printer,
     facts: list[wording.Fact] = []
     for aperture in shown:
         if aperture.visible.least >= 0:
-            facts.append((_named("Border", aperture, many), wording.sides_in_words(aperture.visible, printer)))
+            facts.extend(wording.side_facts(_named("Border", aperture, many), aperture.visible, printer))
         covered = wording.shown_in_words(aperture, printer)
         if covered is not None:
             facts.append((_named(covered[0], aperture, many), covered[1]))

@@ -17,12 +17,29 @@ _CUTS = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straig
 
 def sides_in_words(sides: Sides, printer: Printer) -> str:
     """`60 mm all round`, or side by side: `top 58 · right 60 · bottom 62 · left 60 mm`."""
-    if len({sides.top, sides.right, sides.bottom, sides.left}) == 1:
+    if _even(sides, printer):
         return f"{printer.length(sides.top)} all round"
     if sides.left == sides.right:
         return f"top {printer.number(sides.top)} · sides {printer.number(sides.left)} · bottom {printer.length(sides.bottom)}"
     top, right, bottom = (printer.number(side) for side in (sides.top, sides.right, sides.bottom))
     return f"top {top} · right {right} · bottom {bottom} · left {printer.length(sides.left)}"
+
+
+def _even(sides: Sides, printer: Printer) -> bool:
+    """Whether all sides print the same."""
+    return len({printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)}) == 1
+
+
+def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
+    """One fact where all sides are equal, else one for each that differs."""
+    if _even(sides, printer):
+        yield what, f"{printer.length(sides.top)} all round"
+        return
+    named = [("top", sides.top), ("sides", sides.left), ("bottom", sides.bottom)]
+    if sides.left != sides.right:
+        named = [("top", sides.top), ("right", sides.right), ("bottom", sides.bottom), ("left", sides.left)]
+    for side, length in named:
+        yield f"{what}, {side}", printer.length(length)
 
 
 def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
