@@ -33,14 +33,19 @@ class Metrics:
 
 
 @cache
-def _source() -> "TTFont":
+def _file() -> bytes:
     from importlib import resources
+
+    return (resources.files("fontpkg_ibm_plex_sans") / "files" / "IBMPlexSans[wdth,wght].ttf").read_bytes()
+
+
+@cache
+def _source() -> "TTFont":
+    import io
 
     from fontTools.ttLib import TTFont
 
-    file = resources.files("fontpkg_ibm_plex_sans") / "files" / "IBMPlexSans[wdth,wght].ttf"
-    with resources.as_file(file) as path:
-        return TTFont(path, lazy=True)
+    return TTFont(io.BytesIO(_file()), lazy=True)
 
 
 @cache
@@ -124,20 +129,18 @@ def _tag(characters: frozenset[str]) -> str:
 def _trimmed(further: frozenset[str]) -> bytes:
     """The variable font with those characters alone; trimming before instancing is ten times quicker than after."""
     import io
-    from importlib import resources
 
     from fontTools import subset
     from fontTools.ttLib import TTFont
 
     options = subset.Options(hinting=False, layout_features=[], notdef_outline=True, name_IDs=[0, 1, 2, 6, 13, 14])
     options.drop_tables += ["GSUB", "GPOS", "GDEF", "BASE", "DSIG"]
-    file = resources.files("fontpkg_ibm_plex_sans") / "files" / "IBMPlexSans[wdth,wght].ttf"
-    with resources.as_file(file) as path, TTFont(path, recalcTimestamp=False) as font:
-        pruner = subset.Subsetter(options)
-        pruner.populate(unicodes=sorted(map(ord, _STANDARD | further)))
-        pruner.subset(font)
-        out = io.BytesIO()
-        font.save(out)
+    font = TTFont(io.BytesIO(_file()), recalcTimestamp=False)
+    pruner = subset.Subsetter(options)
+    pruner.populate(unicodes=sorted(map(ord, _STANDARD | further)))
+    pruner.subset(font)
+    out = io.BytesIO()
+    font.save(out)
     return out.getvalue()
 
 

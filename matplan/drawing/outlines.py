@@ -28,6 +28,8 @@ _FILES: Final = (
     ("manimgx_fonts", "NotoEmoji[wght].ttf"),
 )
 
+_JOINERS: Final = "\u200c\u200d\ufe0e\ufe0f"
+"""Joiners and variation selectors: where a font lacks them, nothing is missing."""
 _MIRRORED: Final = str.maketrans("()[]{}<>«»‹›", ")(][}{><»«›‹")
 
 
@@ -124,23 +126,21 @@ def _runs(text: str) -> Iterator[_Run]:
 
 
 def _one_font(text: str, leftward: bool) -> Iterator[_Run]:
-    current: int | None = None
-    piece = ""
+    """The text in runs of one font: letters and figures take the first that has them, what stands between them goes along."""
+    current, piece = 0, ""
     for character in text:
-        joins = unicodedata.combining(character) or character in "\u200c\u200d\ufe0e\ufe0f"
-        if current is not None and (ord(character) in _characters(current) or joins):
-            if not joins or ord(character) in _characters(current):
-                piece += character
-            continue
         font = _font_of(character)
-        if font is None:
+        if piece and not character.isalnum() and ord(character) in _characters(current):
+            font = current
+        elif font is None and character in _JOINERS:
+            continue
+        elif font is None:
             character, font = fonts.REPLACEMENT, _font_of(fonts.REPLACEMENT) or 0
-        if piece and font != current and current is not None:
+        if piece and font != current:
             yield _Run(text=piece, font=current, leftward=leftward)
             piece = ""
-        current = font
-        piece += character
-    if piece and current is not None:
+        current, piece = font, piece + character
+    if piece:
         yield _Run(text=piece, font=current, leftward=leftward)
 
 
@@ -193,6 +193,7 @@ def _shaped(run: _Run, bold: bool) -> tuple[list[Step], float]:
     buffer = uharfbuzz.Buffer()
     buffer.add_str(run.text)
     buffer.guess_segment_properties()
+    buffer.language = "und"  # the guess would be the environment's
     buffer.direction = "rtl" if run.leftward else "ltr"
     uharfbuzz.shape(font, buffer)
     em = font.face.upem

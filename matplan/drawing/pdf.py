@@ -90,8 +90,10 @@ class _Writer:
         from reportlab.pdfgen.canvas import Canvas
 
         out = io.BytesIO()
-        self._canvas = Canvas(out, invariant=1, pageCompression=1)
+        self._canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
         self._canvas.setTitle(lettering.clean(self._book.title))
+        self._canvas.setAuthor("")
+        self._canvas.setSubject("")
         self._canvas.setCreator("matplan")
         for number, chapter in enumerate(self._book.chapters, 1):
             for index, sheet in enumerate(chapter.sheets):

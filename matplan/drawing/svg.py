@@ -161,6 +161,8 @@ class _Writer:
         if item.bold:
             attributes["font-weight"] = "700"
         attributes |= {"textLength": number(setting.width), "lengthAdjust": "spacingAndGlyphs"} if setting.text.strip() else {}
+        if "  " in setting.text:
+            attributes["xml:space"] = "preserve"
         parts: list[BaseElement] = []
         if item.halo:
             points = " ".join(f"{number(x)},{number(y)}" for x, y in setting.corners(lettering.HALO_MM))
@@ -170,7 +172,7 @@ class _Writer:
             attributes["fill"] = item.colour
         else:
             parts.append(self._outlines(item, setting))
-            attributes["class"] = "reading"  # unseen, so that programs still read the text whose outlines are drawn
+            attributes |= {"class": "reading", "fill": "none"}  # unseen, so that programs still read the text whose outlines are drawn
         from svgwrite.text import Text as SvgText
 
         text: BaseElement = SvgText(setting.text, debug=False)

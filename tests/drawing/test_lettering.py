@@ -1,0 +1,199 @@
+"""Text: measured in the font that is drawn, cleaned, shortened, wrapped, and set in any script."""
+
+import io
+import unicodedata
+
+import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from matplan.drawing import fonts, lettering, outlines, pdf, svg
+from matplan.drawing.items import Anchor, Level, Text
+from tests.drawing.samples import sheet_of
+from tests.readback import read_pdf, read_svg
+
+SCRIPTS = {
+    "latin": "Ferry steps Ąłżŵ ß Ñ",
+    "vietnamese": "Bến phà ở Việt",
+    "greek": "Ελληνικά",
+    "cyrillic": "Привет Ґґ",
+    "hebrew": "שלום (עולם)",
+    "arabic": "مرحبا بالعالم",
+    "devanagari": "हिन्दी नमस्ते",
+    "bengali": "বাংলা",
+    "gujarati": "ગુજરાતી",
+    "gurmukhi": "ਪੰਜਾਬੀ",
+    "tamil": "தமிழ்",
+    "telugu": "తెలుగు",
+    "kannada": "ಕನ್ನಡ",
+    "malayalam": "മലയാളം",
+    "oriya": "ଓଡ଼ିଆ",
+    "sinhala": "සිංහල",
+    "thai": "ภาษาไทย",
+    "lao": "ພາສາລາວ",
+    "khmer": "ខ្មែរ",
+    "myanmar": "မြန်မာ",
+    "ethiopic": "አማርኛ",
+    "armenian": "Հայերեն",
+    "georgian": "ქართული",
+    "japanese": "東京の写真 カメラ",
+    "chinese": "中文照片",
+    "korean": "한국어",
+    "combining": "x̄ and n̈",
+}
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_widths_are_those_of_the_embedded_file(bold: bool) -> None:
+    font = TTFont(io.BytesIO(fonts.instance(bold)))
+    em, cmap, table = font["head"].unitsPerEm, font.getBestCmap(), font["hmtx"].metrics
+    assert len(cmap) > 300
+    for code, glyph in cmap.items():
+        assert fonts.advances(bold)[chr(code)] == pytest.approx(table[glyph][0] / em)
+
+
+def test_bold_is_bolder() -> None:
+    assert lettering.width("Slipway", 3.5, bold=True) > lettering.width("Slipway", 3.5)
+
+
+def test_size_is_the_height_of_capitals() -> None:
+    """Measured on the outline of an H in the very file that is embedded."""
+    font = TTFont(io.BytesIO(fonts.instance(False)))
+    height = font["glyf"][font.getBestCmap()[ord("H")]].yMax / font["head"].unitsPerEm
+    assert height * lettering.em(3.5) == pytest.approx(3.5, abs=0.01)
+
+
+def test_width_of_a_known_text() -> None:
+    # IBM Plex Sans has figures of 600 units each, in an em of 1000 with capitals of 698
+    assert lettering.width("284", 3.5) == pytest.approx(3 * 0.6 * 3.5 / 0.698)
+
+
+@pytest.mark.parametrize(
+    ("text", "clean"),
+    [
+        ("plain", "plain"),
+        ("e\u0301", "é"),
+        ("a\tb\nc", "a b c"),
+        ("bell\x07 and\x1b[31m", "bell and[31m"),
+        ("\u202eright\u202c to left", "right to left"),
+        ("lone \ud800 half", "lone \ufffd half"),
+        ("\uffff \ue000", "\ufffd \ufffd"),
+        ("soft\u00adhyphen", "softhyphen"),
+    ],
+)
+def test_clean_text(text: str, clean: str) -> None:
+    assert lettering.clean(text) == clean
+
+
+@pytest.mark.parametrize(
+    ("anchor", "level", "start"),
+    [
+        (Anchor.START, Level.BASELINE, (100.0, 50.0)),
+        (Anchor.MIDDLE, Level.MIDDLE, (100 - 3 * 0.6 * 3.5 / 0.698 / 2, 51.75)),
+        (Anchor.END, Level.TOP, (100 - 3 * 0.6 * 3.5 / 0.698, 53.5)),
+    ],
+)
+def test_start_of_a_text(anchor: Anchor, level: Level, start: tuple[float, float]) -> None:
+    setting = lettering.setting(Text(at=(100, 50), text="284", size=3.5, anchor=anchor, level=level))
+    assert setting.start == pytest.approx(start)
+
+
+def test_too_wide_text_is_condensed_then_shortened() -> None:
+    words = "A very long name of a picture"
+    natural = lettering.width(words, 2.5)
+    little = lettering.setting(Text(at=(0, 0), text=words, max_width=natural * 0.9))
+    assert little.text == words
+    assert little.width == pytest.approx(natural * 0.9)
+    much = lettering.setting(Text(at=(0, 0), text=words, max_width=natural * 0.5))
+    assert much.text.endswith("…")
+    assert words.startswith(much.text[:-1])
+    assert much.width <= natural * 0.5 + 1e-9
+    assert much.stretch >= lettering.NARROWEST - 1e-9
+
+
+def test_wrapping_breaks_at_blanks() -> None:
+    width = lettering.width("keep fingers off", 2.5)
+    assert lettering.wrapped("keep fingers off the line", width, 2.5) == ("keep fingers off", "the line")
+
+
+def test_wrapping_keeps_line_ends() -> None:
+    assert lettering.wrapped("one\n\ntwo", 100, 2.5) == ("one", "", "two")
+    assert lettering.wrapped("", 100, 2.5) == ("",)
+
+
+@given(st.text(max_size=60), st.floats(8, 60))
+@settings(max_examples=60, deadline=None)
+def test_wrapped_lines_fit_and_lose_nothing(text: str, width: float) -> None:
+    lines = lettering.wrapped(text, width, 2.5)
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    for line in lines:
+        base = [c for c in line if not unicodedata.combining(c)]
+        assert lettering.width(line, 2.5) <= width + 1e-6 or len(base) <= 1
+
+
+@pytest.mark.parametrize("text", SCRIPTS.values(), ids=SCRIPTS)
+def test_scripts_are_drawn_and_read_in_both(text: str) -> None:
+    text = unicodedata.normalize("NFC", text)
+    sheet = sheet_of(Text(at=(20, 20), text=text))
+    assert [t.text for t in read_svg(svg.render(sheet)).texts] == [text]
+    (page,) = read_pdf(pdf.render(sheet)).pages
+    assert "".join(t.text for t in page.texts).replace(" ", "") in (text.replace(" ", ""), _seen(text).replace(" ", ""))
+    if not lettering.is_set(text):
+        assert not _has_replacement(text)
+
+
+def _seen(text: str) -> str:
+    return outlines.readable(text)
+
+
+def _has_replacement(text: str) -> bool:
+    mark = outlines.drawn(fonts.REPLACEMENT, False).steps
+    shape = [step.verb for step in mark]
+    drawn = [step.verb for step in outlines.drawn(text, False).steps]
+    return any(drawn[i : i + len(shape)] == shape for i in range(len(drawn)))
+
+
+def test_replacement_is_what_an_unknown_letter_gets() -> None:
+    assert _has_replacement("𐍈")
+    assert outlines.drawn("𐍈", False) == outlines.drawn(fonts.REPLACEMENT, False)
+
+
+def test_latin_is_set_in_type_and_foreign_scripts_in_outlines() -> None:
+    assert lettering.is_set("Ferry steps Привет Ελληνικά ⅜ ″")
+    assert not lettering.is_set("東京")
+    assert not lettering.is_set("x̄")
+
+
+def test_arabic_letters_join() -> None:
+    """Three letters joined are narrower than three that stand alone."""
+    alone = sum(outlines.drawn(letter, False).width for letter in "ببب")
+    assert outlines.drawn("ببب", False).width < 0.95 * alone
+
+
+def test_right_to_left_begins_at_the_right() -> None:
+    """The first Hebrew letter is the last one drawn: a text of א and ב has the outline of ב first."""
+    both = outlines.drawn("אב", False).steps
+    first = outlines.drawn("ב", False).steps
+    assert both[: len(first)] == first
+
+
+def test_numbers_in_a_right_to_left_name_run_rightwards() -> None:
+    assert outlines.readable("שלום 12") == "12 םולש"
+    assert outlines.readable("(שלום)") == "(םולש)"
+
+
+@given(st.text(min_size=1, max_size=12))
+@settings(max_examples=60, deadline=None)
+def test_any_text_is_drawn_by_both_without_fault(text: str) -> None:
+    sheet = sheet_of(Text(at=(20, 20), text=text, max_width=60), Text(at=(20, 40), text=text, bold=True, turn=-90))
+    reading = read_svg(svg.render(sheet))
+    assert all(" ".join(t.text.split()) == " ".join(lettering.clean(text).split()) or t.text.endswith("…") for t in reading.texts)
+    assert pdf.render(sheet).startswith(b"%PDF-")
+
+
+@given(st.text(min_size=1, max_size=10), st.booleans())
+@settings(max_examples=60, deadline=None)
+def test_shortened_is_never_wider_than_asked(text: str, bold: bool) -> None:
+    short = lettering.shortened(lettering.clean(text), 12.0, 3.5, bold)
+    assert lettering.width(short, 3.5, bold) <= 12.0 + 1e-6
