@@ -167,7 +167,7 @@ def _figures(plan: Plan, piece: SolvedPiece, area: Area, y: float) -> Block:
     sizes = [(_named(what, a, many), printer.size(size)) for a in shown for what, size in wording.window_sizes(a)]
     sizes += [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
     seen = list(_seen(piece, shown, printer, many))
-    made = [*wording.materials(piece), ("Stack in the rabbet", wording.depth_in_words(piece)), ("Mass", wording.mass_in_words(piece))]
+    made = [*wording.materials(piece), *wording.weights(piece)]
     columns = (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
     beside = facts_beside(columns, x=area.x, y=y, width=area.width)
     findings = _findings(piece, area, beside.bottom + 3.5)

@@ -6,7 +6,6 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
 from typing import Final
 
 from matplan.documents import wording

@@ -90,7 +90,7 @@ def window_sizes(aperture: SolvedAperture) -> Iterator[tuple[str, Sized]]:
 
 def shown_in_words(aperture: SolvedAperture, printer: Printer) -> Fact | None:
     """What is covered of the image, or left free round it or its sheet; None where there is no mat to do so."""
-    for name, sides in (("Overlap", aperture.overlap), ("White round the image", aperture.reveal), ("Gap round the sheet", aperture.gap)):
+    for name, sides in (("Overlap", aperture.overlap), ("White paper", aperture.reveal), ("Gap", aperture.gap)):
         if sides is not None:
             return name, sides_in_words(sides, printer)
     return None
@@ -115,17 +115,16 @@ def materials(piece: SolvedPiece) -> Iterator[Fact]:
         yield "Backing", piece.ask.backing.name
 
 
-def depth_in_words(piece: SolvedPiece) -> str:
-    """The stack's thickness against the rabbet's depth; thicknesses are in mm, as they are sold."""
+def weights(piece: SolvedPiece) -> Iterator[Fact]:
+    """The stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of all but the frame."""
     stack = piece.stack
-    thick = f"{plain_decimal(stack.thickness, 1)} mm"
-    if stack.depth is None:
-        return thick
-    return f"{thick} in {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep")
-
-
-def mass_in_words(piece: SolvedPiece) -> str:
-    """The mass of all of it, or of all but the frame."""
-    if piece.frame_mass is None:
-        return f"{plain_decimal(piece.mass, 2)} kg without the frame"
-    return f"{plain_decimal(piece.mass + piece.frame_mass, 2)} kg"
+    if stack.parts:
+        thick = plain_decimal(stack.thickness, 1)
+        if stack.depth is None:
+            yield "Stack", f"{thick} mm"
+        else:
+            yield "Stack / rabbet", f"{thick} / {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep")
+    if piece.frame_mass is not None:
+        yield "Mass", f"{plain_decimal(piece.mass + piece.frame_mass, 2)} kg"
+    elif piece.mass:
+        yield "Mass, no frame", f"{plain_decimal(piece.mass, 2)} kg"
