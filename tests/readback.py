@@ -155,7 +155,7 @@ def _svg_marks(parent: "etree._Element", bundles: list[Bundle]) -> Iterator[Mark
 
 def _part(element: "etree._Element", tag: str) -> Part:
     box = element.get("data-box")
-    data = {str(k).removeprefix("data-"): str(v) for k, v in element.attrib.items() if str(k).startswith("data-")}
+    data = {str(k).removeprefix("data-"): str(v) for k, v in element.attrib.items() if str(k).startswith("data-") and k != "data-box"}
     return Part(
         tag=tag,
         id=element.get("id"),
