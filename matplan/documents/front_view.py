@@ -176,7 +176,7 @@ def _figures(plan: Plan, piece: SolvedPiece, area: Area, y: float) -> Block:
 
 
 def _named(what: str, aperture: SolvedAperture, many: bool) -> str:
-    return f"{what} {aperture.name}" if many else what
+    return f"{what} {wording.short(aperture.name)}" if many else what
 
 
 def _seen(piece: SolvedPiece, shown: Sequence[SolvedAperture], printer: Printer, many: bool) -> list[wording.Fact]:
@@ -188,7 +188,7 @@ def _seen(piece: SolvedPiece, shown: Sequence[SolvedAperture], printer: Printer,
         if covered is not None:
             facts.append((_named(covered[0], aperture, many), covered[1]))
         if aperture.print is not None and aperture.print.paper is not None:
-            facts.append((_named("Paper", aperture, many), aperture.print.paper.name))
+            facts.append((_named("Paper", aperture, many), wording.short(aperture.print.paper.name)))
         if aperture.ask.text is None:
             facts.extend((_named(what, aperture, many), figure) for what, figure in wording.pixels_in_words(aperture))
     if len(shown) < len(piece.apertures):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Final
 
+from matplan.documents import wording
 from matplan.documents.page import paper, title_block
 from matplan.documents.running_sheets import Running
 from matplan.drawing import blocks
@@ -72,7 +73,7 @@ def _money(amount: Decimal | None) -> str:
 
 _HEADINGS: Final = {
     Item.FRAME: "Frames",
-    Item.MOULDING: "Frames to be made",
+    Item.MOULDING: "Frames made to measure",
     Item.MAT: "Mats, cut to size",
     Item.READY_CUT: "Ready-cut mats",
     Item.GLAZING: "Glazing, cut to size",
@@ -84,7 +85,7 @@ _HEADINGS: Final = {
 
 def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     """The order list on as many sheets as it needs, what belongs together under one heading, the total at its end."""
-    size = paper(plan.job.units).portrait
+    size = paper(plan.job.units).landscape
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
     priced = any(line.unit_price is not None for line in plan.order)
     for item in Item:
@@ -95,46 +96,85 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     return _numbered(running, plan, size)
 
 
+type _Row = tuple[OrderLine, bool, tuple[str, ...]]
+"""The line, whether this is its first row, and the cells."""
+
+
 def _group(running: Running, item: Item, lines: Sequence[OrderLine], plan: Plan, priced: bool) -> None:
-    printer = plan.job.printer
     running.space(1.5)
     running.add(lambda x, y, width: blocks.paragraph(_HEADINGS[item], x=x, y=y, width=width, size=3.0, bold=True), gap=1.6, with_next=24)
-    sized = any(line.size is not None for line in lines)
-    details = [_details(line, plan, printer) for line in lines]
+    cut = any(line.openings for line in lines)
+    columns, rows = _mats(lines, plan) if cut else _things(lines, plan)
+    if priced:
+        columns = [*columns, Column(head="Each", align=Align.RIGHT), Column(head="Price", align=Align.RIGHT)]
+        rows = [(*cells, _money(line.unit_price) if first else "", _money(line.price) if first else "") for line, first, cells in rows]
+        running.table(columns, rows, classes=("order", item.value.replace(" ", "-")))
+    else:
+        running.table(columns, [cells for _, _, cells in rows], classes=("order", item.value.replace(" ", "-")))
+
+
+def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
+    """A row for each line; columns that all lines leave empty are left out."""
+    printer = plan.job.printer
+    sized, noted = any(line.size is not None for line in lines), any(line.note for line in lines)
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="What", share=1.0)]
     columns += [Column(head="Width × height")] if sized else []
-    columns += [Column(head="Details", share=1.6)] if any(details) else []
-    columns += [Column(head="For", share=1.0)]
-    columns += [Column(head="Each", align=Align.RIGHT), Column(head="Price", align=Align.RIGHT)] if priced else []
-    rows = []
-    for line, detail in zip(lines, details, strict=True):
-        row = [str(line.quantity), line.material]
-        row += [_size(line.size, printer)] if sized else []
-        row += [detail] if any(details) else []
-        row += [", ".join(line.pieces)]
-        row += [_money(line.unit_price), _money(line.price)] if priced else []
-        rows.append(row)
-    running.table(columns, rows, classes=("order", item.value.replace(" ", "-")))
+    columns += [Column(head="Note", share=1.2)] if noted else []
+    columns += [Column(head="For", share=1.4)]
+    rows: list[_Row] = []
+    for line in lines:
+        cells = [str(line.quantity), wording.short(line.material)]
+        cells += [_size(line.size, printer)] if sized else []
+        cells += [line.note] if noted else []
+        rows.append((line, True, (*cells, _for(line, plan))))
+    return columns, rows
+
+
+_BORDERS: Final = ("top", "right", "bottom", "left")
+
+
+def _mats(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
+    """A row for each opening with what the board keeps on each side of it, as a supplier cuts it; seen from the front."""
+    printer = plan.job.printer
+    named = any(len(line.openings) > 1 for line in lines)
+    columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Board", share=1.0), Column(head="Blank")]
+    columns += [Column(head="Window", share=0.8)] if named else []
+    columns += [Column(head="Opening on the back")]
+    columns += [Column(head=side.capitalize(), align=Align.RIGHT) for side in _BORDERS]
+    columns += [Column(head="Cut"), Column(head="For", share=1.2)]
+    rows: list[_Row] = []
+    for line in lines:
+        names = _window_names(line, plan)
+        for number, (name, opening) in enumerate(zip(names, line.openings, strict=True)):
+            first = number == 0
+            cells = [str(line.quantity), wording.short(line.material), _size(line.size, printer)] if first else ["", "", ""]
+            cells += [wording.short(name) if len(names) > 1 else ""] if named else []
+            cells += [printer.size(opening.size), *_borders(opening, line.size, printer)]
+            rows.append((line, first, (*cells, *((line.note, _for(line, plan)) if first else ("", "")))))
+    return columns, rows
+
+
+def _borders(opening: Box, blank: Size | None, printer: Printer) -> list[str]:
+    if blank is None:
+        return [""] * len(_BORDERS)
+    sides = opening.inset_in(Box.of(blank))
+    return [printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)]
 
 
 def _size(size: Size | None, printer: Printer) -> str:
     return "" if size is None else printer.size(size)
 
 
-def _details(line: OrderLine, plan: Plan, printer: Printer) -> str:
-    """What a supplier needs beyond the size: each opening with its borders, then the note."""
-    parts = [] if line.size is None else [_opening(o, line.size, printer) for o in line.openings]
-    if len(parts) > 1:
-        names = _window_names(line, plan)
-        parts = [f"{name}: {part}" for name, part in zip(names, parts, strict=True)]
-    return "\n".join([*parts, line.note] if line.note else parts)
+_MOST_NAMES: Final = 6
 
 
-def _opening(opening: Box, blank: Size, printer: Printer) -> str:
-    """An opening's size on the back and what the board keeps on each side, seen from the front."""
-    sides = opening.inset_in(Box.of(blank))
-    borders = ", ".join(f"{name} {printer.number(getattr(sides, name))}" for name in ("top", "right", "bottom", "left"))
-    return f"opening {printer.size(opening.size)}; {borders}"
+def _for(line: OrderLine, plan: Plan) -> str:
+    """The pieces' names; where they are many, the first of them."""
+    if len(line.pieces) == len(plan.pieces) > 2:
+        return f"all {len(line.pieces)} pieces"
+    shown = [wording.short(name) for name in line.pieces[:_MOST_NAMES]]
+    more = len(line.pieces) - len(shown)
+    return ", ".join(shown) + (f" and {more} more" if more else "")
 
 
 def _window_names(line: OrderLine, plan: Plan) -> list[str]:
@@ -158,7 +198,7 @@ def _total(running: Running, plan: Plan) -> None:
     missing = sum(line.price is None for line in plan.order)
     text = f"Total {_money(known)} {plan.job.currency}"
     if missing:
-        text += f" without {missing} line{'s' if missing > 1 else ''} whose price is not known"
+        text += f"; {missing} line{'s have' if missing > 1 else ' has'} no price"
     running.add(lambda x, y, width: blocks.paragraph(text, x=x, y=y, width=width, size=3.0, bold=True))
 
 

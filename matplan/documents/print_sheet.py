@@ -161,7 +161,7 @@ def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tupl
 def _figures(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer, area: Area, y: float) -> Block:
     """The margins as a dialog asks for them, the sheet and the pixels beside one another; notes below."""
     margins = [(f"Margin {side}", printer.length(getattr(made.margins, side))) for side in ("top", "bottom", "left", "right")]
-    sheet = [("Paper", made.paper.name if made.paper is not None else "cut to size")]
+    sheet = [("Paper", wording.short(made.paper.name) if made.paper is not None else "cut to size")]
     sheet += [("Sheet as fed", printer.size(made.size)), ("Image", printer.size(aperture.image.size)), ("Print at", "100 %")]
     sheet += [("Copies", str(piece.ask.quantity))]
     pixels = list(wording.pixels_in_words(aperture))
@@ -170,9 +170,9 @@ def _figures(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer:
         pixels.insert(2, ("Cropped to", _crop_in_words(aperture)))
     photo = aperture.ask.photo
     if photo is not None:
-        pixels.append(("File", photo.written))
+        pixels.append(("File", wording.short(photo.written)))
         if photo.profile:
-            pixels.append(("Colour profile", photo.profile))
+            pixels.append(("Colour profile", wording.short(photo.profile)))
     columns = (("In the print dialog", margins), ("Sheet", sheet), ("Pixels", pixels))
     laid = [facts_beside(columns, x=area.x, y=y, width=area.width)]
     lines = list(_notes(piece, aperture, made, printer))

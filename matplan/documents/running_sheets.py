@@ -106,8 +106,13 @@ class Running:
         """A table, with its head on every page that it runs over."""
         if not rows:
             return
-        self.room(_LEAST_TABLE)
-        for number, block in enumerate(paged_table(columns, rows, self._areas(), size=size, zebra=zebra, classes=classes)):
+
+        def laid() -> Iterator[Block]:
+            return paged_table(columns, rows, self._areas(), size=size, zebra=zebra, classes=classes)
+
+        if self.left < _LEAST_TABLE or next(laid()).bottom > self._area.bottom:  # not even the first row fits
+            self.turn()
+        for number, block in enumerate(laid()):
             if number:
                 self.turn()
             self._pages[-1].extend(block.items)

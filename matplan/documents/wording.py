@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from matplan.job.records import Cut
 from matplan.lengths import Printer, Sides, plain_decimal
@@ -13,6 +14,14 @@ type Fact = tuple[str, str]
 """What it is, and its figure."""
 
 _CUTS = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straight cut"}
+
+
+LONGEST_NAME: Final = 72
+
+
+def short(name: str) -> str:
+    """A name as tables and notes have it: its beginning where it is very long."""
+    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
 
 
 def sides_in_words(sides: Sides, printer: Printer) -> str:
@@ -45,13 +54,13 @@ def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
 def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
     """`Warning, left window: the photo gives 180 ppi …`."""
     level = "Warning" if finding.level is Level.WARNING else "Note"
-    where = f" ({finding.where})" if finding.where and finding.where != piece.name else ""
+    where = f" ({short(finding.where)})" if finding.where and finding.where != piece.name else ""
     return f"{level}{where}: {finding.text}"
 
 
 def layer_in_words(layer: Layer) -> str:
     """`white, bevel`."""
-    return f"{layer.board.name}, {_CUTS[layer.cut]}"
+    return f"{short(layer.board.name)}, {_CUTS[layer.cut]}"
 
 
 def print_in_words(made: Print, printer: Printer) -> str:
@@ -59,7 +68,7 @@ def print_in_words(made: Print, printer: Printer) -> str:
     if made.paper is None:
         return f"sheet cut to {printer.size(made.size)}"
     turned = ", turned" if made.turned else ""
-    return f"{made.paper.name}, {printer.size(made.size)}{turned}"
+    return f"{short(made.paper.name)}, {printer.size(made.size)}{turned}"
 
 
 def pixels_in_words(aperture: SolvedAperture) -> tuple[Fact, ...]:
@@ -100,19 +109,19 @@ def frame_in_words(piece: SolvedPiece) -> str:
     """The frame's name and whether it is built for this piece."""
     name = piece.frame.ask.name
     if not piece.frame.made_to_measure:
-        return name + (", turned" if piece.frame.ask.turned else "")
-    return f"{name}, made to measure" if name else "made to measure"
+        return short(name) + (", turned" if piece.frame.ask.turned else "")
+    return f"{short(name)}, made to measure" if name else "made to measure"
 
 
 def materials(piece: SolvedPiece) -> Iterator[Fact]:
     """What the piece is made of, from the glazing inwards."""
     yield "Frame", frame_in_words(piece)
     if piece.ask.glazing is not None:
-        yield "Glazing", piece.ask.glazing.name
+        yield "Glazing", short(piece.ask.glazing.name)
     for layer in piece.layers:
         yield ("Mat" if len(piece.layers) == 1 else f"Mat, layer {layer.number}"), layer_in_words(layer)
     if piece.ask.backing is not None:
-        yield "Backing", piece.ask.backing.name
+        yield "Backing", short(piece.ask.backing.name)
 
 
 def weights(piece: SolvedPiece) -> Iterator[Fact]:
