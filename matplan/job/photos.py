@@ -11,6 +11,8 @@ import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from functools import cache
+from importlib import import_module
 from pathlib import Path
 from threading import Lock
 from typing import Any
@@ -19,8 +21,8 @@ from matplan.faults import printable
 from matplan.job.records import Photo
 from matplan.job.written import got
 
-FORMATS = ("JPEG", "MPO", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
-"""The formats of photos, as Pillow names them; others (PDF, PostScript …) are drawings or run a program when read."""
+FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
+"""The formats of photos, as Pillow names them (its JPEG opens MPO too); others (PDF, PostScript …) are drawings, or run a program."""
 
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
 _ORIENTATION = 0x0112
@@ -75,6 +77,7 @@ def read_photo(path: Path, called: str) -> Photo:
     _check_file(path, called)
     from PIL import Image, UnidentifiedImageError
 
+    _know_formats()
     with _header_only():
         try:
             with Image.open(path, formats=FORMATS) as image:
@@ -97,6 +100,13 @@ def read_photo(path: Path, called: str) -> Photo:
         except Exception as error:  # a broken header can raise nearly anything in a reader of some format
             reason = printable(str(error) or type(error).__name__, 80)
             raise PhotoFault(f"{called}, which is a broken photo ({reason}); save it anew") from None
+
+
+@cache
+def _know_formats() -> None:
+    """Pillow knows a format once its reader is imported."""
+    for reader in ("Jpeg", "Png", "Tiff", "WebP", "Gif", "Bmp", "Jpeg2K", "Ppm"):
+        import_module(f"PIL.{reader}ImagePlugin")
 
 
 def _check_file(path: Path, called: str) -> None:
