@@ -87,12 +87,11 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     """The order list on as many sheets as it needs, what belongs together under one heading, the total at its end."""
     size = paper(plan.job.units).landscape
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
-    priced = any(line.unit_price is not None for line in plan.order)
+    running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
     for item in Item:
         lines = [line for line in plan.order if line.item is item]
         if lines:
-            _group(running, item, lines, plan, priced)
-    _total(running, plan)
+            _group(running, item, lines, plan)
     return _numbered(running, plan, size)
 
 
@@ -100,17 +99,13 @@ type _Row = tuple[OrderLine, bool, tuple[str, ...]]
 """The line, whether this is its first row, and the cells."""
 
 
-def _group(running: Running, item: Item, lines: Sequence[OrderLine], plan: Plan, priced: bool) -> None:
-    running.space(1.5)
-    running.add(lambda x, y, width: blocks.paragraph(_HEADINGS[item], x=x, y=y, width=width, size=3.0, bold=True), gap=1.6, with_next=24)
-    cut = any(line.openings for line in lines)
-    columns, rows = _mats(lines, plan) if cut else _things(lines, plan)
-    if priced:
+def _group(running: Running, item: Item, lines: Sequence[OrderLine], plan: Plan) -> None:
+    columns, rows = _mats(lines, plan) if any(line.openings for line in lines) else _things(lines, plan)
+    cells = [row for _, _, row in rows]
+    if any(line.unit_price is not None for line in lines):
         columns = [*columns, Column(head="Each", align=Align.RIGHT), Column(head="Price", align=Align.RIGHT)]
-        rows = [(*cells, _money(line.unit_price) if first else "", _money(line.price) if first else "") for line, first, cells in rows]
-        running.table(columns, rows, classes=("order", item.value.replace(" ", "-")))
-    else:
-        running.table(columns, [cells for _, _, cells in rows], classes=("order", item.value.replace(" ", "-")))
+        cells = [(*row, _money(line.unit_price) if first else "", _money(line.price) if first else "") for line, first, row in rows]
+    running.table(columns, cells, title=_HEADINGS[item], classes=("order", item.value.replace(" ", "-")), gap=5.5)
 
 
 def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
@@ -191,15 +186,20 @@ def total(lines: Sequence[OrderLine]) -> Decimal | None:
     return sum(prices, Decimal(0)) if prices else None
 
 
-def _total(running: Running, plan: Plan) -> None:
+def _summary(plan: Plan) -> str:
+    """How much is on the list, and what it comes to where prices are known."""
+    frames = sum(piece.ask.quantity for piece in plan.pieces)
+    parts = [_count(len(plan.pieces), "piece"), f"{_count(frames, 'frame')} in all", _count(len(plan.order), "line")]
     known = total(plan.order)
-    if known is None:
-        return
-    missing = sum(line.price is None for line in plan.order)
-    text = f"Total {_money(known)} {plan.job.currency}"
-    if missing:
-        text += f"; {missing} line{'s have' if missing > 1 else ' has'} no price"
-    running.add(lambda x, y, width: blocks.paragraph(text, x=x, y=y, width=width, size=3.0, bold=True))
+    if known is not None:
+        missing = sum(line.price is None for line in plan.order)
+        unknown = f" ({_count(missing, 'line')} without a price)" if missing else ""
+        parts.append(f"total {_money(known)} {plan.job.currency}{unknown}")
+    return " · ".join(parts)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _numbered(running: Running, plan: Plan, size: tuple[float, float]) -> tuple[Sheet, ...]:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from typing import Final
 
-from matplan.drawing.blocks import Block, Column, paged_table
+from matplan.drawing.blocks import Block, Column, paged_table, paragraph
 from matplan.drawing.items import Area, Item, Size
 
 type Made = Callable[[float, float, float], Block]
 """A block made at x, y and of a width."""
 
-GAP = 4.0
+GAP: Final = 4.0
 """Between one block and the next, in mm."""
-_LEAST_TABLE = 24.0
+TITLE_SIZE: Final = 3.0
+TITLE_ROOM: Final = 5.6
+"""A table's title takes that much above its head."""
+_LEAST_TABLE: Final = 24.0
 """A table begins a new page where less is left: its head and a row or two."""
 
 
@@ -98,27 +102,37 @@ class Running:
         columns: Sequence[Column],
         rows: Sequence[Sequence[str]],
         *,
+        title: str = "",
         size: float = Size.SMALL,
         zebra: bool = False,
         classes: tuple[str, ...] = (),
         gap: float = GAP,
     ) -> None:
-        """A table, with its head on every page that it runs over."""
+        """A table under its title, with its head on every page that it runs over."""
         if not rows:
             return
 
         def laid() -> Iterator[Block]:
-            return paged_table(columns, rows, self._areas(), size=size, zebra=zebra, classes=classes)
+            return paged_table(columns, rows, self._areas(TITLE_ROOM if title else 0.0), size=size, zebra=zebra, classes=classes)
 
         if self.left < _LEAST_TABLE or next(laid()).bottom > self._area.bottom:  # not even the first row fits
             self.turn()
-        for number, block in enumerate(laid()):
-            if number:
-                self.turn()
-            self._pages[-1].extend(block.items)
-            self._y = block.bottom + gap
+        makers = laid()
+        first = next(makers)
+        if title:
+            heading = paragraph(title, x=self._area.x, y=self._y, width=self._area.width, size=TITLE_SIZE, bold=True)
+            self._pages[-1].extend(heading.items)
+        self._set(first, gap)
+        for block in makers:
+            self.turn()
+            self._set(block, gap)
 
-    def _areas(self) -> Iterator[Area]:
-        yield self._area.inset(0, self._y - self._area.y, 0, 0)
+    def _set(self, block: Block, gap: float) -> None:
+        self._pages[-1].extend(block.items)
+        self._y = block.bottom + gap
+
+    def _areas(self, above: float) -> Iterator[Area]:
+        """What is left of this page below a title of that height, then whole pages."""
+        yield self._area.inset(0, self._y - self._area.y + above, 0, 0)
         while True:
             yield self._area
