@@ -1,0 +1,158 @@
+"""What is drawn on the board of a cutting diagram: its edges, openings, cuts with their numbers and marks, and the waste."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from matplan.documents.cut_sketches import start_mark, stop_mark
+from matplan.documents.framed import model_box, traced
+from matplan.documents.gauge import Edge, GaugeCut
+from matplan.drawing import lettering
+from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, ModelBox, Point, Polyline, Rect, Size, Text
+from matplan.drawing.pens import INK, PAPER, SECONDARY, Pen
+from matplan.drawing.views import View
+from matplan.lengths import Size as BlankSize
+from matplan.lengths import plain_decimal
+from matplan.mats.outlines import Outline
+from matplan.mats.records import Layer, LayerOpening
+
+TOP_MARK: Final = 7.0
+"""What the mark of the top edge takes above the board, in mm of paper."""
+_RING: Final = 3.0
+"""Radius of the ring round a cut's number."""
+_SMALL_RING: Final = 2.2
+_OFF: Final = 1.6
+"""From a cut to the ring of its number."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tag:
+    """A text's place and width in a window."""
+
+    at: Point
+    width: float
+
+
+def outline_items(line: Outline, view: View, pen: Pen, classes: tuple[str, ...], data: tuple[tuple[str, str], ...]) -> Item:
+    """An opening's outline on paper in that pen, with its bounds as the model box."""
+    return replace(traced(line, view), pen=pen, classes=classes, box=model_box(line.box), data=data)
+
+
+def board_items(view: View, blank: BlankSize, layer: Layer, cuts: Sequence[GaugeCut], letters: Sequence[str]) -> Iterator[Item]:
+    """The board as it lies; `letters` name its windows, "" where there is but one."""
+    whole = view.whole
+    yield Rect(
+        x=whole.x,
+        y=whole.y,
+        width=whole.width,
+        height=whole.height,
+        pen=Pen.OUTLINE,
+        id="blank",
+        classes=("blank",),
+        box=view.model,
+    )
+    yield _top_mark(whole)
+    for window, (opening, letter) in enumerate(zip(layer.openings, letters, strict=True)):
+        mine = [cut for cut in cuts if cut.window == window]
+        yield from _window(view, opening, letter, mine)
+    for cut in cuts:
+        yield from _cut(view, cut, layer.openings[cut.window].aperture)
+
+
+def _top_mark(whole: Area) -> Group:
+    """A filled triangle on the top edge, and its words."""
+    x, y, half = whole.centre[0], whole.y - 1.0, 1.7
+    words = Text(at=(x, y - 4.0 + 1.2), text="top edge, as framed", size=Size.NORMAL, bold=True, anchor=Anchor.START)
+    width = lettering.width(words.text, Size.NORMAL, True)
+    left = x - (width + 2 * half + 1.6) / 2
+    triangle = Polyline(points=((left, y), (left + half, y - 3.6), (left + 2 * half, y)), closed=True, fill=INK)
+    return Group(classes=("top-edge",), items=(triangle, replace(words, at=(left + 2 * half + 1.6, y - 0.1))))
+
+
+def _window(view: View, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
+    facts = (("aperture", opening.aperture),)
+    area = view.area(model_box(opening.back.box))
+    if opening.back.upright:
+        yield Group(
+            classes=("waste",),
+            items=(
+                Line(start=(area.x, area.y), end=(area.right, area.bottom), pen=Pen.WASTE),
+                Line(start=(area.right, area.y), end=(area.x, area.bottom), pen=Pen.WASTE),
+            ),
+        )
+    yield outline_items(opening.face, view, Pen.HIDDEN, ("face-opening",), facts)
+    yield outline_items(opening.back, view, Pen.SCORE, ("back-opening",), facts)
+    yield from _inscribed(area, opening, letter, cuts)
+
+
+def _cut(view: View, cut: GaugeCut, aperture: str) -> Iterator[Item]:
+    """The line that the blade follows, from start to stop, and the marks at its ends."""
+    start, stop = view.point(*cut.start), view.point(*cut.stop)
+    along = ((stop[0] > start[0]) - (stop[0] < start[0]), (stop[1] > start[1]) - (stop[1] < start[1]))
+    facts = (
+        ("number", str(cut.number)),
+        ("aperture", aperture),
+        ("edge", cut.edge.value),
+        ("setting", plain_decimal(cut.setting)),
+        ("start", _point(cut.start)),
+        ("stop", _point(cut.stop)),
+    )
+    yield Line(start=start, end=stop, pen=Pen.CUT, id=f"cut-{cut.number}", classes=("cut",), box=cut.box, data=facts)
+    yield Group(classes=("start-mark",), items=(start_mark(start, along),))
+    yield Group(classes=("stop-mark",), items=(stop_mark(stop, along),))
+
+
+def _point(point: tuple[object, ...]) -> str:
+    return " ".join(plain_decimal(value) for value in point)  # type: ignore[arg-type]
+
+
+def _inscribed(area: Area, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
+    """What stands in a window: the numbers of its cuts along its edges, and in the middle its name and that it is waste."""
+    ring = next((r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0), None)
+    inner = area.inset(1.2, 1.2, 1.2, 1.2)
+    if ring is not None and cuts:
+        for cut in cuts:
+            yield _number(cut, area, ring)
+        strip = 2 * ring + _OFF + 1.5
+        inner = area.inset(strip, strip, strip, strip)
+    name = opening.aperture if not letter else f"{letter}  {opening.aperture}"
+    yield from _centred(inner, letter, name)
+
+
+def _number(cut: GaugeCut, area: Area, ring: float) -> Group:
+    """The cut's number in a ring, on the waste's side of its middle."""
+    (x, y), off = area.centre, _OFF + ring
+    at = {
+        Edge.TOP: (x, area.y + off),
+        Edge.LEFT: (area.x + off, y),
+        Edge.BOTTOM: (x, area.bottom - off),
+        Edge.RIGHT: (area.right - off, y),
+    }[cut.edge]
+    text = str(cut.number)
+    size = min(Size.NORMAL, ring * 1.15)
+    room = 1.5 * ring
+    return Group(
+        classes=("cut-number",),
+        items=(
+            Ellipse(centre=at, rx=ring, ry=ring, pen=Pen.EDGE, fill=PAPER),
+            Text(at=at, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, max_width=room),
+        ),
+    )
+
+
+def _centred(room: Area, letter: str, name: str) -> Iterator[Text]:
+    """The window's name over "drop-out: waste", or as much of it as the room holds."""
+    x, y = room.centre
+    words = "drop-out: waste"
+    fits = lettering.width(words, Size.SMALL) <= room.width
+    if room.height >= 9.5 and fits:
+        yield Text(at=(x, y - 0.8), text=name, size=Size.NORMAL, anchor=Anchor.MIDDLE, bold=True, max_width=room.width, halo=True)
+        yield Text(at=(x, y + 2.2), text=words, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.TOP, colour=SECONDARY, halo=True)
+    elif room.height >= 4.5 and room.width >= 12:
+        yield Text(
+            at=(x, y), text=name, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, max_width=room.width, halo=True
+        )
+    elif letter and room.height >= 3.5 and room.width >= lettering.width(letter, Size.SMALL, True):
+        yield Text(at=(x, y), text=letter, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, halo=True)
