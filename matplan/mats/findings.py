@@ -110,9 +110,9 @@ def _photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, prin
 
 
 def usual_distance(image: Size) -> Fraction:
-    """The usual viewing distance: one and a half diagonals of the image, to 10 mm."""
+    """The usual viewing distance: one and a half diagonals of the image, to 10 mm and no less."""
     squared = VIEWING_DIAGONALS**2 * (image.width**2 + image.height**2) / 100
-    return Fraction(10 * isqrt(int(squared)))
+    return Fraction(10 * max(1, isqrt(int(squared))))
 
 
 def _print_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:

@@ -24,7 +24,9 @@ def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, 
         ask = mat[number - 1]
         if number > 1:
             strip = step.nearest(ask.reveal)
-            sums.add(f"reveal of the {_ordinal(number)} layer", strip, "as asked {}", ask.reveal, raw=ask.reveal, snap="to the nearest step")
+            sums.add(
+                f"reveal of the {_ordinal(number)} layer", strip, "as asked {}", ask.reveal, raw=ask.reveal, snap="to the nearest step"
+            )
             behind += strip
     return tuple(reversed(grows))
 

@@ -337,6 +337,13 @@ class _Solver:
         """Rows of one width: that of the widest row as asked for, or the largest that the room allows."""
         piece = self.piece
         asks = piece.apertures
+        fixed = [ask.name for ask in asks if ask.show is Show.SHEET and ask.paper is not None and piece.mat]
+        if fixed:
+            raise Unsolvable(
+                "justify",
+                f"{', '.join(fixed)} floats on a paper whose size is fixed, so the rows cannot be evened out; leave out `paper` "
+                "(a sheet cut to the image) or `justify`",
+            )
         ratios = [Fraction(1) if a.shape in EVEN_SIDED else aspect(a)[0] / aspect(a)[1] for a in asks]
         edges = [edge(a) if piece.mat else NOUGHT for a in asks]
         if images is not None:
@@ -345,10 +352,10 @@ class _Solver:
         else:
             width = self.step.down(justified_width(ratios, edges, piece.rows, self.gutter, room or NO_STRIP))
         openings = justified(ratios, edges, piece.rows, self.gutter, self.step, width)
-        if any(opening.width <= 0 or opening.height <= 0 for opening in openings):
+        if any(min(o.width, o.height, o.width - 2 * by, o.height - 2 * by) <= 0 for o, by in zip(openings, edges, strict=True)):
             raise Unsolvable(
                 "justify",
-                "rows of one width leave nothing of some openings; use narrower borders, a larger frame or fewer windows in a row",
+                "rows of one width leave nothing of some images; use narrower borders, a larger frame or fewer windows in a row",
             )
         block = arranged(openings, piece.rows, self.gutter, piece.row_align, self.step)
         self._explain_block(openings, block)

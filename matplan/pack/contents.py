@@ -1,12 +1,30 @@
-"""Which documents a plan's pack holds and what each is called. It must not know how a document looks."""
+"""Which documents a plan's pack holds, what each is called, and in which order they are bound into workshop.pdf.
+
+It must not know how a document looks, nor where the files go.
+"""
 
 from __future__ import annotations
 
+import csv
+import io
+import json
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from matplan.documents.pictures import Pictures
+from matplan.job.names import print_files
+from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.planning import Plan, plan_json
+
+if TYPE_CHECKING:
+    from matplan.drawing.sheet import Sheet
 
 
 class Part(StrEnum):
-    """The parts of a pack, as `--only` names them."""
+    """The parts of a pack, as `--only` names them. plan.json is always there: a folder without it is no pack."""
 
     PLAN = "plan"
     WORKSHOP = "workshop"
@@ -14,3 +32,127 @@ class Part(StrEnum):
     FRONT = "front"
     ORDER = "order"
     PRINT = "print"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """What of a pack is wanted: the parts, and the pieces whose drawings they hold."""
+
+    parts: frozenset[Part]
+    pieces: tuple[SolvedPiece, ...]
+
+
+class OnlyError(ValueError):
+    """`--only` names something that is neither a part of a pack nor a piece."""
+
+
+def choice(plan: Plan, only: str | Iterable[str] | None) -> Choice:
+    """What the names ask for: document names choose documents, pieces' names choose pieces; nothing named means all of them."""
+    if only is None:
+        return Choice(parts=frozenset(Part), pieces=plan.pieces)
+    names = [name.strip() for name in (only.split(",") if isinstance(only, str) else only)]
+    parts = frozenset(Part(name) for name in names if name in frozenset(Part))
+    wanted = {name for name in names if name and name not in frozenset(Part)}
+    pieces = tuple(piece for piece in plan.pieces if piece.name in wanted or piece.ask.file in wanted)
+    unknown = sorted(wanted - {piece.name for piece in pieces} - {piece.ask.file for piece in pieces})
+    if unknown or not any(names):
+        got = ", ".join(repr(name) for name in unknown) or "nothing"
+        pieces_known = ", ".join(piece.name for piece in plan.pieces[:12]) + (", …" if len(plan.pieces) > 12 else "")
+        raise OnlyError(f"got {got}; the documents are {', '.join(Part)}, the pieces {pieces_known}")
+    return Choice(parts=parts or frozenset(Part), pieces=pieces or plan.pieces)
+
+
+class Contents:
+    """The documents of a plan, drawn once and used for the single files and the workbook alike."""
+
+    def __init__(self, plan: Plan, chosen: Choice, pictures: Pictures) -> None:
+        self.plan, self.chosen, self.pictures = plan, chosen, pictures
+        self._printed = dict(zip((piece.ask.file for piece in plan.pieces), print_files([p.ask for p in plan.pieces]), strict=True))
+
+    @cached_property
+    def fronts(self) -> dict[str, Sheet]:
+        from matplan.documents.front_view import front_view
+
+        return {piece.ask.file: front_view(self.plan, piece, self.pictures) for piece in self.chosen.pieces}
+
+    @cached_property
+    def cuts(self) -> dict[str, tuple[Sheet, ...]]:
+        from matplan.documents.cutting_diagram import cutting_diagram
+
+        return {piece.ask.file: tuple(cutting_diagram(self.plan, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
+
+    @cached_property
+    def prints(self) -> dict[str, tuple[tuple[str, Sheet], ...]]:
+        """For each piece, its print sheets with their file names."""
+        from matplan.documents.print_sheet import is_printed, print_sheet
+
+        return {
+            piece.ask.file: tuple(
+                (name, print_sheet(self.plan, piece, aperture, self.pictures))
+                for name, aperture in zip(self._printed[piece.ask.file], piece.apertures, strict=True)
+                if is_printed(aperture)
+            )
+            for piece in self.chosen.pieces
+        }
+
+    @cached_property
+    def orders(self) -> tuple[Sheet, ...]:
+        from matplan.documents.order_sheet import order_sheet
+
+        return order_sheet(self.plan)
+
+    def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, bytes]]:
+        """Every file of the pack: its relative name and its bytes."""
+        from matplan.drawing import pdf, svg
+
+        parts = self.chosen.parts
+        yield "plan.json", (json.dumps(plan_json(self.plan), ensure_ascii=False, indent=1) + "\n").encode()
+        if Part.ORDER in parts:
+            yield "order.csv", self._order_csv()
+            yield "order.pdf", pdf.render(self.orders)
+        for piece in self.chosen.pieces:
+            file = piece.ask.file
+            if Part.FRONT in parts:
+                yield f"front/{file}.svg", svg.render(self.fronts[file])
+            if Part.PRINT in parts:
+                yield from ((f"print/{name}.svg", svg.render(sheet)) for name, sheet in self.prints[file])
+            if Part.CUT in parts:
+                for layer, sheet in zip(piece.layers, self.cuts[file], strict=True):
+                    yield f"cut/{file}-layer{layer.number}.svg", svg.render(sheet)
+            tick()
+        if Part.WORKSHOP in parts:
+            yield "workshop.pdf", self._workshop()
+            tick()
+
+    def _order_csv(self) -> bytes:
+        from matplan.documents.order_sheet import order_rows
+
+        text = io.StringIO()
+        csv.writer(text, lineterminator="\n").writerows(order_rows(self.plan))
+        return text.getvalue().encode()
+
+    def _workshop(self) -> bytes:
+        from matplan.documents.workbook import PieceSheets, workbook
+        from matplan.drawing import pdf
+
+        chapters = tuple(
+            PieceSheets(
+                piece=piece,
+                front=self.fronts[piece.ask.file],
+                prints=tuple(sheet for _, sheet in self.prints[piece.ask.file]),
+                cuts=self.cuts[piece.ask.file],
+            )
+            for piece in self.chosen.pieces
+        )
+        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters))
+
+
+def drawn(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
+    """How large the pack's drawings show an image at most, in mm of paper."""
+    from matplan.documents.front_view import picture_sizes
+    from matplan.documents.print_sheet import is_printed, picture_size
+
+    sizes = [picture_sizes(plan, piece)[(piece.ask.file, aperture.name)]]
+    if is_printed(aperture):
+        sizes.append(picture_size(plan, piece, aperture))
+    return max(width for width, _ in sizes), max(height for _, height in sizes)

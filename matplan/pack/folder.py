@@ -23,6 +23,16 @@ MANIFEST_SCHEMA = "matplan-pack/1"
 PLAN_SCHEMA_PREFIX = "matplan-plan/"
 
 
+def check_folder(folder: Path, *, force: bool) -> None:
+    """Raises `PackError` where that folder will not take a pack, before any work is done for it."""
+    try:
+        _kept(Path(os.path.realpath(folder)), shown=printable(str(folder)), force=force)
+    except PackError:
+        raise
+    except OSError as error:
+        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
+
+
 def write_whole(folder: Path, files: Iterable[tuple[str, bytes]], *, force: bool) -> tuple[Path, ...]:
     """Writes those files (relative names with `/`, contents) and a manifest; returns their paths in the folder.
 

@@ -1,0 +1,49 @@
+"""The workshop pack: which documents a plan gets, their names, and writing them whole or not at all.
+
+`make(plan, folder)` is the library's use case; `write_pack` the same with a choice and a progress. It must not know how a document looks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from matplan.pack.contents import Choice, Contents, OnlyError, choice, drawn
+from matplan.pack.folder import check_folder, write_whole
+from matplan.pack.pictures import pictures_of
+from matplan.planning import Plan
+
+__all__ = ["Choice", "OnlyError", "choice", "make", "pack_files", "write_pack"]
+
+type Progress = Callable[[int, int], None]
+
+
+def make(plan: Plan, folder: str | Path, *, only: Iterable[str] | None = None, force: bool = False) -> tuple[Path, ...]:
+    """Writes the pack of a plan into a folder and returns the paths of its files.
+
+    `only` names documents or pieces; `force` replaces a pack that is there and keeps other files. Raises `JobError` for a photo that
+    cannot be decoded and `PackError` for a folder that cannot take the pack; then nothing is written.
+    """
+    return write_pack(plan, Path(folder), choice(plan, only), force=force)
+
+
+def write_pack(
+    plan: Plan, folder: Path, chosen: Choice, *, force: bool = False, progress: Progress = lambda _done, _total: None
+) -> tuple[Path, ...]:
+    """Writes what is chosen of a pack; see `make`. `progress` is called with what is done and what there is to do."""
+    check_folder(folder, force=force)
+    return write_whole(folder, pack_files(plan, chosen, progress), force=force)
+
+
+def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _total: None) -> tuple[tuple[str, bytes], ...]:
+    """Every file of the pack as its relative name and its bytes, in the order of writing. Raises `JobError` for undecodable photos."""
+    photos = sum(aperture.ask.photo is not None for piece in chosen.pieces for aperture in piece.apertures)
+    total, done = photos + len(chosen.pieces) + 1, 0
+
+    def tick() -> None:
+        nonlocal done
+        done += 1
+        progress(done, total)
+
+    pictures = pictures_of(plan.job, chosen.pieces, lambda piece, aperture: drawn(plan, piece, aperture), tick)
+    return tuple(Contents(plan, chosen, pictures).files(tick))
