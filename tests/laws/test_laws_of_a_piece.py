@@ -4,29 +4,28 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
-from hypothesis import HealthCheck, assume, example, given, settings
+from hypothesis import HealthCheck, assume, example, given, reject, settings
 from hypothesis import strategies as st
 
 from matplan.job.records import BorderAt, Cut, Piece, Show
-from matplan.lengths import Box, Printer, Step, Units
+from matplan.lengths import Box, Printer, Size, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable, sheet_of
 from tests.laws.strategies import STEPS, pieces
 from tests.making import frame, piece, window
 
-relaxed = settings(max_examples=150, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None)
+relaxed = settings(max_examples=80, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None)
 SLIPWAY = piece(frame=frame("40x50 cm"), apertures=(window(image="251 x 301 mm"),))
 
 
 def solved_or_not(ask: Piece, step: Fraction) -> SolvedPiece:
     try:
         return solve(ask, printer=Printer(Units.MM, Step(step)))
-    except Unsolvable as refused:
-        assert refused.text
-        assume(False)
-        raise
+    except Unsolvable:
+        reject()
 
 
 @given(ask=pieces(most=5), step=STEPS)
@@ -120,8 +119,8 @@ def test_windows_keep_their_gutters_and_never_overlap(ask: Piece, step: Fraction
     gutter = Step(step).nearest(ask.gutter)
     for row in ask.rows:
         boxes = [made.apertures[i].opening for i in row]
-        assert all(right.x - left.right == gutter for left, right in zip(boxes, boxes[1:], strict=False))
-    for upper, lower in zip(ask.rows, ask.rows[1:], strict=False):
+        assert all(right.x - left.right == gutter for left, right in pairwise(boxes))
+    for upper, lower in pairwise(ask.rows):
         highest = max(made.apertures[i].opening.bottom for i in upper)
         assert min(made.apertures[i].opening.y for i in lower) - highest >= gutter
 
@@ -178,17 +177,21 @@ def test_a_piece_in_other_units_is_the_same_piece(ask: Piece, scale: Fraction) -
 def _scaled(ask: Piece, by: Fraction) -> Piece:
     from matplan.job.records import AddedWeight
 
-    def size(value):  # type: ignore[no-untyped-def]
-        return None if value is None else type(value)(value.width * by, value.height * by)
+    def size(value: Size | None) -> Size | None:
+        return None if value is None else Size(value.width * by, value.height * by)
 
-    def length(value):  # type: ignore[no-untyped-def]
+    def length(value: Fraction | None) -> Fraction | None:
         return None if value is None else value * by
 
     (shown,) = ask.apertures
     paper = (
         None
         if shown.paper is None
-        else replace(shown.paper, size=size(shown.paper.size), printer_margin=shown.paper.printer_margin.each(lambda side: side * by))
+        else replace(
+            shown.paper,
+            size=shown.paper.size.each(lambda side: side * by),
+            printer_margin=shown.paper.printer_margin.each(lambda side: side * by),
+        )
     )
     image = None if shown.image is None else replace(shown.image, width=length(shown.image.width), height=length(shown.image.height))
     border = ask.border and replace(

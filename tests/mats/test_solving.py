@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -217,7 +218,7 @@ def test_all_three_that_do_not_agree_say_by_how_much() -> None:
         ({"frame": frame(rabbet="2x2 mm"), "apertures": (window(image="5x5 mm"),)}, "leaves no blank"),
     ],
 )
-def test_what_cannot_be_solved_says_why(changes: dict[str, object], says: str) -> None:
+def test_what_cannot_be_solved_says_why(changes: dict[str, Any], says: str) -> None:
     with pytest.raises(Unsolvable, match=says):
         solved(**changes)
 
@@ -353,8 +354,8 @@ def test_pixels_wanted_come_from_the_papers_density() -> None:
         ({"frame": frame(rabbet="2100x2100 mm")}, "heavy"),
     ],
 )
-def test_findings(changes: dict[str, object], code: str) -> None:
-    given: dict[str, object] = {"frame": frame("40x50 cm"), "apertures": (window(image="200x300 mm"),)}
+def test_findings(changes: dict[str, Any], code: str) -> None:
+    given: dict[str, Any] = {"frame": frame("40x50 cm"), "apertures": (window(image="200x300 mm"),)}
     assert code not in {f.code for f in solved(**given).findings}
     assert code in {f.code for f in solved(**(given | changes)).findings}
 
