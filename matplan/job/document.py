@@ -69,7 +69,7 @@ def _data(text: str, file: str) -> dict[str, Any]:
         raise _refused(file, line, what) from None
     except RecursionError:
         raise _too_deep(text, file) from None
-    except ValueError:  # int() refuses more than 4,300 digits; a date such as 2023-02-30 is none
+    except ValueError:  # int() refuses more than 4,300 digits
         raise _refused(file, *_bad_value(text)) from None
 
 
@@ -88,7 +88,9 @@ _SAYINGS = (
     (r"Cannot mutate immutable namespace (.+)", "this table was closed with its braces; write the key within them"),
     (r"Unclosed inline table|Unclosed array", "a list or table in braces is not closed; tables in braces stand on one line"),
     (r"Unescaped '\\' in a string", "a backslash in double quotes begins a code; write it twice, or use single quotes"),
-    (r"Illegal character (.+)", "a control character or line break stands where none may"),
+    (r"Illegal character '\\n'", "a text is not closed on its line; put a quote behind it"),
+    (r"Invalid date or datetime", "this is no date, and a job holds none; texts stand in quotes"),
+    (r"Illegal character (.+)", "a control character stands where none may"),
     (r"Invalid initial character for a key part", "a key is missing here; keys are letters, digits, - and _, others stand in quotes"),
     (r"Invalid statement", 'no line begins like this; write a key like units = "mm" or a table\'s head like [[piece]]'),
 )  # fmt: skip
@@ -116,11 +118,6 @@ def _bad_value(text: str) -> tuple[int | None, str]:
         plain = row.replace("_", "")
         if re.search(r"\d{4000}", plain):
             return number, "a number of thousands of digits stands here; nothing in a job is so large"
-        if (date := re.search(r"\d{4}-\d{2}-\d{2}", plain)) and "=" in plain:
-            try:
-                tomllib.loads(f"date = {date[0]}")
-            except ValueError:
-                return number, f"{date[0]} is no date, and a job holds none; texts stand in quotes"
     return None, "a value is out of range"
 
 

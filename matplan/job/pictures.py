@@ -89,8 +89,8 @@ def harbour_light() -> Image:
     for _ in range(70):
         left, top, size = random.uniform(0, width), random.uniform(0, 300), random.uniform(0.4, 1.3)
         pen.ellipse((left - size, top - size, left + size, top + size), fill=(240, 240, 246, 150))
-    for reach, strength in ((150, 20), (100, 30), (60, 60), (34, 110)):
-        pen.ellipse((330 - reach, 226 - reach, 330 + reach, 226 + reach), fill=(255, 226, 160, strength))
+    for glow, strength in ((150, 20), (100, 30), (60, 60), (34, 110)):
+        pen.ellipse((330 - glow, 226 - glow, 330 + glow, 226 + glow), fill=(255, 226, 160, strength))
     picture.paste(_sheet(width, height - shore, (150, 128, 140), (30, 42, 66)), (0, shore))
     pen = _pen(picture)
     for _ in range(220):
@@ -121,7 +121,7 @@ def pebbles() -> Image:
     random = Random(29)
     placed: list[tuple[float, float, float]] = []
     tones: tuple[Colour, ...] = ((92, 98, 104), (134, 132, 126), (176, 168, 156), (72, 78, 92), (198, 190, 178), (148, 116, 98))
-    for size in (78, 70, 62, 56, 50, 46, 42, 38, 36, 34, 32, 30, 28, 26, 24, 22, 20, 18, 16, 14):
+    for size in map(float, (78, 70, 62, 56, 50, 46, 42, 38, 36, 34, 32, 30, 28, 26, 24, 22, 20, 18, 16, 14)):
         for _ in range(40):
             x, y = random.uniform(size, side - size), random.uniform(size, side - size)
             if all((x - other_x) ** 2 + (y - other_y) ** 2 > (size + other + 6) ** 2 for other_x, other_y, other in placed):
