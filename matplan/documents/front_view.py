@@ -54,9 +54,7 @@ def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
 def picture_sizes(plan: Plan, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
     """How large each window's picture is drawn on the front view, in mm of paper."""
     view = _laid(plan, piece).drawn.view
-    return {
-        (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures if a.ask.text is None
-    }
+    return {(piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,6 +34,11 @@ class Running:
         return tuple(map(tuple, self._pages))
 
     @property
+    def width(self) -> float:
+        """The page's width."""
+        return self._area.width
+
+    @property
     def left(self) -> float:
         """What is left of the page's height."""
         return self._area.bottom - self._y
