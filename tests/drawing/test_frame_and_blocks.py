@@ -99,6 +99,16 @@ def test_numbers_end_at_the_right_edge_of_their_column() -> None:
     assert [e.start[0] + e.width for e in ends] == pytest.approx([100 - blocks.CELL_X] * 2)
 
 
+def test_cells_keep_clear_of_their_columns_edges() -> None:
+    words = " ".join(f"{'m' * n}" for n in range(1, 30))
+    made = blocks.table((Column(head="A", share=1), Column(head="B", share=1)), [(words, words)], x=0, y=0, width=100)
+    for text in sheet(*made.items).texts():
+        setting = lettering.setting(text)
+        column = 0 if setting.start[0] < 50 else 50
+        assert setting.start[0] >= column + blocks.CELL_X - 1e-9
+        assert setting.start[0] + setting.width <= column + 50 - blocks.CELL_X + 1e-9
+
+
 def test_table_without_heads_has_no_head_row() -> None:
     with_head = blocks.table((Column(head="A"),), [("x",)], x=0, y=0, width=40)
     without = blocks.table((Column(head=""),), [("x",)], x=0, y=0, width=40)

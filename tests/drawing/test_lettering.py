@@ -178,6 +178,11 @@ def test_right_to_left_begins_at_the_right() -> None:
     assert both[: len(first)] == first
 
 
+def test_two_scripts_that_run_leftwards_follow_one_another_leftwards() -> None:
+    both, second = outlines.drawn("אب", False).steps, outlines.drawn("ب", False).steps
+    assert both[: len(second)] == second
+
+
 def test_numbers_in_a_right_to_left_name_run_rightwards() -> None:
     assert outlines.readable("שלום 12") == "12 םולש"
     assert outlines.readable("(שלום)") == "(םולש)"

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from matplan.drawing import arcs, pdf
+from matplan.drawing import arcs, lettering, pdf
 from matplan.drawing.items import ArcTo, Link, Text
 from matplan.drawing.pdf import Book, Chapter
 from tests.drawing.samples import SAMPLE, sheet_of
@@ -76,7 +76,8 @@ def test_fonts_are_embedded() -> None:
 
 
 def test_condensing_one_text_leaves_the_next_alone() -> None:
-    first = Text(at=(20, 20), text="A title that is condensed", max_width=40)
+    first = Text(at=(20, 20), text="A title that is condensed", max_width=38)
+    assert lettering.setting(first).stretch < 1
     second = Text(at=(20, 40), text="A title that is not")
     (page,) = read_pdf(pdf.render(sheet_of(first, second))).pages
     (alone,) = read_pdf(pdf.render(sheet_of(second))).pages
