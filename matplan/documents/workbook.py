@@ -172,10 +172,14 @@ def _side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], p
     heading = f"The pieces, {scale_name(scale)}"
     running.space(1.0)
     for number, row in enumerate(_rows(pieces, scale, width)):
-        made = [lambda x, y, width, row=row: _row(row, plan, pictures, scale, Area(x=x, y=y, width=width, height=0.0))]
-        if number == 0:
-            made.insert(0, lambda x, y, width: blocks.paragraph(heading, x=x, y=y, width=width, size=TITLE_SIZE, bold=True))
-        running.add(*made, gap=3.0)
+
+        def made(x: float, y: float, width: float, row: Sequence[SolvedPiece] = row) -> Block:
+            return _row(row, pictures, scale, Area(x=x, y=y, width=width, height=0.0))
+
+        def titled(x: float, y: float, width: float) -> Block:
+            return blocks.paragraph(heading, x=x, y=y, width=width, size=TITLE_SIZE, bold=True)
+
+        running.add(*((titled, made) if number == 0 else (made,)), gap=3.0)
     running.space(2.0)
 
 
@@ -209,7 +213,7 @@ def _height(rows: Sequence[Sequence[SolvedPiece]], scale: Fraction) -> float:
     return sum(_row_height(row, scale) + 3.0 for row in rows)
 
 
-def _row(row: Sequence[SolvedPiece], plan: Plan, pictures: Pictures, scale: Fraction, at: Area) -> Block:
+def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Area) -> Block:
     """One row, the frames' lower edges on one line, each with its name below."""
     height = _row_height(row, scale)
     base = at.y + height - _CARD_FOOT
