@@ -39,7 +39,28 @@ def run(arguments: Sequence[str]) -> int:
     except MatplanError as error:
         sys.stderr.write(printable(str(error), 2000) + "\n")
         return 1
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # so that closing stdout does not complain once more
-        return 1
+    except OSError as error:
+        if isinstance(error, BrokenPipeError):
+            return _closed_pipe()
+        return _own_fault(error)
+    except Exception as error:
+        return _own_fault(error)
+
     return code if isinstance(code, int) else 0
+
+
+def _closed_pipe() -> int:
+    """Nobody reads on: stdout is pointed nowhere, so that closing it does not complain once more."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return 1
+
+
+def _own_fault(error: Exception) -> int:
+    """Our own mistake, in one line; MATPLAN_TRACEBACK=1 shows where, for a report."""
+    if os.environ.get("MATPLAN_TRACEBACK"):
+        import traceback
+
+        traceback.print_exception(error)
+    kind = f"{type(error).__name__}: {error}"
+    sys.stderr.write(f"matplan failed, and it is not your job's fault: {printable(kind)} (set MATPLAN_TRACEBACK=1 to see where)\n")
+    return 1

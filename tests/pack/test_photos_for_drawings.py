@@ -1,0 +1,135 @@
+"""Photos made ready for the drawings: turned, cropped, in sRGB, no larger than drawn; and the main job on camera-like and real files."""
+
+from __future__ import annotations
+
+import io
+import json
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from PIL import Image, ImageCms
+
+import matplan
+from matplan.job.photos import read_photo
+from matplan.lengths import Box
+from matplan.pack.pictures import Undecodable, picture
+from tests.photographs import WIDE_GAMUT, halves, opened, png_with_alpha, sixteen_bit_tiff, turned_jpeg, wide_gamut_profile
+
+JOB = """
+title = "Ferry steps"
+[frame.ash]
+takes = "40x50 cm"
+rail = "20 mm"
+"""
+
+
+def job_of(folder: Path, **pieces: str) -> Path:
+    text = JOB
+    for name, photo in pieces.items():
+        text += f'[[piece]]\nname = "{name}"\nframe = "ash"\nphoto = "{photo}"\nimage = {{ width = "20 cm" }}\n'
+    path = folder / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_a_turned_jpeg_is_shown_as_it_was_taken(tmp_path: Path) -> None:
+    photo = read_photo(turned_jpeg(tmp_path / "upright.jpg"), "photo")
+    assert photo.pixels == (1000, 1500)
+    assert photo.profile == WIDE_GAMUT
+    shown = opened(picture(photo, None, (200, 300)).data)
+    assert shown.size == (200, 300)
+    # orientation 6: the stored left edge is the top as seen; the stored upper (red) half lies right, the blue one left
+    right, left = shown.getpixel((150, 200)), shown.getpixel((50, 200))
+    assert isinstance(right, tuple)
+    assert isinstance(left, tuple)
+    assert right[0] > right[2]
+    assert left[2] > left[0]
+
+
+def test_the_colours_go_through_the_photos_own_profile(tmp_path: Path) -> None:
+    """Source: lcms through Pillow's ImageCms (a general-purpose library) on one pixel of the same colour."""
+    photo = read_photo(turned_jpeg(tmp_path / "upright.jpg", turn=1), "photo")
+    shown = opened(picture(photo, None, (150, 100)).data).getpixel((75, 25))
+    pixel = Image.new("RGB", (1, 1), (200, 30, 30))
+    profile = ImageCms.ImageCmsProfile(io.BytesIO(wide_gamut_profile()))
+    ImageCms.profileToProfile(pixel, profile, ImageCms.createProfile("sRGB"), inPlace=True)
+    expected = pixel.getpixel((0, 0))
+    assert isinstance(shown, tuple)
+    assert isinstance(expected, tuple)
+    assert all(abs(a - b) <= 6 for a, b in zip(shown, expected, strict=True))
+    assert any(abs(a - b) > 15 for a, b in zip(expected, (200, 30, 30), strict=True))
+
+
+def test_sixteen_bits_keep_their_tones(tmp_path: Path) -> None:
+    photo = read_photo(sixteen_bit_tiff(tmp_path / "ramp.tif"), "photo")
+    shown = opened(picture(photo, None, (300, 200)).data).convert("L")
+    tones = [shown.getpixel((x, 100)) for x in (2, 75, 150, 225, 297)]
+    assert all(isinstance(tone, int | float) and abs(tone - wanted) < 6 for tone, wanted in zip(tones, (2, 64, 128, 191, 253), strict=True))
+
+
+def test_transparency_is_shown_on_white(tmp_path: Path) -> None:
+    photo = read_photo(png_with_alpha(tmp_path / "cut-out.png"), "photo")
+    shown = opened(picture(photo, None, (300, 200)).data).convert("RGB")
+    assert min(shown.getpixel((280, 100))) > 250  # type: ignore[arg-type,type-var]
+
+
+def test_a_crop_is_cut_about_the_centre(tmp_path: Path) -> None:
+    halves(1200, 800).save(tmp_path / "a.png")
+    photo = read_photo(tmp_path / "a.png", "photo")
+    shown = opened(picture(photo, Box(Fraction(1, 6), Fraction(0), Fraction(2, 3), Fraction(1)), (400, 400)).data)
+    assert shown.size == (400, 400)
+    corner = shown.getpixel((4, 4))
+    assert isinstance(corner, tuple)
+    assert corner[0] > 150  # the green corner is cropped away: 200 px of 1200 on each side, the corner is 150 wide
+
+
+def test_a_small_photo_is_not_enlarged(tmp_path: Path) -> None:
+    halves(60, 40).save(tmp_path / "small.png")
+    assert picture(read_photo(tmp_path / "small.png", "photo"), None, (600, 400)).pixels == (60, 40)
+
+
+@pytest.mark.parametrize("keep", [2000, 400])
+def test_a_photo_that_breaks_off_is_refused_by_make_and_passed_by_check(tmp_path: Path, keep: int) -> None:
+    whole = turned_jpeg(tmp_path / "whole.jpg").read_bytes()
+    (tmp_path / "cut.jpg").write_bytes(whole[:-keep])
+    with pytest.raises(Undecodable, match=r"cut\.jpg.*cannot be decoded"):
+        picture(read_photo(tmp_path / "cut.jpg", "photo"), None, (200, 300))
+    plan = matplan.plan(matplan.read_job(job_of(tmp_path, Gull="cut.jpg", Slipway="whole.jpg", Ferry="cut.jpg")))
+    with pytest.raises(matplan.JobError) as refused:
+        matplan.make(plan, tmp_path / "pack")
+    assert [fault.where for fault in refused.value.faults] == ["piece[1].photo", "piece[3].photo"]
+    assert not (tmp_path / "pack").exists()
+
+
+def test_the_main_job_runs_on_camera_like_files(tmp_path: Path) -> None:
+    turned_jpeg(tmp_path / "upright.jpg")
+    sixteen_bit_tiff(tmp_path / "ramp.tif")
+    png_with_alpha(tmp_path / "cut-out.png")
+    job = job_of(tmp_path, Upright="upright.jpg", Ramp="ramp.tif", Lone="cut-out.png")
+    matplan.make(matplan.plan(matplan.read_job(job)), tmp_path / "pack")
+    plan = json.loads((tmp_path / "pack/plan.json").read_text())
+    assert [piece["apertures"][0]["image"] for piece in plan["pieces"]] == [
+        [200, 300],
+        [200, pytest.approx(400 / 3)],
+        [200, pytest.approx(400 / 3)],
+    ]
+    assert b"data:image/jpeg" in (tmp_path / "pack/front/upright.svg").read_bytes()
+
+
+def test_the_main_job_runs_on_real_photographs(tmp_path: Path) -> None:
+    """Open data: the two sample photographs that scikit-learn carries (427 × 640 pixels, CC BY)."""
+    from sklearn.datasets import load_sample_images
+
+    names = []
+    for number, pixels in enumerate(load_sample_images().images):
+        names.append(f"real{number}.jpg")
+        Image.fromarray(pixels).save(tmp_path / names[-1], quality=95)
+    job = job_of(tmp_path, One=names[0], Two=names[1])
+    matplan.make(matplan.plan(matplan.read_job(job)), tmp_path / "pack")
+    plan = json.loads((tmp_path / "pack/plan.json").read_text())
+    for piece in plan["pieces"]:
+        (shown,) = piece["apertures"]
+        assert shown["pixels"]["have"] == [640, 427]
+        assert shown["image"][1] == pytest.approx(200 * 427 / 640)
+        assert "low-resolution" in {finding["code"] for finding in piece["findings"]}
