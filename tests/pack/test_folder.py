@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from pathlib import Path
 
 import pytest
@@ -77,7 +76,7 @@ def test_a_users_file_where_the_pack_wants_one_is_not_overwritten(tmp_path: Path
     pack = tmp_path / "pack"
     write_whole(pack, [PLAN], force=False)
     (pack / "order.csv").write_text("mine")
-    with pytest.raises(PackError, match="order.csv is not the pack's"):
+    with pytest.raises(PackError, match=r"order\.csv is not the pack's"):
         write_whole(pack, [PLAN, ("order.csv", b"theirs")], force=True)
     assert (pack / "order.csv").read_text() == "mine"
 
@@ -101,7 +100,7 @@ def test_links_are_kept_and_never_followed(tmp_path: Path) -> None:
     (pack / "dead").symlink_to(tmp_path / "nowhere")
     write_whole(pack, [PLAN, CUT], force=True)
     assert (pack / "album").is_symlink()
-    assert os.readlink(pack / "dead") == str(tmp_path / "nowhere")
+    assert (pack / "dead").readlink() == tmp_path / "nowhere"
     assert not (pack / "cut").is_symlink()
     assert contents(outside) == {"negative.tif": b"precious"}
 

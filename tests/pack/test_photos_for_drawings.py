@@ -71,7 +71,7 @@ def test_sixteen_bits_keep_their_tones(tmp_path: Path) -> None:
 def test_transparency_is_shown_on_white(tmp_path: Path) -> None:
     photo = read_photo(png_with_alpha(tmp_path / "cut-out.png"), "photo")
     shown = opened(picture(photo, None, (300, 200)).data).convert("RGB")
-    assert min(shown.getpixel((280, 100))) > 250  # type: ignore[arg-type,type-var]
+    assert min(shown.getpixel((280, 100))) > 250  # type: ignore[arg-type]
 
 
 def test_a_crop_is_cut_about_the_centre(tmp_path: Path) -> None:
