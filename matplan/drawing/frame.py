@@ -1,5 +1,6 @@
 """Sheet frames: paper sizes, the border, and a title block with the fields of ISO 7200 in a design of our own."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -110,22 +111,27 @@ def title_block(block: TitleBlock, strip: Area) -> Group:
             classes=("document",),
         )
     )
-    items.append(
-        Text(
-            at=(strip.x, strip.bottom - 4.2),
-            text=block.title,
-            size=Size.TITLE,
-            bold=True,
-            max_width=title_width,
-            classes=("title",),
-        )
-    )
+    items.extend(_title(block.title, strip, title_width))
     for column, width in zip(columns, widths, strict=True):
         items.append(Line(start=(x, strip.y + 3), end=(x, strip.bottom), pen=Pen.RULE))
         for row, (caption, value) in enumerate(column):
             items.extend(_field(caption, value, x + 3, strip.y + 4 + row * 8.8, width - 5))
         x += width
     return Group(classes=("title-block",), items=tuple(items))
+
+
+def _title(title: str, strip: Area, width: float) -> Iterator[Text]:
+    """The title on one line, or smaller on two where it is long."""
+    lines: tuple[str, ...]
+    if lettering.width(title, Size.TITLE, True) * lettering.NARROWEST <= width:
+        size, lines = Size.TITLE, (title,)
+    else:
+        size, lines = Size.NORMAL, lettering.wrapped(title, width, Size.NORMAL, True)
+        lines = lines if len(lines) <= 2 else (lines[0], " ".join(lines[1:]))
+    low = strip.bottom - (4.2 if len(lines) == 1 else 1.0)
+    for number, line in enumerate(reversed(lines)):
+        at = (strip.x, low - number * size * lettering.LINE_PITCH)
+        yield Text(at=at, text=line, size=size, bold=True, max_width=width, classes=("title",))
 
 
 def _column_width(column: tuple[tuple[str, str], ...]) -> float:

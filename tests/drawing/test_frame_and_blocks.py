@@ -73,6 +73,15 @@ def test_block_says_every_field() -> None:
         assert shown[shown.index(caption) + 1] == value
 
 
+def test_long_title_takes_two_smaller_lines() -> None:
+    from dataclasses import replace
+
+    long = replace(FULL, title="Slipway with the boats in front of the old shed, layer 1: warm white board")
+    made = [t for t in sheet(*frame(Page.A4.portrait, long).items).texts() if "title" in t.classes]
+    assert [t.size for t in made] == [Size.NORMAL, Size.NORMAL]
+    assert made[1].at[1] < made[0].at[1]
+
+
 def test_block_leaves_out_what_it_does_not_know() -> None:
     shown = texts(sheet(*frame(Page.A4.portrait, TitleBlock(title="A", document="B")).items))
     assert shown == ["B", "A"]
