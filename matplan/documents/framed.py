@@ -82,14 +82,17 @@ def paper_box(aperture: SolvedAperture) -> Box | None:
     return Box.of(made.size, aperture.image.x - made.margins.left, aperture.image.y - made.margins.top)
 
 
-def framed(piece: SolvedPiece, pictures: Pictures, view: View, *, named: bool = True) -> tuple[Item, ...]:
-    """The piece in that view, whose model is its `extent`. Without `named` no part carries an id, so that it may stand on a sheet twice."""
-    return tuple(_Framed(piece, pictures, view, named).items())
+def framed(piece: SolvedPiece, pictures: Pictures, view: View, *, small: bool = False) -> tuple[Item, ...]:
+    """The piece in that view, whose model is its `extent`.
+
+    A `small` picture has thin lines, no hidden ones and no words, and no part of it carries an id, so that it may stand on a sheet twice.
+    """
+    return tuple(_Framed(piece, pictures, view, small).items())
 
 
 class _Framed:
-    def __init__(self, piece: SolvedPiece, pictures: Pictures, view: View, named: bool) -> None:
-        self._piece, self._pictures, self._view, self._named = piece, pictures, view, named
+    def __init__(self, piece: SolvedPiece, pictures: Pictures, view: View, small: bool) -> None:
+        self._piece, self._pictures, self._view, self._small = piece, pictures, view, small
 
     def items(self) -> Iterator[Item]:
         blank = Box.of(self._piece.blank)
@@ -101,8 +104,13 @@ class _Framed:
         for layer in reversed(self._piece.layers):
             yield from self._board(layer)
         yield from self._rails()
-        yield self._rect(blank, pen=Pen.HIDDEN, name="blank")
-        yield self._rect(sight, pen=Pen.EDGE, name="sight")
+        if not self._small:
+            yield self._rect(blank, pen=Pen.HIDDEN, name="blank")
+        yield self._rect(sight, pen=self._thin, name="sight")
+
+    @property
+    def _thin(self) -> Pen:
+        return Pen.RULE if self._small else Pen.EDGE
 
     # --- windows and what they show ----------------------------------------------------------------------------------
 
@@ -141,12 +149,12 @@ class _Framed:
             return
         yield self._rect(aperture.image, fill=FIELD, classes=("image",), aperture=aperture)
         seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
-        yield from blank_field(seen)
+        yield from blank_field(seen, word="" if self._small else "image")
 
     def _words(self, text: str, opening: Box) -> Iterator[Item]:
         area = self._view.area(model_box(opening))
         size = min(Size.NORMAL, area.height * 0.4)
-        if size < 0.8:
+        if size < 0.8 or self._small:
             return
         most = area.width * 0.9
         size = max(0.8, min(size, size * most / max(lettering.width(text, size), 1e-6)))
@@ -174,7 +182,7 @@ class _Framed:
         for opening, drawn in backs:
             if leans:
                 yield self._edge(drawn, Pen.RULE, ("back-opening",), opening.back.box, layer, opening.aperture)
-        pen = Pen.EDGE if layer.number == 1 else Pen.RULE
+        pen = self._thin if layer.number == 1 else Pen.RULE
         for opening, drawn in faces:
             yield self._edge(drawn, pen, ("face-opening",), opening.face.box, layer, opening.aperture)
 
@@ -199,7 +207,7 @@ class _Framed:
             rails.append(Polyline(points=points, closed=True, fill=shaded(colour, light)))
         rails.extend(Line(start=i[n], end=o[n], pen=Pen.RULE, classes=("mitre",)) for n in range(4))
         yield Group(classes=("rails",), items=tuple(rails))
-        yield self._rect(outer, pen=Pen.OUTLINE, name="frame-outer")
+        yield self._rect(outer, pen=Pen.EDGE if self._small else Pen.OUTLINE, name="frame-outer")
 
     # --- shared ------------------------------------------------------------------------------------------------------
 
@@ -222,7 +230,7 @@ class _Framed:
             height=area.height,
             pen=pen,
             fill=fill,
-            id=name if self._named else None,
+            id=None if self._small else name,
             classes=classes,
             box=model_box(box) if classes else None,
             data=() if aperture is None else (("aperture", aperture.name),),
@@ -244,11 +252,11 @@ def traced(line: Outline, view: View) -> Drawn:
             return Polyline(points=tuple(view.point(x, y) for x, y in line.points()), closed=True)
 
 
-def blank_field(area: Area) -> Iterator[Item]:
+def blank_field(area: Area, word: str = "image") -> Iterator[Item]:
     """The diagonal and the word that stand where an image goes of which there is no picture."""
-    word, size = "image", min(Size.SMALL, area.height * 0.25, area.width * 0.16)
+    size = min(Size.SMALL, area.height * 0.25, area.width * 0.16)
     corners = ((area.x, area.bottom), (area.right, area.y))
-    if size < 0.8:
+    if size < 0.8 or not word:
         yield Line(start=corners[0], end=corners[1], pen=Pen.RULE)
         return
     # the diagonal leaves the word free

@@ -160,6 +160,7 @@ _CARD_GAP: Final = 8.0
 _CARD_LEAST: Final = 26.0
 _CARD_FOOT: Final = 7.5
 _STRIP_HIGHEST: Final = 96.0
+_SMALL_CARD: Final = 27.0
 
 
 def _side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], pictures: Pictures) -> None:
@@ -167,8 +168,7 @@ def _side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], p
     if not pieces:
         return
     width = running.width
-    scales = sorted(further_scales(plan.job.units), reverse=True)
-    scale = next((s for s in scales if _height(_rows(pieces, s, width), s) <= _STRIP_HIGHEST and _fits(pieces, s, width)), scales[-1])
+    scale = _common_scale(pieces, further_scales(plan.job.units), width)
     heading = f"The pieces, {scale_name(scale)}"
     running.space(1.0)
     for number, row in enumerate(_rows(pieces, scale, width)):
@@ -183,8 +183,15 @@ def _side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], p
     running.space(2.0)
 
 
-def _fits(pieces: Sequence[SolvedPiece], scale: Fraction, width: float) -> bool:
-    return all(float(extent(piece).width * scale) <= width for piece in pieces)
+def _common_scale(pieces: Sequence[SolvedPiece], series: Sequence[Fraction], width: float) -> Fraction:
+    """The largest scale at which all pieces take a part of the sheet, or where they are many, at which none is very high."""
+    widest, highest = max(extent(p).width for p in pieces), max(extent(p).height for p in pieces)
+    for scale in sorted(series, reverse=True):
+        if widest * scale > width or highest * scale > _STRIP_HIGHEST - _CARD_FOOT:
+            continue
+        if highest * scale <= _SMALL_CARD or _height(_rows(pieces, scale, width), scale) <= _STRIP_HIGHEST:
+            return scale
+    return min(series)
 
 
 def _card(piece: SolvedPiece, scale: Fraction) -> float:
@@ -223,7 +230,7 @@ def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Ar
         whole = extent(piece)
         card, wide, high = _card(piece, scale), float(whole.width * scale), float(whole.height * scale)
         view = View(scale=scale, at=(x + (card - wide) / 2, base - high), model=model_box(whole))
-        items.append(Group(classes=("small-front",), items=framed(piece, pictures, view, named=False)))
+        items.append(Group(classes=("small-front",), items=framed(piece, pictures, view, small=True)))
         items.append(_label(f"{piece.ask.quantity} × {piece.name}" if piece.ask.quantity > 1 else piece.name, x + card / 2, base, card))
         x += card + _CARD_GAP
     return Block(items=tuple(items), area=Area(x=at.x, y=at.y, width=at.width, height=height))
@@ -241,22 +248,56 @@ _BETWEEN: Final = 10.0
 
 def _contents(running: Running, entries: Sequence[_Entry], pages: int) -> None:
     """One line a document with its page, in two columns; what belongs to a piece stands under its name."""
-    lines = list(_lines(entries, pages))
-    first = True
-    while lines:
-        head = 7.0 if first else 0.0
+    chunks = list(_chunks(list(_lines(entries, pages))))
+    head = 7.0
+    while chunks:
         if running.left < head + 8 * _LINE:
             running.turn()
         room = int((running.left - head) / _LINE)
-        half = min(room, max(1, -(-len(lines) // 2)))
-        taken, lines = lines[: 2 * half], lines[2 * half :]
-        columns = (taken[:half], taken[half:])
+        columns, chunks = _columns(chunks, room)
 
-        def made(x: float, y: float, width: float, columns: tuple[list[_Line], ...] = columns, head: float = head) -> Block:
+        def made(x: float, y: float, width: float, columns: _Columns = columns, head: float = head) -> Block:
             return _listed(columns, Area(x=x, y=y, width=width, height=0.0), head)
 
         running.add(made, gap=5.0)
-        first = False
+        head = 0.0
+
+
+def _chunks(lines: Sequence[_Line]) -> Iterator[list[_Line]]:
+    """Lines that stay together: a heading with what stands under it, each other line alone."""
+    chunk: list[_Line] = []
+    for line in lines:
+        if not line.indent and chunk:
+            yield chunk
+            chunk = []
+        chunk.append(line)
+    if chunk:
+        yield chunk
+
+
+def _columns(chunks: list[list[_Line]], room: int) -> tuple[_Columns, list[list[_Line]]]:
+    """Two columns of no more than so many lines, as even as may be, and the chunks that are left over."""
+    total = sum(map(len, chunks))
+    for high in range(min(room, -(-total // 2)), room + 1):
+        first, rest = _taken(chunks, high)
+        second, rest = _taken(rest, high)
+        if not rest:
+            return (first, second), []
+    first, rest = _taken(chunks, room)
+    second, rest = _taken(rest, room)
+    return (first, second), rest
+
+
+def _taken(chunks: list[list[_Line]], room: int) -> tuple[list[_Line], list[list[_Line]]]:
+    """As many chunks as go into a column of so many lines, and the rest; a chunk that is longer than a column is parted."""
+    lines: list[_Line] = []
+    for number, chunk in enumerate(chunks):
+        if len(lines) + len(chunk) > room:
+            if lines:
+                return lines, chunks[number:]
+            return chunk[:room], [chunk[room:], *chunks[number + 1 :]]
+        lines.extend(chunk)
+    return lines, []
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -267,6 +308,9 @@ class _Line:
     page: int | None = None
     target: str = ""
     indent: float = 0.0
+
+
+type _Columns = tuple[list[_Line], list[_Line]]
 
 
 def _lines(entries: Sequence[_Entry], pages: int) -> Iterator[_Line]:
@@ -311,22 +355,17 @@ def _line(line: _Line, x: float, y: float, width: float) -> Iterator[Item]:
 def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
     printer = plan.job.printer
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Piece", share=1.0), Column(head="Frame", share=0.7)]
-    columns += [Column(head="Blank"), Column(head="Opening"), Column(head="Border", share=1.0)]
+    columns += [Column(head="Blank"), Column(head="Opening")]
+    columns += [Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left")]
     rows = []
     for piece in pieces:
         only = piece.apertures[0] if len(piece.apertures) == 1 else None
         opening = f"{len(piece.apertures)} windows" if only is None else printer.size(only.opening.size)
-        border = "" if only is None or only.visible.least < 0 else wording.sides_in_words(only.visible, printer)
-        row = (
-            str(piece.ask.quantity),
-            wording.short(piece.name),
-            wording.frame_in_words(piece),
-            printer.size(piece.blank),
-            opening,
-            border,
-        )
-        rows.append(row)
-    running.table(columns, rows, title="Pieces", classes=("pieces",), gap=6.0)
+        seen = only.visible if only is not None and only.visible.least >= 0 else None
+        borders = ("",) * 4 if seen is None else tuple(map(printer.number, (seen.top, seen.right, seen.bottom, seen.left)))
+        name, frame_name = wording.short(piece.name), wording.frame_in_words(piece)
+        rows.append((str(piece.ask.quantity), name, frame_name, printer.size(piece.blank), opening, *borders))
+    running.table(columns, rows, title="Pieces, with the borders that the eye sees", classes=("pieces",), gap=6.0)
 
 
 def _findings(running: Running, pieces: Sequence[SolvedPiece]) -> None:
