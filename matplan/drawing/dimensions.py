@@ -7,119 +7,26 @@ for its arrows has them outside, or oblique strokes where a neighbour stands the
 has it beside, on its own line, in the nearest row with room, so that no two labels ever meet.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from fractions import Fraction
 from itertools import count, pairwise
 from typing import Final
 
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, ModelBox, Point, Polyline, Size, Text
-from matplan.drawing.pens import INK, NARROW_MM, SECONDARY, Pen
+from matplan.drawing.items import Anchor, Area, Item, Level, ModelBox, Point, Text
+from matplan.drawing.measure import NORMAL, SMALL, Dimension, Ends, ModelPoint, Placed, Side, Style, around, draw, united
+from matplan.drawing.pens import INK, NARROW_MM
 from matplan.drawing.views import METRIC, NoScaleFits, View, fit, scale_name
 
-type ModelPoint = tuple[Fraction, Fraction]
+__all__ = [
+    "NORMAL", "SMALL", "Arranged", "Dimension", "Ends", "ModelPoint", "Placed", "Side", "Style", "arrange", "chain", "draw", "place", "united",
+]  # fmt: skip
+
 type Span = tuple[float, float]
 
 _EPSILON: Final = 1e-6
 _MOST_ROWS: Final = 200
-
-
-class Side(StrEnum):
-    """On which side of the part, as it is seen, a dimension stands."""
-
-    ABOVE = "above"
-    BELOW = "below"
-    LEFT = "left"
-    RIGHT = "right"
-
-    @property
-    def across(self) -> bool:
-        """Whether dimensions there measure widths."""
-        return self in (Side.ABOVE, Side.BELOW)
-
-    @property
-    def outward(self) -> int:
-        """The sign of the paper coordinate that leads away from the part."""
-        return 1 if self in (Side.BELOW, Side.RIGHT) else -1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Style:
-    """Measures of dimensions in mm of paper."""
-
-    size: float = Size.NORMAL
-    first: float = 8.0
-    """From the part to the first row."""
-    pitch: float = 8.0
-    """From row to row."""
-    arrow: float = 2.6
-    arrow_width: float = 0.9
-    stroke: float = 2.2
-    """Length of the oblique stroke that stands for an arrow."""
-    gap: float = 1.0
-    """Left free between what is measured and its extension line."""
-    overshoot: float = 1.4
-    """By how much an extension line passes the dimension line."""
-    lift: float = 1.2
-    """From the dimension line to the label's baseline."""
-    pad: float = 0.9
-    """Least distance of a label from an extension line or another label."""
-
-
-SMALL: Final = Style(size=Size.SMALL, first=6.5, pitch=6.2, arrow=2.2, arrow_width=0.75, stroke=1.8, lift=0.9)
-"""For figures that nothing is set by."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dimension:
-    """A distance between two model points, seen from one side; `label` is its exact text."""
-
-    start: ModelPoint
-    end: ModelPoint
-    side: Side
-    label: str
-    id: str | None = None
-    classes: tuple[str, ...] = ()
-    bold: bool = False
-
-    @property
-    def box(self) -> ModelBox:
-        """What is measured, as a model box of no height or no width."""
-        (x1, y1), (x2, y2) = self.start, self.end
-        if self.side.across:
-            return (min(x1, x2), y1, abs(x2 - x1), Fraction(0))
-        return (x1, min(y1, y2), Fraction(0), abs(y2 - y1))
-
-
-class Ends(StrEnum):
-    """How a dimension line ends."""
-
-    INSIDE = "arrows inside"
-    OUTSIDE = "arrows outside"
-    STROKES = "oblique strokes"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A dimension on paper: its row (0 nearest the part), its line, ends, extension lines and label."""
-
-    dimension: Dimension
-    row: int
-    feet: tuple[Point, Point]
-    """Where the extension lines meet the dimension line."""
-    line: tuple[Point, Point]
-    """The dimension line itself, which may run on under its label or to arrows outside."""
-    ends: Ends
-    extensions: tuple[tuple[Point, Point], ...]
-    text: Text
-
-    @property
-    def bounds(self) -> Area:
-        """The upright rectangle round all of it."""
-        points = [*self.line, *lettering.setting(self.text).corners(), *(p for e in self.extensions for p in e)]
-        return _around(points)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +53,7 @@ def arrange(
     area: Area,
     series: Sequence[Fraction] = METRIC,
     *,
-    style: Style = Style(),
+    style: Style = NORMAL,
     mirrored: bool = False,
     upward: bool = False,
 ) -> Arranged:
@@ -173,19 +80,9 @@ def _bounds(view: View, placed: Sequence[Placed]) -> Area:
     return united([view.whole, *(p.bounds for p in placed)])
 
 
-def united(areas: Iterable[Area]) -> Area:
-    """The smallest area that holds them all."""
-    return _around([p for a in areas for p in ((a.x, a.y), (a.right, a.bottom))])
-
-
-def _around(points: Sequence[Point]) -> Area:
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return Area(x=min(xs), y=min(ys), width=max(xs) - min(xs), height=max(ys) - min(ys))
-
-
 def _inked(line: Sequence[Point]) -> Area:
     """The area that a line takes with its width."""
-    return _around(line).inset(*[-NARROW_MM / 2] * 4)
+    return around(line).inset(*[-NARROW_MM / 2] * 4)
 
 
 # --- placing ---------------------------------------------------------------------------------------------------------
@@ -204,7 +101,7 @@ class _Choice:
 def place(
     dimensions: Sequence[Dimension],
     view: View,
-    style: Style = Style(),
+    style: Style = NORMAL,
     *,
     part: Area | None = None,
     avoid: Sequence[Area] = (),
@@ -221,7 +118,7 @@ def place(
         rows = _Side(side, [dimensions[n] for n in members], view, style, part, texts, lines)
         for number, placed in zip(members, rows.placed(), strict=True):
             found[number] = placed
-            texts.append(_around(lettering.setting(placed.text).corners()))
+            texts.append(around(lettering.setting(placed.text).corners()))
             lines.extend(map(_inked, (placed.line, *placed.extensions)))
     return tuple(found[n] for n in range(len(dimensions)))
 
@@ -384,47 +281,3 @@ def _meet(first: Area, second: Area, pad: float) -> bool:
         _overlap((first.x - pad, first.right + pad), (second.x, second.right)) > _EPSILON
         and _overlap((first.y - pad, first.bottom + pad), (second.y, second.bottom)) > _EPSILON
     )
-
-
-# --- drawing ---------------------------------------------------------------------------------------------------------
-
-
-def draw(placed: Sequence[Placed], style: Style = Style()) -> tuple[Item, ...]:
-    """A group of class `dimension` for each, with what it measures as its model box."""
-    return tuple(_drawn(p, style) for p in placed)
-
-
-def _drawn(placed: Placed, style: Style) -> Group:
-    dimension = placed.dimension
-    lines = [Line(start=a, end=b, pen=Pen.DIMENSION) for a, b in (*placed.extensions, placed.line)]
-    low, high = placed.feet
-    inward = 1.0 if placed.ends is Ends.INSIDE else -1.0
-    marks: list[Item] = []
-    if placed.ends is Ends.STROKES:
-        marks = [_stroke(foot, style) for foot in dict.fromkeys((low, high))]
-    else:
-        along = (1.0, 0.0) if dimension.side.across else (0.0, 1.0)
-        marks = [
-            _arrow(low, (along[0] * inward, along[1] * inward), style),
-            _arrow(high, (-along[0] * inward, -along[1] * inward), style),
-        ]
-    return Group(
-        id=dimension.id,
-        classes=("dimension", dimension.side.value, *dimension.classes),
-        box=dimension.box,
-        items=(*lines, *marks, placed.text),
-    )
-
-
-def _arrow(tip: Point, towards: Point, style: Style) -> Polyline:
-    """A slim filled arrow whose body lies from its tip `towards` the given unit direction."""
-    (x, y), (dx, dy) = tip, towards
-    length, half = style.arrow, style.arrow_width / 2
-    base = (x + dx * length, y + dy * length)
-    wings = ((base[0] - dy * half, base[1] + dx * half), (base[0] + dy * half, base[1] - dx * half))
-    return Polyline(points=(tip, *wings), closed=True, fill=SECONDARY)
-
-
-def _stroke(at: Point, style: Style) -> Line:
-    half = style.stroke / 2 * 0.7071
-    return Line(start=(at[0] - half, at[1] + half), end=(at[0] + half, at[1] - half), pen=Pen.EDGE)
