@@ -20,8 +20,21 @@ from matplan.drawing.pens import INK, NARROW_MM
 from matplan.drawing.views import METRIC, NoScaleFits, View, fit, scale_name
 
 __all__ = [
-    "NORMAL", "SMALL", "Arranged", "Dimension", "Ends", "ModelPoint", "Placed", "Side", "Style", "arrange", "chain", "draw", "place", "united",
-]  # fmt: skip
+    "NORMAL",
+    "SMALL",
+    "Arranged",
+    "Dimension",
+    "Ends",
+    "ModelPoint",
+    "Placed",
+    "Side",
+    "Style",
+    "arrange",
+    "chain",
+    "draw",
+    "place",
+    "united",
+]
 
 type Span = tuple[float, float]
 
