@@ -51,6 +51,8 @@ GROUND: Final = "#e2ddd2"
 """What lies behind a floated sheet."""
 FIELD: Final = "#d9dee2"
 """Where an image goes of which there is no picture."""
+_LEAST_WORD: Final = 0.8
+"""Lettering in mm that can still be read with a glass."""
 
 
 def model_box(box: Box) -> ModelBox:
@@ -100,9 +102,11 @@ class _Framed:
         if self._piece.layers and any(a.show is Show.SHEET for a in self._piece.apertures):
             yield self._rect(blank, fill=GROUND)
         for aperture in self._piece.apertures:
-            yield from self._work(aperture)
+            yield self._work(aperture)
         for layer in reversed(self._piece.layers):
             yield from self._board(layer)
+        for aperture in self._piece.apertures:
+            yield from self._marks(aperture)
         yield from self._rails()
         if not self._small:
             yield self._rect(blank, pen=Pen.HIDDEN, name="blank")
@@ -114,50 +118,64 @@ class _Framed:
 
     # --- windows and what they show ----------------------------------------------------------------------------------
 
-    def _work(self, aperture: SolvedAperture) -> Iterator[Item]:
+    def _work(self, aperture: SolvedAperture) -> Group:
         """The sheet and the image of a window; boards and rails are drawn over them."""
-        paper, clip = paper_box(aperture), None
-        if not self._piece.layers and outer_box(self._piece) is None:
-            clip = self._traced(Outline(shape=Shape.RECTANGLE, box=self._piece.sight_box))
         parts: list[Item] = []
+        paper = paper_box(aperture)
         if aperture.ask.text is not None:
             parts.append(self._rect(aperture.opening, fill=SHEET))
-            parts.extend(self._words(aperture.ask.text, aperture.opening))
         else:
             if paper is not None:
                 parts.append(self._rect(paper, pen=Pen.RULE, fill=SHEET, classes=("paper",), aperture=aperture))
             elif aperture.show is Show.MARGIN:
                 parts.append(self._rect(aperture.opening, fill=SHEET))
-            parts.extend(self._image(aperture))
-        yield Group(classes=("work",), items=tuple(parts), clip=clip)
+            parts.append(self._image(aperture))
+        return Group(classes=("work",), items=tuple(parts), clip=self._clip(aperture))
 
-    def _image(self, aperture: SolvedAperture) -> Iterator[Item]:
-        picture = self._pictures.get((self._piece.ask.file, aperture.name))
+    def _clip(self, aperture: SolvedAperture) -> Drawn | None:
+        """What keeps a sheet out of the neighbouring windows, and without a mat and a rail out of what the lip covers."""
+        if self._piece.layers:
+            return self._traced(aperture.outline) if len(self._piece.apertures) > 1 else None
+        if outer_box(self._piece) is None:
+            return self._traced(Outline(shape=Shape.RECTANGLE, box=self._piece.sight_box))
+        return None
+
+    def _image(self, aperture: SolvedAperture) -> Image | Rect:
+        picture = self._picture(aperture)
+        if picture is None:
+            return self._rect(aperture.image, fill=FIELD, classes=("image",), aperture=aperture)
         area = self._view.area(model_box(aperture.image))
-        if picture is not None:
-            yield Image(
-                x=area.x,
-                y=area.y,
-                width=area.width,
-                height=area.height,
-                content=picture.data,
-                kind=picture_kind(picture),
-                classes=("image",),
-                box=model_box(aperture.image),
-                data=(("aperture", aperture.name),),
-            )
-            return
-        yield self._rect(aperture.image, fill=FIELD, classes=("image",), aperture=aperture)
-        seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
-        yield from blank_field(seen, word="" if self._small else "image")
+        return Image(
+            x=area.x,
+            y=area.y,
+            width=area.width,
+            height=area.height,
+            content=picture.data,
+            kind=picture_kind(picture),
+            classes=("image",),
+            box=model_box(aperture.image),
+            data=(("aperture", aperture.name),),
+        )
+
+    def _picture(self, aperture: SolvedAperture) -> Picture | None:
+        return self._pictures.get((self._piece.ask.file, aperture.name))
+
+    def _marks(self, aperture: SolvedAperture) -> Iterator[Item]:
+        """What stands in a window without a picture: a caption's words, or the sign for an image."""
+        if aperture.ask.text is not None:
+            yield from self._words(aperture.ask.text, aperture.opening)
+        elif self._picture(aperture) is None:
+            seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
+            yield from blank_field(seen, word="" if self._small else "image")
 
     def _words(self, text: str, opening: Box) -> Iterator[Item]:
         area = self._view.area(model_box(opening))
-        size = min(Size.NORMAL, area.height * 0.4)
-        if size < 0.8 or self._small:
-            return
         most = area.width * 0.9
-        size = max(0.8, min(size, size * most / max(lettering.width(text, size), 1e-6)))
+        size = min(Size.NORMAL, area.height * 0.4)
+        size = min(size, size * most / max(lettering.width(text, size), 1e-6))
+        if size < _LEAST_WORD and self._small:
+            return
+        size = max(size, _LEAST_WORD)
         yield Text(
             at=area.centre, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, max_width=most, classes=("caption-text",)
         )
@@ -256,7 +274,7 @@ def blank_field(area: Area, word: str = "image") -> Iterator[Item]:
     """The diagonal and the word that stand where an image goes of which there is no picture."""
     size = min(Size.SMALL, area.height * 0.25, area.width * 0.16)
     corners = ((area.x, area.bottom), (area.right, area.y))
-    if size < 0.8 or not word:
+    if size < _LEAST_WORD or not word:
         yield Line(start=corners[0], end=corners[1], pen=Pen.RULE)
         return
     # the diagonal leaves the word free

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,21 +14,21 @@ from matplan.documents.framed import extent, framed, model_box
 from matplan.documents.page import further_scales, paper, title_block
 from matplan.documents.pictures import PictureKey, Pictures
 from matplan.drawing import blocks
-from matplan.drawing.blocks import Block
+from matplan.drawing.blocks import Align, Block, Column
 from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, Style, arrange, united
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits
-from matplan.lengths import Box, Printer
+from matplan.lengths import Box, Printer, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
 
 GAP = 5.0
-_LEAST_DRAWING = 70.0
-"""The drawing keeps that much of the sheet's height, whatever there is to say below it."""
-_MOST_WINDOWS = 3
-"""So many windows have their figures on the sheet; all of them stand on the piece's summary."""
+_MOST_OF_THE_SHEET = 0.42
+"""The figures take no more of the height, whatever there is to say."""
+_MOST_WINDOWS = 10
+_MOST_FINDINGS = 8
 _MOST_POINTS = 10
 
 
@@ -76,8 +76,8 @@ def _laid(plan: Plan, piece: SolvedPiece) -> _Layout:
 
 def _laid_on(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> _Layout | NoScaleFits:
     area = frame(size, title_block(plan.job, title="", document="")).area
-    figures = _figures(plan, piece, area, area.y)
-    high = min(figures.area.height, area.height - _LEAST_DRAWING - GAP)
+    figures = _Figures(plan, piece, area)
+    high = figures.block(area.y).area.height
     room = area.inset(0, 0, 0, high + GAP)
     dimensions = _dimensions(piece, plan.job.printer)
 
@@ -91,7 +91,7 @@ def _laid_on(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> _Layo
     with suppress(NoScaleFits):  # larger figures where they cost no scale
         large = arranged(Style())
         drawn = large if large.view.scale == drawn.view.scale else drawn
-    return _Layout(size=size, drawn=drawn, below=_figures(plan, piece, area, area.bottom - figures.area.height).items)
+    return _Layout(size=size, drawn=drawn, below=figures.block(area.bottom - high).items)
 
 
 # --- dimensions ------------------------------------------------------------------------------------------------------
@@ -157,45 +157,77 @@ def _stops(piece: SolvedPiece, side: Side) -> list[Fraction]:
 # --- figures ---------------------------------------------------------------------------------------------------------
 
 
-def _figures(plan: Plan, piece: SolvedPiece, area: Area, y: float) -> Block:
-    """Sizes, what the eye sees and materials beside one another, the findings below them."""
-    printer = plan.job.printer
-    shown = piece.apertures[:_MOST_WINDOWS]
-    many = len(piece.apertures) > 1
-    sizes = [(_named(what, a, many), printer.size(size)) for a in shown for what, size in wording.window_sizes(a)]
-    sizes += [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
-    seen = list(_seen(piece, shown, printer, many))
-    made = [*wording.materials(piece), *wording.weights(piece)]
-    columns = (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
-    beside = facts_beside(columns, x=area.x, y=y, width=area.width)
-    findings = _findings(piece, area, beside.bottom + 3.5)
-    laid = [beside] if findings is None else [beside, findings]
-    return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
+class _Figures:
+    """The figures below the drawing: as many windows and findings as leave room for it, the rest stand on the piece's summary."""
+
+    def __init__(self, plan: Plan, piece: SolvedPiece, area: Area) -> None:
+        self._piece, self._area, self._printer = piece, area, plan.job.printer
+        self._windows, self._findings = min(len(piece.apertures), _MOST_WINDOWS), min(len(piece.findings), _MOST_FINDINGS)
+        most = area.height * _MOST_OF_THE_SHEET
+        while self.block(area.y).area.height > most and self._windows + self._findings > 2:
+            if self._findings > self._windows:
+                self._findings -= 1
+            else:
+                self._windows -= 1
+
+    def block(self, y: float) -> Block:
+        """All of them, from y down."""
+        area = self._area
+        laid = [facts_beside(self._lists(), x=area.x, y=y, width=area.width)]
+        for part in (self._window_table, self._notes):
+            made = part(laid[-1].bottom + 3.5)
+            if made is not None:
+                laid.append(made)
+        return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
+
+    def _lists(self) -> tuple[tuple[str, list[wording.Fact]], ...]:
+        """Sizes, what the eye sees of the only window, and materials."""
+        piece, printer = self._piece, self._printer
+        sizes = [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
+        seen: list[wording.Fact] = []
+        if len(piece.apertures) == 1:
+            aperture = piece.apertures[0]
+            sizes = [*((what, printer.size(size)) for what, size in wording.window_sizes(aperture)), *sizes]
+            seen = list(_seen(aperture, printer))
+        made = [*wording.materials(piece), *wording.weights(piece)]
+        return (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
+
+    def _window_table(self, y: float) -> Block | None:
+        """The windows of a piece that has several."""
+        piece, printer = self._piece, self._printer
+        if len(piece.apertures) == 1:
+            return None
+        columns = [Column(head="Window", share=1.0), Column(head="Opening"), Column(head="Image")]
+        columns += [Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left", "ppi")]
+        rows = []
+        for a in piece.apertures[: self._windows]:
+            image = printer.size(a.image.size) if a.ask.text is None else "caption"
+            borders = map(printer.number, (a.visible.top, a.visible.right, a.visible.bottom, a.visible.left))
+            ppi = "" if a.pixels.ppi is None else plain_decimal(a.pixels.ppi, 0)
+            rows.append((wording.short(a.name), printer.size(a.opening.size), image, *borders, ppi))
+        more = len(piece.apertures) - self._windows
+        if more:
+            rows.append((f"and {more} more: see the summary", *("",) * (len(columns) - 1)))
+        return blocks.table(columns, rows, x=self._area.x, y=y, width=self._area.width, classes=("windows",))
+
+    def _notes(self, y: float) -> Block | None:
+        piece = self._piece
+        if not piece.findings:
+            return None
+        lines = [wording.finding_in_words(f, piece) for f in piece.findings[: self._findings]]
+        more = len(piece.findings) - len(lines)
+        if more:
+            lines.append(f"and {more} more: see the summary" if lines else f"{more} findings: see the summary")
+        return blocks.notes(lines, x=self._area.x, y=y, width=self._area.width, title="Findings")
 
 
-def _named(what: str, aperture: SolvedAperture, many: bool) -> str:
-    return f"{what} {wording.short(aperture.name)}" if many else what
-
-
-def _seen(piece: SolvedPiece, shown: Sequence[SolvedAperture], printer: Printer, many: bool) -> list[wording.Fact]:
-    facts: list[wording.Fact] = []
-    for aperture in shown:
-        if aperture.visible.least >= 0:
-            facts.extend(wording.side_facts(_named("Border", aperture, many), aperture.visible, printer))
-        covered = wording.shown_in_words(aperture, printer)
-        if covered is not None:
-            facts.append((_named(covered[0], aperture, many), covered[1]))
-        if aperture.print is not None and aperture.print.paper is not None:
-            facts.append((_named("Paper", aperture, many), wording.short(aperture.print.paper.name)))
-        if aperture.ask.text is None:
-            facts.extend((_named(what, aperture, many), figure) for what, figure in wording.pixels_in_words(aperture))
-    if len(shown) < len(piece.apertures):
-        facts.append(("", f"{len(piece.apertures) - len(shown)} more windows: see the piece's summary"))
-    return facts
-
-
-def _findings(piece: SolvedPiece, area: Area, y: float) -> Block | None:
-    lines = [wording.finding_in_words(f, piece) for f in piece.findings]
-    if not lines:
-        return None
-    return blocks.notes(lines, x=area.x, y=y, width=area.width, title="Findings")
+def _seen(aperture: SolvedAperture, printer: Printer) -> Iterator[wording.Fact]:
+    if aperture.visible.least >= 0:
+        yield from wording.side_facts("Border", aperture.visible, printer)
+    covered = wording.shown_in_words(aperture, printer)
+    if covered is not None:
+        yield covered
+    if aperture.print is not None and aperture.print.paper is not None:
+        yield "Paper", wording.short(aperture.print.paper.name)
+    if aperture.ask.text is None:
+        yield from wording.pixels_in_words(aperture)

@@ -169,7 +169,7 @@ def _side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], p
         return
     width = running.width
     scale = _common_scale(pieces, further_scales(plan.job.units), width)
-    heading = f"The pieces, {scale_name(scale)}"
+    heading = f"The piece{'s' if len(pieces) > 1 else ''}, {scale_name(scale)}"
     running.space(1.0)
     for number, row in enumerate(_rows(pieces, scale, width)):
 
@@ -237,7 +237,7 @@ def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Ar
 
 
 def _label(text: str, x: float, base: float, card: float) -> Text:
-    return Text(at=(x, base + 2.6), text=text, size=2.2, anchor=Anchor.MIDDLE, level=Level.TOP, max_width=card + _CARD_GAP - 3)
+    return Text(at=(x, base + 2.6), text=text, size=2.2, anchor=Anchor.MIDDLE, level=Level.TOP, max_width=card)
 
 
 # --- contents ---
