@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 from matplan.drawing.dimensions import Dimension, ModelPoint, Side, Style
@@ -23,7 +24,17 @@ PLAIN: Final = Style(size=Size.NORMAL, first=8.0, pitch=7.5, gap=3.2)
 
 def dimensions_of(openings: Sequence[Box], rows: Sequence[Sequence[int]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     """Every dimension of the board; `rows` hold the openings' places. Gauge settings are bold."""
-    across = [[openings[n] for n in row] for row in rows]
+    return _dimensions([[openings[n] for n in row] for row in rows], blank, printer)
+
+
+def block_dimensions(openings: Sequence[Box], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
+    """The borders round all openings together, for a board whose windows leave no room for more."""
+    x, y = min(box.x for box in openings), min(box.y for box in openings)
+    right, bottom = max(box.right for box in openings), max(box.bottom for box in openings)
+    return _dimensions([[Box(x, y, right - x, bottom - y)]], blank, printer)
+
+
+def _dimensions(across: Sequence[Sequence[Box]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     found: list[Dimension] = []
     found += _chain(across[-1], Side.BELOW, blank, printer)
     if _stops(across[0], Side.ABOVE) != _stops(across[-1], Side.BELOW):
@@ -50,7 +61,7 @@ def _chain(boxes: Sequence[Box], side: Side, blank: BlankSize, printer: Printer)
     points.append((blank.width, level) if side.across else (level, blank.height))
     axis = 0 if side.across else 1
     last = len(points) - 2
-    for number, (start, end) in enumerate(zip(points, points[1:], strict=False)):
+    for number, (start, end) in enumerate(pairwise(points)):
         length = end[axis] - start[axis]
         if length <= 0:
             continue

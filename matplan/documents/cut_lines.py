@@ -3,36 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from fractions import Fraction
+from itertools import combinations
 from typing import Final
 
-from matplan.documents.cut_sketches import start_mark, stop_mark
+from matplan.documents.cut_sketches import MARK, start_mark, stop_mark
 from matplan.documents.framed import model_box, traced
 from matplan.documents.gauge import Edge, GaugeCut
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, ModelBox, Point, Polyline, Rect, Size, Text
+from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import INK, PAPER, SECONDARY, Pen
 from matplan.drawing.views import View
-from matplan.lengths import Size as BlankSize
 from matplan.lengths import plain_decimal
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer, LayerOpening
 
-TOP_MARK: Final = 7.0
+TOP_MARK: Final = 7.5
 """What the mark of the top edge takes above the board, in mm of paper."""
-_RING: Final = 3.0
+_RING: Final = 3.4
 """Radius of the ring round a cut's number."""
-_SMALL_RING: Final = 2.2
-_OFF: Final = 1.6
+_SMALL_RING: Final = 2.5
+_OFF: Final = 1.4
 """From a cut to the ring of its number."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Tag:
-    """A text's place and width in a window."""
-
-    at: Point
-    width: float
 
 
 def outline_items(line: Outline, view: View, pen: Pen, classes: tuple[str, ...], data: tuple[tuple[str, str], ...]) -> Item:
@@ -40,7 +33,7 @@ def outline_items(line: Outline, view: View, pen: Pen, classes: tuple[str, ...],
     return replace(traced(line, view), pen=pen, classes=classes, box=model_box(line.box), data=data)
 
 
-def board_items(view: View, blank: BlankSize, layer: Layer, cuts: Sequence[GaugeCut], letters: Sequence[str]) -> Iterator[Item]:
+def board_items(view: View, layer: Layer, cuts: Sequence[GaugeCut], letters: Sequence[str]) -> Iterator[Item]:
     """The board as it lies; `letters` name its windows, "" where there is but one."""
     whole = view.whole
     yield Rect(
@@ -53,22 +46,31 @@ def board_items(view: View, blank: BlankSize, layer: Layer, cuts: Sequence[Gauge
         classes=("blank",),
         box=view.model,
     )
-    yield _top_mark(whole)
     for window, (opening, letter) in enumerate(zip(layer.openings, letters, strict=True)):
         mine = [cut for cut in cuts if cut.window == window]
         yield from _window(view, opening, letter, mine)
+    size = _mark_size(view, layer)
     for cut in cuts:
-        yield from _cut(view, cut, layer.openings[cut.window].aperture)
+        yield from _cut(view, cut, layer.openings[cut.window].aperture, size)
 
 
-def _top_mark(whole: Area) -> Group:
-    """A filled triangle on the top edge, and its words."""
-    x, y, half = whole.centre[0], whole.y - 1.0, 1.7
-    words = Text(at=(x, y - 4.0 + 1.2), text="top edge, as framed", size=Size.NORMAL, bold=True, anchor=Anchor.START)
-    width = lettering.width(words.text, Size.NORMAL, True)
-    left = x - (width + 2 * half + 1.6) / 2
-    triangle = Polyline(points=((left, y), (left + half, y - 3.6), (left + 2 * half, y)), closed=True, fill=INK)
-    return Group(classes=("top-edge",), items=(triangle, replace(words, at=(left + 2 * half + 1.6, y - 0.1))))
+def top_mark(room: Area) -> Group:
+    """A filled triangle that points at the top edge and its words, or as much of them as the room's width holds.
+
+    `room` is the strip above the board that the mark may take.
+    """
+    half, gap = 1.7, 1.6
+    y = room.bottom - 1.9
+    words = next(
+        (words for words in ("top edge, as framed", "top edge", "top") if lettering.width(words, Size.NORMAL, True) <= room.width - 6.0), ""
+    )
+    width = lettering.width(words, Size.NORMAL, True) + gap if words else 0.0
+    left = room.centre[0] - (width + 2 * half) / 2
+    triangle = Polyline(points=((left, y), (left + half, y - Size.NORMAL), (left + 2 * half, y)), closed=True, fill=INK)
+    if not words:
+        return Group(classes=("top-edge",), items=(triangle,))
+    text = Text(at=(left + 2 * half + gap, y), text=words, size=Size.NORMAL, bold=True, classes=("top-words",))
+    return Group(classes=("top-edge",), items=(triangle, text))
 
 
 def _window(view: View, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
@@ -87,7 +89,15 @@ def _window(view: View, opening: LayerOpening, letter: str, cuts: Sequence[Gauge
     yield from _inscribed(area, opening, letter, cuts)
 
 
-def _cut(view: View, cut: GaugeCut, aperture: str) -> Iterator[Item]:
+def _mark_size(view: View, layer: Layer) -> float:
+    """How long start and stop marks are: smaller where openings stand close together, so that they do not meet."""
+    boxes = [opening.back.box for opening in layer.openings]
+    gaps = [max(a.x - b.right, b.x - a.right, a.y - b.bottom, b.y - a.bottom) - 2 * layer.overcut for a, b in combinations(boxes, 2)]
+    room = view.length(min(gaps)) if gaps else MARK * 2
+    return min(MARK, max(0.8, room / 2))
+
+
+def _cut(view: View, cut: GaugeCut, aperture: str, size: float) -> Iterator[Item]:
     """The line that the blade follows, from start to stop, and the marks at its ends."""
     start, stop = view.point(*cut.start), view.point(*cut.stop)
     along = ((stop[0] > start[0]) - (stop[0] < start[0]), (stop[1] > start[1]) - (stop[1] < start[1]))
@@ -100,12 +110,12 @@ def _cut(view: View, cut: GaugeCut, aperture: str) -> Iterator[Item]:
         ("stop", _point(cut.stop)),
     )
     yield Line(start=start, end=stop, pen=Pen.CUT, id=f"cut-{cut.number}", classes=("cut",), box=cut.box, data=facts)
-    yield Group(classes=("start-mark",), items=(start_mark(start, along),))
-    yield Group(classes=("stop-mark",), items=(stop_mark(stop, along),))
+    yield Group(classes=("start-mark",), items=(start_mark(start, along, size),))
+    yield Group(classes=("stop-mark",), items=(stop_mark(stop, along, size),))
 
 
-def _point(point: tuple[object, ...]) -> str:
-    return " ".join(plain_decimal(value) for value in point)  # type: ignore[arg-type]
+def _point(point: tuple[Fraction, Fraction]) -> str:
+    return " ".join(map(plain_decimal, point))
 
 
 def _inscribed(area: Area, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
@@ -131,13 +141,12 @@ def _number(cut: GaugeCut, area: Area, ring: float) -> Group:
         Edge.RIGHT: (area.right - off, y),
     }[cut.edge]
     text = str(cut.number)
-    size = min(Size.NORMAL, ring * 1.15)
-    room = 1.5 * ring
+    size = ring * (1.03, 0.82, 0.64)[min(len(text), 3) - 1]  # so that its corners stay clear of the ring
     return Group(
         classes=("cut-number",),
         items=(
             Ellipse(centre=at, rx=ring, ry=ring, pen=Pen.EDGE, fill=PAPER),
-            Text(at=at, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, max_width=room),
+            Text(at=at, text=text, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True),
         ),
     )
 

@@ -18,10 +18,12 @@ from matplan.job.records import Cut
 from matplan.lengths import Printer, Units
 from matplan.mats.records import Layer
 
-WIDTH: Final = 43.0
+WIDTH: Final = 38.0
 """What a sketch needs, in mm of paper."""
-HEIGHT: Final = 31.0
-CUTS: Final = {Cut.BEVEL: "bevel, 45°", Cut.REVERSE: "reverse bevel, 45°", Cut.STRAIGHT: "straight, 90°"}
+HEIGHT: Final = 28.0
+_CAPTIONS: Final = {Cut.BEVEL: "Bevel", Cut.REVERSE: "Reverse bevel", Cut.STRAIGHT: "Straight cut"}
+SECTION_WIDTH: Final = 56.0
+"""A section is drawn no wider."""
 MARK: Final = 2.0
 """Length of a start or stop mark on paper."""
 _LARGEST: Final = 8
@@ -36,16 +38,16 @@ def sketch_scale(length: Fraction, units: Units) -> Fraction:
     return next((scale for scale in scales if length * scale <= _LARGEST), scales[-1])
 
 
-def start_mark(at: Point, along: Point) -> Polyline:
+def start_mark(at: Point, along: Point, size: float = MARK) -> Polyline:
     """A filled triangle behind the start, its tip on it, pointing `along` the travel (a unit vector)."""
     (x, y), (dx, dy) = at, along
-    bx, by, half = x - dx * MARK, y - dy * MARK, MARK * 0.42
+    bx, by, half = x - dx * size, y - dy * size, size * 0.42
     return Polyline(points=(at, (bx - dy * half, by + dx * half), (bx + dy * half, by - dx * half)), closed=True, fill=ACCENT)
 
 
-def stop_mark(at: Point, along: Point) -> Ellipse:
+def stop_mark(at: Point, along: Point, size: float = MARK) -> Ellipse:
     """An open ring beyond the stop, touching it."""
-    r = MARK * 0.42
+    r = size * 0.42
     return Ellipse(centre=(at[0] + along[0] * r, at[1] + along[1] * r), rx=r, ry=r, pen=Pen.SCORE, fill=PAPER)
 
 
@@ -55,14 +57,14 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
     scale = sketch_scale(thickness, printer.units)
     t = float(thickness * scale)
     shift = {Cut.BEVEL: -t, Cut.REVERSE: t, Cut.STRAIGHT: 0.0}[layer.cut]
-    left, right = x + 1, x + width - 13
+    left, right = x, x + width - 14
     top = y + 12.0
     low, at, gap = top + t, left + (right - left) * 0.52, 0.9
     lean = shift / t  # the blade goes on upwards from the back
     stays: tuple[Point, ...] = ((left, top), (at, top), (at + shift, low), (left, low))
     falls: tuple[Point, ...] = ((right, top), (at + gap, top), (at + gap + shift, low), (right, low))
     items: list[Item] = [
-        _caption(f"Section {scale_name(scale)} — {CUTS[layer.cut]}", x, y),
+        _caption(f"{_CAPTIONS[layer.cut]}, {scale_name(scale)}", x, y),
         Polyline(points=stays, closed=True, fill=TINT),
         *_strip(layer, left, at + shift, low),
         *_strip(layer, at + gap + shift, right, low),
@@ -75,7 +77,7 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
     ]
     items.append(Text(at=(left, top - 1.4), text="back, up", size=Size.SMALL))
     items.append(Text(at=(left, low + 2.0), text="face, down", size=Size.SMALL, level=Level.TOP))
-    if t >= 4.5:
+    if t >= 4.5 and right - left >= 2 * t + 26:
         middle = (top + low) / 2
         edge = min(at, at + shift)
         items.append(Text(at=((left + edge) / 2, middle), text="border", size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.MIDDLE))
@@ -106,24 +108,31 @@ def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) 
     """The window's top left corner as it lies: one cut stops beyond the crossing, the next starts beyond it."""
     scale = sketch_scale(layer.overcut, printer.units)
     over = float(layer.overcut * scale)
-    cx, cy = x + 8 + over, y + 8.5 + over
+    cx, cy = x + 14 + over, y + 8.5 + over
     right, low = x + width - 2, y + HEIGHT - 1
-    label = printed(layer.overcut, printer)
     stop, start = (cx - over, cy), (cx, cy - over)
     items: list[Item] = [
-        _caption(f"Corner {scale_name(scale)}, from the back", x, y),
+        _caption(f"Corner, {scale_name(scale)}", x, y),
         Line(start=(cx, cy), end=(right, low), pen=Pen.WASTE),
         Line(start=(right, cy), end=stop, pen=Pen.CUT),
         Line(start=start, end=(cx, low), pen=Pen.CUT),
         start_mark(start, (0.0, 1.0)),
         stop_mark(stop, (-1.0, 0.0)),
-        Text(at=(cx + 2.2, cy - over / 2), text=f"start, {label} before", size=Size.SMALL, level=Level.MIDDLE, max_width=right - cx - 2.2),
-        Text(at=(cx - 2.0, cy + 2.2), text="stop,", size=Size.SMALL, anchor=Anchor.END, level=Level.TOP, max_width=cx - 2 - x),
-        Text(at=(cx - 2.0, cy + 6.6), text=label, size=Size.SMALL, anchor=Anchor.END, level=Level.TOP, max_width=cx - 2 - x),
-        Text(at=(cx - 2.0, cy + 11.0), text="past", size=Size.SMALL, anchor=Anchor.END, level=Level.TOP, max_width=cx - 2 - x),
-        Text(at=(cx + 3, cy + 2.2), text="window", size=Size.SMALL, level=Level.TOP, colour=SECONDARY),
+        Text(at=(cx + 2.0, start[1]), text="start", size=Size.SMALL, level=Level.MIDDLE),
+        Text(at=(stop[0] - 2.6, cy), text="stop", size=Size.SMALL, anchor=Anchor.END, level=Level.MIDDLE),
+        Text(at=((cx + right) / 2, cy + 2.0), text="window", size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.TOP, colour=SECONDARY),
+        *_across(stop[0], cx, cy + 5.5, printed(layer.overcut, printer)),
     ]
     return _block("corner", items, x, y, width)
+
+
+def _across(left: float, right: float, y: float, label: str) -> Iterator[Item]:
+    """How far the stop lies past the crossing, below it."""
+    yield Line(start=(left, y - 4.5), end=(left, y + 1), pen=Pen.DIMENSION)
+    yield Line(start=(left, y), end=(right, y), pen=Pen.DIMENSION)
+    for x in (left, right):
+        yield Line(start=(x - 0.7, y + 0.7), end=(x + 0.7, y - 0.7), pen=Pen.EDGE)
+    yield Text(at=(right - 1.2, y + 2.2), text=label, size=Size.SMALL, anchor=Anchor.END, level=Level.TOP)
 
 
 def _caption(text: str, x: float, y: float) -> Text:

@@ -8,31 +8,33 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import chain
+from itertools import chain, pairwise, product
 
 from matplan.documents import cut_notes, cut_sketches
-from matplan.documents.cut_dimensions import BIG, PLAIN, dimensions_of
-from matplan.documents.cut_lines import TOP_MARK, board_items
+from matplan.documents.cut_dimensions import BIG, PLAIN, block_dimensions, dimensions_of
+from matplan.documents.cut_lines import TOP_MARK, board_items, top_mark
 from matplan.documents.gauge import GaugeCut, gauge_cuts, reading_order
 from matplan.documents.gauge_table import gauge_table
 from matplan.documents.page import further_scales, papers, scales, title_block
 from matplan.drawing.blocks import Block
-from matplan.drawing.dimensions import Dimension, Style, draw, place, united
+from matplan.drawing.dimensions import Dimension, Side, Style, draw, place, united
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item, ModelBox
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
 from matplan.job.records import Job
-from matplan.lengths import Printer
 from matplan.mats.records import Layer, SolvedPiece
 
-GAP = 5.0
+GAP = 4.5
 """Between one block and the next, in mm of paper."""
+_NARROW = 61.0
+"""The narrowest column of text."""
 _LEAST_DRAWING = 40.0
 """A drawing's area is no smaller, in width and in height."""
 
 type Made = Callable[[float, float, float], Block]
 """A block made at x, y and of a width."""
+type Makers = tuple[Made, ...]
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[int, int] | None = None) -> Sheet:
@@ -55,7 +57,7 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[
     items = (
         *frame(found.size, block).items,
         *found.text,
-        *board_items(view, piece.blank, layer, board.cuts, board.letters),
+        *board_items(view, layer, board.cuts, board.letters),
         *found.dimensions,
     )
     return Sheet(
@@ -76,19 +78,23 @@ class _Board:
     layer: Layer
     cuts: tuple[GaugeCut, ...]
     letters: tuple[str, ...]
-    dimensions: tuple[Dimension, ...]
+    dimensions: tuple[tuple[Dimension, ...], ...]
+    """All of them, and where there are several windows also the few round them all, for where all find no room."""
 
     @classmethod
     def of(cls, job: Job, piece: SolvedPiece, layer: Layer) -> _Board:
         rows = piece.ask.rows
         boxes = [opening.back.box for opening in layer.openings]
+        dimensions = [dimensions_of(boxes, rows, piece.blank, job.printer)]
+        if len(boxes) > 1:
+            dimensions.append(block_dimensions(boxes, piece.blank, job.printer))
         return cls(
             job=job,
             piece=piece,
             layer=layer,
             cuts=gauge_cuts(layer, piece.blank, rows),
             letters=_letters(reading_order(rows)),
-            dimensions=dimensions_of(boxes, rows, piece.blank, job.printer),
+            dimensions=tuple(dimensions),
         )
 
     @property
@@ -133,91 +139,159 @@ def _best(board: _Board) -> _Layout:
     for width, height in papers(units):
         spaces = list(chain(_spaces(board, (width, height)), _spaces(board, (height, width))))
         for scale in (*series, *further):
-            for style in (BIG, PLAIN):
+            for dimensions, style in product(board.dimensions, (BIG, PLAIN)):
                 for size, area, text in spaces:
-                    found = _fitted(board, area, scale, style)
+                    found = _fitted(board, dimensions, area, scale, style)
                     if found is not None:
-                        view, dimensions = found
-                        return _Layout(size=size, view=view, dimensions=dimensions, text=text)
+                        view, drawn = found
+                        return _Layout(size=size, view=view, dimensions=drawn, text=text)
     raise NoScaleFits(f"the cutting diagram of {board.piece.name} has more figures than the largest paper holds")
 
 
 type _Space = tuple[tuple[float, float], Area, tuple[Item, ...]]
 
 
-def _fitted(board: _Board, area: Area, scale: Fraction, style: Style) -> tuple[View, tuple[Item, ...]] | None:
+def _fitted(
+    board: _Board, dimensions: Sequence[Dimension], area: Area, scale: Fraction, style: Style
+) -> tuple[View, tuple[Item, ...]] | None:
     """The view of the board at that scale, centred in the area with its dimensions; None where they do not fit."""
     model = board.model
     if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
         return None
     view = View(scale=scale, at=(area.x, area.y), model=model, mirrored=True)
-    for _ in range(2):
+    found: tuple[Item, ...] = ()
+    for _ in range(2):  # once to see how much room it takes, once where it then stands
         whole = view.whole
         part = Area(x=whole.x, y=whole.y - TOP_MARK, width=whole.width, height=whole.height + TOP_MARK)
-        placed = place(board.dimensions, view, style, part=part)
+        strip = _free_strip(dimensions, view)
+        placed = place(dimensions, view, style, part=part, avoid=(strip,))
         bounds = united([part, *(p.bounds for p in placed)])
         if bounds.width > area.width + 1e-6 or bounds.height > area.height + 1e-6:
             return None
+        found = (top_mark(strip), *draw(placed, style))
         shift = (area.centre[0] - bounds.centre[0], area.centre[1] - bounds.centre[1])
-        view, settled = replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1])), draw(placed, style)
-    return view, settled
+        if max(map(abs, shift)) > 1e-9:
+            view = replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1]))
+    return view, found
+
+
+def _free_strip(dimensions: Sequence[Dimension], view: View) -> Area:
+    """Above the board's top edge, the widest strip that no extension line crosses."""
+    whole = view.whole
+    above = [end for d in dimensions if d.side is Side.ABOVE for end in (d.start, d.end)]
+    stops = sorted({whole.x, whole.right, *(view.point(*end)[0] for end in above)})
+    left, right = max(pairwise(stops), key=lambda pair: (round(pair[1] - pair[0], 6), -abs(sum(pair) / 2 - whole.centre[0])))
+    return Area(x=left, y=whole.y - TOP_MARK, width=right - left, height=TOP_MARK)
 
 
 def _spaces(board: _Board, size: tuple[float, float]) -> Iterator[_Space]:
     """The ways to share out a sheet of that size: the sheet, what is left for the drawing, and the blocks of text."""
     area = frame(size, title_block(board.job, title="", document="")).area
-    printer = board.job.printer
-    for share in (_below, _beside):
-        yield from share(board, printer, size, area)
+    head = cut_notes.head(board.piece, board.layer, board.job.printer, x=area.x, y=area.y, width=area.width)
+    rest = area.inset(0, head.area.height, 0, 0)
+    for share in (_below, _cornered, _beside):
+        for room, text in share(board, rest):
+            if room.width >= _LEAST_DRAWING and room.height >= _LEAST_DRAWING:
+                yield size, room, (*head.items, *text)
 
 
-def _below(board: _Board, printer: Printer, size: tuple[float, float], area: Area) -> Iterator[_Space]:
+type _Share = tuple[Area, tuple[Item, ...]]
+"""What is left for the drawing, and the text in the rest."""
+
+
+def _below(board: _Board, area: Area) -> Iterator[_Share]:
     """The drawing over two columns of text."""
-    head = cut_notes.head(board.piece, board.layer, printer, x=area.x, y=area.y, width=area.width)
-    left = round((area.width - GAP) * 0.54, 1)
-    right = area.width - GAP - left
-    columns = ((area.x, left, (_table(board), _care(printer))), (area.x + left + GAP, right, (_sketches(board), _notes(board))))
-    height = max(_stack(makers, x, 0.0, width)[1] for x, width, makers in columns)
-    top = area.bottom - height
-    room = Area(x=area.x, y=head.bottom, width=area.width, height=top - GAP - head.bottom)
-    if room.height >= _LEAST_DRAWING:
-        text = [item for x, width, makers in columns for item in _stack(makers, x, top, width)[0]]
-        yield size, room, (*head.items, *text)
+    left = round((area.width - GAP) * 0.53, 1)
+    columns = (
+        _Column(x=area.x, width=left, makers=(_table(board), *_windows(board), _care(board))),
+        _Column(x=area.x + left + GAP, width=area.width - GAP - left, makers=(_sketches(board), _notes(board))),
+    )
+    laid = _foot(columns, area)
+    if laid is not None:
+        yield laid
 
 
-def _beside(board: _Board, printer: Printer, size: tuple[float, float], area: Area) -> Iterator[_Space]:
-    """The drawing at the left of one column of text."""
-    head = cut_notes.head(board.piece, board.layer, printer, x=area.x, y=area.y, width=area.width)
-    for width in (90.0, 64.0):
-        makers = (_table(board), _sketches(board), _notes(board), _care(printer))
-        x, top = area.right - width, head.bottom + 2
-        text, height = _stack(makers, x, top, width)
-        room = Area(x=area.x, y=head.bottom, width=area.width - width - GAP, height=area.bottom - head.bottom)
-        if top + height <= area.bottom and room.width >= _LEAST_DRAWING:
-            yield size, room, (*head.items, *text)
+def _cornered(board: _Board, area: Area) -> Iterator[_Share]:
+    """The drawing at the left of the figures, with notes and cautions under both; sketches and windows where there is room."""
+    table, windows, sketches, notes, care = _table(board), _windows(board), _sketches(board), _notes(board), _care(board)
+    ways: tuple[tuple[Makers, Makers, Makers], ...] = (
+        ((table, *windows, sketches), (notes,), (care,)),
+        ((table, *windows), (notes,), (sketches, care)),
+        ((table,), (notes, *windows), (sketches, care)),
+    )
+    half = (area.width - GAP) / 2
+    for column, left, right in ways[: 3 if windows else 2]:
+        laid = _foot((_Column(x=area.x, width=half, makers=left), _Column(x=area.x + half + GAP, width=half, makers=right)), area)
+        if laid is not None:
+            upper, foot = laid
+            for room, text in _columns(upper, column):
+                yield room, (*text, *foot)
 
 
-def _stack(makers: Sequence[Made], x: float, y: float, width: float) -> tuple[tuple[Item, ...], float]:
-    """The blocks one below the other, and how high they are together."""
-    items: list[Item] = []
-    at = y
-    for make in makers:
-        block = make(x, at, width)
-        items.extend(block.items)
-        at = block.bottom + GAP
-    return tuple(items), at - GAP - y
+def _beside(board: _Board, area: Area) -> Iterator[_Share]:
+    """The drawing at the left of all text."""
+    yield from _columns(area, (_table(board), *_windows(board), _sketches(board), _notes(board), _care(board)))
+
+
+def _columns(area: Area, makers: Makers) -> Iterator[_Share]:
+    """A column of text at the right, in each width in which it is no higher than the area."""
+    for width in (90.0, 76.0, _NARROW):
+        column = _Column(x=area.right - width, width=width, makers=makers)
+        stack = column.stack(area.y + 2)
+        if stack is not None and stack.bottom <= area.bottom:
+            yield area.inset(0, 0, width + GAP, 0), stack.items
+
+
+def _foot(columns: Sequence[_Column], area: Area) -> _Share | None:
+    """Columns of text at the foot of the area; None where one is too narrow for its text or they leave nothing."""
+    tried = [column.stack(0.0) for column in columns]
+    heights = [stack.area.height for stack in tried if stack is not None]
+    if len(heights) < len(columns) or max(heights) + GAP >= area.height:
+        return None
+    top = area.bottom - max(heights)
+    stacks = [column.stack(top) for column in columns]
+    return area.inset(0, 0, 0, max(heights) + GAP), tuple(item for stack in stacks if stack is not None for item in stack.items)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Column:
+    """Blocks to be set one below the other at x, in that width."""
+
+    x: float
+    width: float
+    makers: Makers
+
+    def stack(self, y: float) -> Block | None:
+        """The blocks from y downwards; None where one of them is wider than the column."""
+        items: list[Item] = []
+        at = y
+        for make in self.makers:
+            block = make(self.x, at, self.width)
+            if block.area.width > self.width + 1e-6:
+                return None
+            items.extend(block.items)
+            at = block.bottom + GAP
+        return Block(items=tuple(items), area=Area(x=self.x, y=y, width=self.width, height=at - GAP - y))
 
 
 def _table(board: _Board) -> Made:
     return lambda x, y, width: gauge_table(board.cuts, board.letters, board.job.printer, x=x, y=y, width=width)
 
 
+def _windows(board: _Board) -> Makers:
+    """The list of windows, where there are several."""
+    if len(board.letters) == 1:
+        return ()
+    order, printer = reading_order(board.piece.ask.rows), board.job.printer
+    return (lambda x, y, width: cut_notes.windows(board.layer, board.letters, order, printer, x=x, y=y, width=width),)
+
+
 def _notes(board: _Board) -> Made:
     return lambda x, y, width: cut_notes.notes(board.piece, board.layer, board.job.printer, x=x, y=y, width=width)
 
 
-def _care(printer: Printer) -> Made:
-    return lambda x, y, width: cut_notes.caution_block(printer, x=x, y=y, width=width)
+def _care(board: _Board) -> Made:
+    return lambda x, y, width: cut_notes.caution_block(board.job.printer, x=x, y=y, width=width)
 
 
 def _sketches(board: _Board) -> Made:
@@ -225,13 +299,13 @@ def _sketches(board: _Board) -> Made:
 
     def made(x: float, y: float, width: float) -> Block:
         layer, printer = board.layer, board.job.printer
-        half = (width - 2.0) / 2
-        if half >= cut_sketches.WIDTH - 3:
-            first = cut_sketches.section(layer, printer, x=x, y=y, width=half)
-            second = cut_sketches.corner(layer, printer, x=x + half + 2.0, y=y, width=half)
+        wide = width - cut_sketches.WIDTH - 3.0
+        if wide >= cut_sketches.WIDTH:
+            first = cut_sketches.section(layer, printer, x=x, y=y, width=wide)
+            second = cut_sketches.corner(layer, printer, x=x + wide + 3.0, y=y, width=cut_sketches.WIDTH)
         else:
-            first = cut_sketches.section(layer, printer, x=x, y=y, width=width)
-            second = cut_sketches.corner(layer, printer, x=x, y=first.bottom + GAP, width=width)
+            first = cut_sketches.section(layer, printer, x=x, y=y, width=min(width, cut_sketches.SECTION_WIDTH))
+            second = cut_sketches.corner(layer, printer, x=x, y=first.bottom + GAP, width=cut_sketches.WIDTH)
         return Block(items=(*first.items, *second.items), area=united([first.area, second.area]))
 
     return made
