@@ -1,0 +1,209 @@
+"""The command line from the outside: exit codes, streams, and what each command prints."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+JOB = """title = "Ferry steps"
+[frame.ash]
+takes = "40x50 cm"
+rail = "20 mm"
+[[piece]]
+name = "Slipway"
+frame = "ash"
+aspect = "3:2"
+image = { width = "25 cm" }
+[[piece]]
+name = "Gull"
+frame = "ash"
+aspect = "2:3"
+border = "60 mm"
+"""
+
+
+def run(*arguments: str | Path, cwd: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
+    """matplan in a process of its own."""
+    command = [sys.executable, "-m", "matplan", *map(str, arguments)]
+    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", cwd=cwd, env=os.environ | environment, check=False)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "job.toml"
+    path.write_text(JOB, encoding="utf-8")
+    return path
+
+
+def test_version() -> None:
+    assert run("--version").stdout.startswith("matplan ")
+
+
+def test_check_prints_sizes_and_writes_nothing(job: Path) -> None:
+    made = run("check", job)
+    assert made.returncode == 0
+    assert "opening  244 × 160 mm" in made.stdout
+    assert made.stderr == ""
+    assert [path.name for path in job.parent.iterdir()] == ["job.toml"]
+
+
+def test_check_json_is_the_plan_and_nothing_else(job: Path) -> None:
+    made = run("check", job, "--json")
+    plan = json.loads(made.stdout)
+    assert plan["schema"] == "matplan-plan/1"
+    assert plan["pieces"][0]["blank"] == [400, 500]
+    assert plan["pieces"][0]["apertures"][0]["opening"] == [78, 170, 244, 160]
+
+
+def test_a_refused_job_prints_every_fault_on_stderr_and_nothing_on_stdout(tmp_path: Path) -> None:
+    job = tmp_path / "broken.toml"
+    job.write_text(JOB.replace('"40x50 cm"', '"40x50 miles"').replace('"2:3"', '"two to three"'), encoding="utf-8")
+    made = run("check", job, "--json")
+    assert made.returncode == 1
+    assert made.stdout == ""
+    lines = made.stderr.splitlines()
+    assert len(lines) == 2
+    assert lines[0].startswith(f"{job}:3: frame.ash.takes: ")
+    assert lines[1].startswith(f"{job}:13: piece[2].aspect: ")
+
+
+def test_what_only_solving_finds_has_its_line_and_place(tmp_path: Path) -> None:
+    job = tmp_path / "job.toml"
+    job.write_text(JOB.replace('width = "25 cm"', 'width = "45 cm"').replace('"60 mm"', '"300 mm"'), encoding="utf-8")
+    made = run("check", job)
+    assert made.returncode == 1
+    first, second = made.stderr.splitlines()
+    assert first.startswith(f"{job}:5: piece[1].frame: Slipway: the opening reaches under the lip")
+    assert second.startswith(f"{job}:10: piece[2].border: Gull: ")
+
+
+def test_explain_prints_the_sums(job: Path) -> None:
+    made = run("explain", job, "Slipway")
+    assert "  opening width 244 mm = image 250 − 2 × overlap 3\n" in made.stdout
+    assert "Gull" not in made.stdout
+    document = json.loads(run("explain", job, "--json").stdout)
+    assert [piece["name"] for piece in document["pieces"]] == ["Slipway", "Gull"]
+    assert {"what": "blank width", "value": 400, "text": "blank width 400 mm = the frame takes 400"} in document["pieces"][0]["sums"]
+
+
+def test_explain_of_a_piece_that_is_not_there_names_the_near_ones(job: Path) -> None:
+    made = run("explain", job, "Slipwya")
+    assert made.returncode == 1
+    assert "Slipway" in made.stderr
+
+
+def test_make_writes_the_pack(job: Path, tmp_path: Path) -> None:
+    made = run("make", job, "--out", tmp_path / "pack")
+    assert made.returncode == 0
+    assert {path.relative_to(tmp_path / "pack").as_posix() for path in (tmp_path / "pack").rglob("*.*")} >= {
+        "plan.json",
+        "workshop.pdf",
+        "order.csv",
+        "order.pdf",
+        "cut/slipway-layer1.svg",
+        "cut/gull-layer1.svg",
+        "front/slipway.svg",
+        "front/gull.svg",
+    }
+    assert json.loads((tmp_path / "pack/plan.json").read_text(encoding="utf-8")) == json.loads(run("check", job, "--json").stdout)
+
+
+def test_make_writes_nothing_for_a_job_with_an_error(job: Path, tmp_path: Path) -> None:
+    job.write_text(JOB.replace("3:2", "3"), encoding="utf-8")
+    made = run("make", job, "--out", tmp_path / "pack")
+    assert made.returncode == 1
+    assert not (tmp_path / "pack").exists()
+
+
+def test_make_only_what_is_named(job: Path, tmp_path: Path) -> None:
+    assert run("make", job, "--out", tmp_path / "pack", "--only", "cut,Gull").returncode == 0
+    assert sorted(p.name for p in (tmp_path / "pack").rglob("*.*")) == ["gull-layer1.svg", "pack.json", "plan.json"]
+    refused = run("make", job, "--out", tmp_path / "other", "--only", "cuts")
+    assert refused.returncode == 2
+    assert "the documents are plan, workshop" in refused.stderr.replace("\n", " ")
+    assert not (tmp_path / "other").exists()
+
+
+def test_make_refuses_a_folder_that_holds_something_else(job: Path, tmp_path: Path) -> None:
+    (tmp_path / "pack").mkdir()
+    (tmp_path / "pack/letter.txt").write_text("mine")
+    made = run("make", job, "--out", tmp_path / "pack", "--force")
+    assert made.returncode == 1
+    assert "holds no pack" in made.stderr
+
+
+def test_the_same_job_gives_the_same_bytes_in_other_surroundings(job: Path, tmp_path: Path) -> None:
+    packs = []
+    for number, (seed, zone) in enumerate((("1", "UTC"), ("77", "Pacific/Kiritimati"))):
+        folder = tmp_path / f"pack{number}"
+        assert run("make", job, "--out", folder, PYTHONHASHSEED=seed, TZ=zone).returncode == 0
+        packs.append({path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()})
+    assert packs[0].keys() == packs[1].keys()
+    assert [name for name in packs[0] if packs[0][name] != packs[1][name]] == []
+
+
+@pytest.mark.parametrize("kind", ["papers", "frames", "ready-cut", "boards", "glazing", "backing"])
+def test_sizes_prints_a_table_with_sources(kind: str) -> None:
+    made = run("sizes", kind)
+    assert made.returncode == 0
+    assert "ource" in made.stdout
+    document = json.loads(run("sizes", kind, "--json").stdout)
+    assert all(row["source"] and row["status"] for table in document["tables"] for row in table["rows"])
+
+
+def test_schema_is_json() -> None:
+    assert json.loads(run("schema").stdout)["type"] == "object"
+
+
+def test_new_writes_a_job_that_checks_and_never_overwrites(tmp_path: Path) -> None:
+    folder = tmp_path / "start"
+    assert run("new", folder).returncode == 0
+    (job,) = folder.glob("*.toml")
+    before = job.read_bytes()
+    assert run("check", job).returncode == 0
+    again = run("new", folder)
+    assert again.returncode == 1
+    assert again.stderr
+    assert job.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["nonsense"], ["check"], ["check", "a.toml", "b.toml"], ["make", "a.toml"], ["sizes", "socks"], ["check", "a.toml", "--jsno"]],
+)
+def test_wrong_usage_exits_2(arguments: list[str]) -> None:
+    made = run(*arguments)
+    assert made.returncode == 2
+    assert made.stderr
+    assert "Traceback" not in made.stderr
+
+
+def test_a_job_that_is_not_there_is_one_kind_line(tmp_path: Path) -> None:
+    made = run("check", tmp_path / "nowhere.toml")
+    assert made.returncode == 1
+    assert len(made.stderr.splitlines()) == 1
+    assert "nowhere.toml" in made.stderr
+
+
+def test_a_terminal_without_unicode_gets_the_text_all_the_same(job: Path) -> None:
+    made = run("check", job, PYTHONIOENCODING="ascii")
+    assert made.returncode == 0
+    assert "244 ? 160 mm" in made.stdout
+    assert json.loads(run("check", job, "--json", PYTHONIOENCODING="ascii").stdout)["title"] == "Ferry steps"
+
+
+def test_our_own_fault_is_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], job: Path) -> None:
+    from matplan import cli
+    from matplan.cli import tables
+
+    def broken(_plan: object) -> str:
+        raise KeyError("a slip of ours")
+
+    monkeypatch.setattr(tables, "plan_text", broken)
+    assert cli.run(["check", str(job)]) == 1
+    assert len(capsys.readouterr().err.splitlines()) == 1
