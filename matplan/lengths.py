@@ -1,7 +1,7 @@
 """Exact lengths: how the trade writes them, the step a workshop cuts to, sizes, boxes and sides.
 
 A length is a `Fraction` of a millimetre from the moment it is read until it is drawn or written to JSON. This module reads what
-people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prints lengths back; pint holds the units (`units.txt`).
+people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prints lengths back. The units are those of `units.txt`.
 It knows nothing of frames, jobs or paper names.
 """
 
@@ -13,8 +13,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
-from functools import cache
-from pathlib import Path
 from typing import Self
 
 from matplan.faults import LengthError, printable
@@ -61,15 +59,13 @@ _SPELLINGS = {
 }  # fmt: skip
 
 
-@cache
-def unit_factor(unit: str) -> Fraction:
-    """Millimetres in one of that unit (`mm`, `cm`, `m`, `in`, `ft`), exact; pint is asked once a unit."""
-    if unit == "mm":  # the base unit needs no registry, and a metric job no second of waiting for one
-        return Fraction(1)
-    import pint
+_FACTORS = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": INCH, "ft": 12 * INCH}
+"""What pint reads from `units.txt`, kept here because every job needs it and pint takes a tenth of a second to wake; a test compares."""
 
-    registry = pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), non_int_type=Fraction)
-    return Fraction(registry.Quantity(Fraction(1), unit).to("mm").magnitude)
+
+def unit_factor(unit: str) -> Fraction:
+    """Millimetres in one of that unit (`mm`, `cm`, `m`, `in`, `ft`), exact."""
+    return _FACTORS[unit]
 
 
 # --- reading ---------------------------------------------------------------------------------------------------------

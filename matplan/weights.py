@@ -1,0 +1,47 @@
+"""Masses and forces in the units that a job's people think in: kilograms and newtons, or pounds in an inch job.
+
+pint knows the units (`units.txt`), exactly. It knows nothing of frames.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from matplan.lengths import Units, plain_decimal
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+
+@cache
+def registry() -> UnitRegistry[Any]:
+    """The units of `units.txt`, exact."""
+    import pint
+
+    return pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), non_int_type=Fraction)
+
+
+def converted(value: Fraction, unit: str, to: str) -> Fraction:
+    """That many of one unit in another, exactly.
+
+    >>> converted(Fraction(1), "lb", "kg")
+    Fraction(45359237, 100000000)
+    """
+    return Fraction(registry().Quantity(value, unit).to(to).magnitude)
+
+
+def mass(kilograms: Fraction, units: Units, places: int = 2) -> str:
+    """`1.42 kg`, or `3.13 lb` in an inch job."""
+    if units is Units.IN:
+        return f"{plain_decimal(converted(kilograms, 'kg', 'lb'), places)} lb"
+    return f"{plain_decimal(kilograms, places)} kg"
+
+
+def force(newtons: Fraction, units: Units, places: int = 1) -> str:
+    """`12.5 N`, or `2.8 lbf` in an inch job."""
+    if units is Units.IN:
+        return f"{plain_decimal(converted(newtons, 'N', 'lbf'), places)} lbf"
+    return f"{plain_decimal(newtons, places)} N"
