@@ -29,12 +29,12 @@ def piece_summary(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
     size = paper(job.units).portrait
     running = Running(frame(size, title_block(job, title="", document="")).area)
     _facts(running, piece, job.printer)
+    _cautions(running, piece, job)
     _windows(running, piece, job.printer)
     _prints(running, piece, job.printer)
     _layers(running, piece, job.printer)
     _stack(running, piece)
     _findings(running, piece)
-    _cautions(running, piece, job)
     pages = running.pages
     sheets = []
     for number, items in enumerate(pages, 1):
@@ -156,7 +156,7 @@ def _findings(running: Running, piece: SolvedPiece) -> None:
 def _cautions(running: Running, piece: SolvedPiece, job: Job) -> None:
     lines = cautions(*_work(piece), units=job.units)
     if lines:
-        running.add(lambda x, y, width: blocks.cautions(lines, x=x, y=y, width=width))
+        running.add(lambda x, y, width: blocks.cautions(lines, x=x, y=y, width=width), gap=6.0)
 
 
 def _work(piece: SolvedPiece) -> Iterator[Work]:

@@ -1,0 +1,226 @@
+"""The front view: drawn boxes, dimensions and figures equal the model, whatever the piece."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from matplan.documents.front_view import front_view, picture_sizes
+from matplan.documents.pictures import Picture
+from matplan.drawing import clashes, pdf, svg
+from matplan.faults import JobError
+from matplan.job.records import Cut, LayerAsk, Piece, Show
+from matplan.lengths import Box, Units
+from matplan.planning import Plan
+from tests.documents.reading import (
+    bounds_of,
+    boxed,
+    check_dimensions,
+    near,
+    on_paper,
+    origin_of,
+    scale_of,
+)
+from tests.laws.strategies import pieces
+from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, window
+from tests.readback import Picture as ReadPicture
+from tests.readback import Reading, Shape, read_pdf, read_svg
+
+SLIPWAY = {"apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),), "frame": frame("40 x 50 cm")}
+
+
+def jpeg() -> Picture:
+    from PIL import Image
+
+    out = io.BytesIO()
+    Image.new("RGB", (30, 20), "#4060a0").save(out, "JPEG")
+    return Picture(data=out.getvalue(), media="image/jpeg", pixels=(30, 20))
+
+
+def read(plan: Plan, **pictures: Picture) -> Reading:
+    """The front view of a plan's only piece, from its SVG."""
+    keyed = {("slipway", name): picture for name, picture in pictures.items()}
+    return read_svg(svg.render(front_view(plan, plan.pieces[0], keyed)))
+
+
+def the_box(reading: Reading, name: str) -> tuple[Fraction, ...]:
+    (part,) = reading.named(name)
+    assert part.box is not None
+    return part.box
+
+
+def test_frame_sight_and_blank_lie_in_the_plans_coordinates() -> None:
+    reading = read(planned(piece(**SLIPWAY)))
+    # blank 400 × 500; rabbet 403 × 503, lip 6: sight 391 × 491, 4.5 in from the blank's edge; rail 20
+    assert the_box(reading, "blank") == (0, 0, 400, 500)
+    assert the_box(reading, "sight") == (Fraction("4.5"), Fraction("4.5"), 391, 491)
+    assert the_box(reading, "frame-outer") == (Fraction("-15.5"), Fraction("-15.5"), 431, 531)
+
+
+def test_without_a_rail_there_is_no_outer_edge() -> None:
+    reading = read(planned(piece(**SLIPWAY | {"frame": frame("40 x 50 cm", rail=None)})))
+    assert not reading.named("frame-outer")
+    assert the_box(reading, "sight")[2:] == (391, 491)
+
+
+def test_a_photo_is_drawn_at_the_images_place() -> None:
+    plan = planned(piece(**SLIPWAY))
+    reading = read(plan, Slipway=jpeg())
+    (image,) = (m for m in reading.named("image") if isinstance(m, ReadPicture))
+    aperture = plan.pieces[0].apertures[0]
+    assert image.box == boxed(aperture.image)
+    assert image.content == jpeg().data
+    assert near(image.bounds, on_paper(aperture.image, origin_of(reading, "blank"), scale_of(reading)))
+    assert not reading.says("image")
+
+
+def test_without_a_photo_a_field_says_so() -> None:
+    reading = read(planned(piece(**SLIPWAY)))
+    assert not reading.pictures
+    assert [t.text for t in reading.texts].count("image") == 1
+
+
+def test_pictures_are_asked_for_as_large_as_they_are_drawn() -> None:
+    plan = planned(piece(**SLIPWAY))
+    (drawn,) = read(plan, Slipway=jpeg()).pictures
+    (asked,) = picture_sizes(plan, plan.pieces[0]).values()
+    assert asked == pytest.approx(drawn.bounds[2:], abs=0.01)
+
+
+def test_the_pdf_has_the_same_rectangles() -> None:
+    plan = planned(piece(**SLIPWAY))
+    sheet = front_view(plan, plan.pieces[0], {})
+    (page,) = read_pdf(pdf.render(sheet)).pages
+    for part in read_svg(svg.render(sheet)).shapes:
+        if part.tag == "rect" and part.box is not None:
+            assert any(near(part.bounds, shape.bounds) for shape in page.shapes)
+
+
+def test_a_bevel_is_seen_as_a_strip_of_the_boards_thickness() -> None:
+    """At 45° the face opening is the back opening grown by the thickness (derived: TRADE 3)."""
+    reading = read(planned(piece(**SLIPWAY)))
+    face, back = the_box(reading, "face-opening"), the_box(reading, "back-opening")
+    thickness = WHITE.thickness
+    assert face == (back[0] - thickness, back[1] - thickness, back[2] + 2 * thickness, back[3] + 2 * thickness)
+
+
+@pytest.mark.parametrize("cut", [Cut.REVERSE, Cut.STRAIGHT])
+def test_edges_that_the_eye_does_not_see_are_not_drawn(cut: Cut) -> None:
+    reading = read(planned(piece(**SLIPWAY | {"mat": (LayerAsk(board=WHITE, reveal=Fraction(0), cut=cut),)})))
+    assert not reading.named("back-opening")
+    assert len(reading.named("face-opening")) == 1
+
+
+def test_boards_have_their_colours() -> None:
+    fills = {s.fill for s in read(planned(piece(**SLIPWAY | {"mat": double_mat()}))).shapes}
+    assert {WHITE.colour, CHARCOAL.colour} <= fills
+
+
+def test_a_floated_sheet_is_drawn_with_its_margins() -> None:
+    ask = window(image="200 x 300", show=Show.SHEET, paper=RAG)
+    plan = planned(piece(apertures=(ask,), frame=frame("50 x 70 cm")))
+    x, y, width, height = the_box(read(plan), "paper")
+    image = plan.pieces[0].apertures[0].image
+    assert (width, height) == (329, 483)
+    assert (image.x - x, image.y - y) == (Fraction("64.5"), Fraction("91.5"))  # (329 − 200) / 2, (483 − 300) / 2
+
+
+def test_without_a_mat_the_sheet_is_cut_off_where_no_rail_covers_it() -> None:
+    plan = planned(piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm", rail=None), mat=(), glazing=None, backing=None))
+    content = svg.render(front_view(plan, plan.pieces[0], {}))
+    assert b"clip-path" in content
+
+
+def test_borders_and_opening_make_the_sight() -> None:
+    plan = planned(piece(**SLIPWAY))
+    reading = read(plan)
+    labels = [Fraction(t.text) for n in (1, 2, 3) for t in (next(p for p in _parts(reading, f"across-{n}")),)]
+    assert labels == [Fraction("73.5"), 244, Fraction("73.5")]
+    assert sum(labels) == 391
+
+
+def _parts(reading: Reading, name: str) -> list:  # type: ignore[type-arg]
+    (group,) = reading.named(name)
+    return [p for p in group.parts if hasattr(p, "text")]  # type: ignore[union-attr]
+
+
+def test_findings_are_printed_in_words() -> None:
+    ask = window(image="250 x 167", photo=photo(300, 200))
+    plan = planned(piece(apertures=(ask,), frame=frame("40 x 50 cm")))
+    text = " ".join(t.text for t in read(plan).texts)
+    assert plan.pieces[0].findings
+    for finding in plan.pieces[0].findings:
+        assert finding.text in text
+
+
+def test_many_windows_have_a_table_and_say_what_is_left_out() -> None:
+    windows = tuple(window(f"w{n}", image="60 x 40", photo=photo(90, 60)) for n in range(24))
+    rows = tuple(tuple(range(n, n + 6)) for n in range(0, 24, 6))
+    plan = planned(piece(apertures=windows, rows=rows, gutter=Fraction(20), border=border("50"), frame=frame()))
+    sheet = front_view(plan, plan.pieces[0], {})
+    assert clashes.check(sheet) == ()
+    assert len(read_svg(svg.render(sheet)).named("face-opening")) == 24
+    assert any("more: see the summary" in t.text for t in sheet.texts())
+
+
+@pytest.mark.parametrize("name", ["Ö" * 300, "שלום עולם", "東京の桟橋", "a\N{COMBINING ACUTE ACCENT}" * 40, "<&>\"'", "W" * 90])
+def test_any_name_fits(name: str) -> None:
+    plan = planned(piece(name, apertures=(window(name, image="200 x 300", photo=photo(300, 450)),), frame=frame("40 x 50 cm")))
+    sheet = front_view(plan, plan.pieces[0], {})
+    assert clashes.check(sheet) == ()
+    assert svg.render(sheet)
+    assert pdf.render(sheet)
+
+
+def test_a_panorama_turns_the_sheet() -> None:
+    wide = planned(piece(apertures=(window(image="1800 x 300"),), border=border("80"), frame=frame()))
+    width, height = front_view(wide, wide.pieces[0], {}).size
+    assert (width, height) == (297, 210)
+
+
+def test_an_inch_job_has_letter_paper_and_fractions() -> None:
+    plan = planned(piece(**SLIPWAY), units=Units.IN)
+    reading = read(plan)
+    assert reading.size == (215.9, 279.4)
+    assert scale_of(reading) in {Fraction(1, n) for n in (1, 2, 4, 8, 16, 24)}
+    assert check_dimensions(reading, plan.job.printer) >= 8
+    assert reading.says(plan.job.printer.size(plan.pieces[0].blank))
+
+
+@settings(max_examples=50, deadline=None)
+@given(pieces(4), st.sampled_from(list(Units)))
+def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
+    try:
+        plan = planned(ask, units=units)
+    except JobError:
+        assume(False)
+    solved = plan.pieces[0]
+    sheet = front_view(plan, solved, {})
+    assert clashes.check(sheet) == ()
+    reading = read_svg(svg.render(sheet))
+    scale, origin = scale_of(reading), origin_of(reading, "blank")
+    expected: dict[str, list[Box]] = {"sight": [solved.sight_box], "image": [a.image for a in solved.apertures]}
+    rail = solved.frame.ask.rail
+    expected["frame-outer"] = [] if rail is None else [solved.sight_box.grown(rail)]
+    for name, boxes in expected.items():
+        found = reading.named(name)
+        assert [p.box for p in found] == [boxed(b) for b in boxes]
+        assert all(near(bounds_of(p), on_paper(b, origin, scale)) for p, b in zip(found, boxes, strict=True))
+    first = [p for p in reading.named("face-opening") if p.data["layer"] == "1"]
+    faces = [o.face.box for o in solved.layers[0].openings]
+    assert [p.box for p in first] == [boxed(b) for b in faces]
+    assert all(near(bounds_of(p), on_paper(b, origin, scale)) for p, b in zip(first, faces, strict=True))
+    check_dimensions(reading, plan.job.printer)
+
+
+def test_the_check_of_boxes_can_fail() -> None:
+    plan = planned(piece(**SLIPWAY))
+    reading = read(plan)
+    (blank,) = (p for p in reading.named("blank") if isinstance(p, Shape))
+    moved = replace(blank, points=tuple((x + 0.02, y) for x, y in blank.points))
+    assert not near(bounds_of(moved), on_paper(Box.of(plan.pieces[0].blank), origin_of(reading, "blank"), scale_of(reading)))
