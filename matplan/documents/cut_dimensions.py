@@ -7,14 +7,17 @@ row stands above and the other ends of the rows at the right, if they differ.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
 from matplan.drawing.dimensions import Dimension, ModelPoint, Side, Style
 from matplan.drawing.items import Size
+from matplan.job.records import Shape
 from matplan.lengths import Box, Printer
 from matplan.lengths import Size as BlankSize
+from matplan.mats.outlines import Outline
 
 BIG: Final = Style(size=Size.TITLE, first=9.0, pitch=9.0, arrow=3.0, arrow_width=1.0, gap=3.2, lift=1.5, pad=1.1)
 """Figures to be read at arm's length; the gap leaves room for start and stop marks."""
@@ -22,19 +25,36 @@ PLAIN: Final = Style(size=Size.NORMAL, first=8.0, pitch=7.5, gap=3.2)
 """The same where the large ones find no room."""
 
 
-def dimensions_of(openings: Sequence[Box], rows: Sequence[Sequence[int]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Reach:
+    """An opening's bounds, and whether it touches them in the middles of its sides only (a circle, an oval)."""
+
+    box: Box
+    round: bool = False
+
+    def near(self, side: Side) -> Fraction:
+        """Where, across the side, the opening's ends are that a dimension on that side is drawn from."""
+        x, y = self.box.centre
+        if self.round:
+            return y if side.across else x
+        return {Side.ABOVE: self.box.y, Side.BELOW: self.box.bottom, Side.RIGHT: self.box.x, Side.LEFT: self.box.right}[side]
+
+
+def dimensions_of(openings: Sequence[Outline], rows: Sequence[Sequence[int]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     """Every dimension of the board; `rows` hold the openings' places. Gauge settings are bold."""
-    return _dimensions([[openings[n] for n in row] for row in rows], blank, printer)
+    reaches = [_Reach(box=line.box, round=line.shape in (Shape.CIRCLE, Shape.OVAL)) for line in openings]
+    return _dimensions([[reaches[n] for n in row] for row in rows], blank, printer)
 
 
-def block_dimensions(openings: Sequence[Box], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
+def block_dimensions(openings: Sequence[Outline], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     """The borders round all openings together, for a board whose windows leave no room for more."""
-    x, y = min(box.x for box in openings), min(box.y for box in openings)
-    right, bottom = max(box.right for box in openings), max(box.bottom for box in openings)
-    return _dimensions([[Box(x, y, right - x, bottom - y)]], blank, printer)
+    boxes = [line.box for line in openings]
+    x, y = min(box.x for box in boxes), min(box.y for box in boxes)
+    right, bottom = max(box.right for box in boxes), max(box.bottom for box in boxes)
+    return _dimensions([[_Reach(box=Box(x, y, right - x, bottom - y))]], blank, printer)
 
 
-def _dimensions(across: Sequence[Sequence[Box]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
+def _dimensions(across: Sequence[Sequence[_Reach]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     found: list[Dimension] = []
     found += _chain(across[-1], Side.BELOW, blank, printer)
     if _stops(across[0], Side.ABOVE) != _stops(across[-1], Side.BELOW):
@@ -47,17 +67,18 @@ def _dimensions(across: Sequence[Sequence[Box]], blank: BlankSize, printer: Prin
     return (*found, *_whole(blank, printer))
 
 
-def _stops(boxes: Sequence[Box], side: Side) -> list[Fraction]:
+def _stops(reaches: Sequence[_Reach], side: Side) -> list[Fraction]:
+    boxes = [reach.box for reach in reaches]
     return [stop for box in boxes for stop in ((box.x, box.right) if side.across else (box.y, box.bottom))]
 
 
-def _chain(boxes: Sequence[Box], side: Side, blank: BlankSize, printer: Printer) -> Iterator[Dimension]:
+def _chain(reaches: Sequence[_Reach], side: Side, blank: BlankSize, printer: Printer) -> Iterator[Dimension]:
     """From one edge of the blank over every window to the other."""
     level = {Side.ABOVE: Fraction(0), Side.BELOW: blank.height, Side.RIGHT: Fraction(0), Side.LEFT: blank.width}[side]
     points: list[ModelPoint] = [(Fraction(0), level) if side.across else (level, Fraction(0))]
-    for box in boxes:
-        near = {Side.ABOVE: box.y, Side.BELOW: box.bottom, Side.RIGHT: box.x, Side.LEFT: box.right}[side]
-        points += [(stop, near) if side.across else (near, stop) for stop in _stops([box], side)]
+    for reach in reaches:
+        near = reach.near(side)
+        points += [(stop, near) if side.across else (near, stop) for stop in _stops([reach], side)]
     points.append((blank.width, level) if side.across else (level, blank.height))
     axis = 0 if side.across else 1
     last = len(points) - 2

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
@@ -10,9 +11,10 @@ from typing import Final
 
 from matplan.documents.cut_sketches import MARK, start_mark, stop_mark
 from matplan.documents.framed import model_box, traced
-from matplan.documents.gauge import Edge, GaugeCut
+from matplan.documents.gauge import Edge, GaugeCut, OutlineCut
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Polyline, Rect, Size, Text
+from matplan.drawing.items import Outline as Drawn
 from matplan.drawing.pens import INK, PAPER, SECONDARY, Pen
 from matplan.drawing.views import View
 from matplan.lengths import plain_decimal
@@ -28,12 +30,14 @@ _OFF: Final = 1.4
 """From a cut to the ring of its number."""
 
 
-def outline_items(line: Outline, view: View, pen: Pen, classes: tuple[str, ...], data: tuple[tuple[str, str], ...]) -> Item:
+def outline_items(line: Outline, view: View, pen: Pen, classes: tuple[str, ...], data: tuple[tuple[str, str], ...]) -> Drawn:
     """An opening's outline on paper in that pen, with its bounds as the model box."""
     return replace(traced(line, view), pen=pen, classes=classes, box=model_box(line.box), data=data)
 
 
-def board_items(view: View, layer: Layer, cuts: Sequence[GaugeCut], letters: Sequence[str]) -> Iterator[Item]:
+def board_items(
+    view: View, layer: Layer, cuts: Sequence[GaugeCut], outline_cuts: Sequence[OutlineCut], letters: Sequence[str]
+) -> Iterator[Item]:
     """The board as it lies; `letters` name its windows, "" where there is but one."""
     whole = view.whole
     yield Rect(
@@ -47,11 +51,14 @@ def board_items(view: View, layer: Layer, cuts: Sequence[GaugeCut], letters: Seq
         box=view.model,
     )
     for window, (opening, letter) in enumerate(zip(layer.openings, letters, strict=True)):
-        mine = [cut for cut in cuts if cut.window == window]
-        yield from _window(view, opening, letter, mine)
+        numbers = {cut.edge: cut.number for cut in cuts if cut.window == window}
+        rounds = [cut.number for cut in outline_cuts if cut.window == window]
+        yield from _window(view, opening, letter, numbers or dict.fromkeys((Edge.TOP,), rounds[0]))
     size = _mark_size(view, layer)
     for cut in cuts:
         yield from _cut(view, cut, layer.openings[cut.window].aperture, size)
+    for round_cut in outline_cuts:
+        yield from _outline_cut(view, round_cut, layer.openings[round_cut.window], size)
 
 
 def top_mark(room: Area) -> Group:
@@ -73,20 +80,37 @@ def top_mark(room: Area) -> Group:
     return Group(classes=("top-edge",), items=(triangle, text))
 
 
-def _window(view: View, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
+def _window(view: View, opening: LayerOpening, letter: str, numbers: Mapping[Edge, int]) -> Iterator[Item]:
+    """One opening; `numbers` are those of the cuts along its edges, of a shaped one the single cut's at the top."""
     facts = (("aperture", opening.aperture),)
     area = view.area(model_box(opening.back.box))
-    if opening.back.upright:
-        yield Group(
-            classes=("waste",),
-            items=(
-                Line(start=(area.x, area.y), end=(area.right, area.bottom), pen=Pen.WASTE),
-                Line(start=(area.right, area.y), end=(area.x, area.bottom), pen=Pen.WASTE),
-            ),
-        )
+    yield Group(
+        classes=("waste",),
+        items=(
+            Line(start=(area.x, area.y), end=(area.right, area.bottom), pen=Pen.WASTE),
+            Line(start=(area.right, area.y), end=(area.x, area.bottom), pen=Pen.WASTE),
+        ),
+        clip=None if opening.back.upright else traced(opening.back, view),
+    )
     yield outline_items(opening.face, view, Pen.HIDDEN, ("face-opening",), facts)
     yield outline_items(opening.back, view, Pen.SCORE, ("back-opening",), facts)
-    yield from _inscribed(area, opening, letter, cuts)
+    yield from _inscribed(area, opening, letter, numbers)
+
+
+def _outline_cut(view: View, cut: OutlineCut, opening: LayerOpening, size: float) -> Iterator[Item]:
+    """The line round a shaped opening, and its start."""
+    facts = (
+        ("number", str(cut.number)),
+        ("aperture", opening.aperture),
+        ("start", _point(cut.start)),
+        ("stop", _point(cut.start)),
+    )
+    start, ahead = view.point(*cut.start), view.point(*cut.ahead)
+    reach = math.dist(start, ahead)
+    along = ((ahead[0] - start[0]) / reach, (ahead[1] - start[1]) / reach)
+    drawn = outline_items(opening.back, view, Pen.CUT, ("cut",), facts)
+    yield replace(drawn, id=f"cut-{cut.number}")
+    yield Group(classes=("start-mark",), items=(start_mark(start, along, size),))
 
 
 def _mark_size(view: View, layer: Layer) -> float:
@@ -118,20 +142,27 @@ def _point(point: tuple[Fraction, Fraction]) -> str:
     return " ".join(map(plain_decimal, point))
 
 
-def _inscribed(area: Area, opening: LayerOpening, letter: str, cuts: Sequence[GaugeCut]) -> Iterator[Item]:
+def _inscribed(area: Area, opening: LayerOpening, letter: str, numbers: Mapping[Edge, int]) -> Iterator[Item]:
     """What stands in a window: the numbers of its cuts along its edges, and in the middle its name and that it is waste."""
-    ring = next((r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0), None)
-    inner = area.inset(1.2, 1.2, 1.2, 1.2)
-    if ring is not None and cuts:
-        for cut in cuts:
-            yield _number(cut, area, ring)
+    room = area if opening.back.upright else area.inset(*_shaped_inset(area))
+    ring = next((r for r in (_RING, _SMALL_RING) if min(room.width, room.height) >= 4 * r + 2 * _OFF + 3.0), None)
+    inner = room.inset(1.2, 1.2, 1.2, 1.2)
+    if ring is not None:
+        for edge, number in numbers.items():
+            yield _number(number, edge, room, ring)
         strip = 2 * ring + _OFF + 1.5
-        inner = area.inset(strip, strip, strip, strip)
+        inner = room.inset(strip, strip, strip, strip) if opening.back.upright else room.inset(1.2, strip, 1.2, 1.2)
     name = opening.aperture if not letter else f"{letter}  {opening.aperture}"
     yield from _centred(inner, letter, name)
 
 
-def _number(cut: GaugeCut, area: Area, ring: float) -> Group:
+def _shaped_inset(area: Area) -> tuple[float, float, float, float]:
+    """What to leave free in the bounds of a shaped opening so that what stands there stands inside: an oval's square within."""
+    x, y = area.width * 0.15, area.height * 0.15
+    return (x, y, x, y)
+
+
+def _number(number: int, edge: Edge, area: Area, ring: float) -> Group:
     """The cut's number in a ring, on the waste's side of its middle."""
     (x, y), off = area.centre, _OFF + ring
     at = {
@@ -139,8 +170,8 @@ def _number(cut: GaugeCut, area: Area, ring: float) -> Group:
         Edge.LEFT: (area.x + off, y),
         Edge.BOTTOM: (x, area.bottom - off),
         Edge.RIGHT: (area.right - off, y),
-    }[cut.edge]
-    text = str(cut.number)
+    }[edge]
+    text = str(number)
     size = ring * (1.03, 0.82, 0.64)[min(len(text), 3) - 1]  # so that its corners stay clear of the ring
     return Group(
         classes=("cut-number",),

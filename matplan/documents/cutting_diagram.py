@@ -13,7 +13,7 @@ from itertools import chain, pairwise, product
 from matplan.documents import cut_notes, cut_sketches
 from matplan.documents.cut_dimensions import BIG, PLAIN, block_dimensions, dimensions_of
 from matplan.documents.cut_lines import TOP_MARK, board_items, top_mark
-from matplan.documents.gauge import GaugeCut, gauge_cuts, reading_order
+from matplan.documents.gauge import GaugeCut, OutlineCut, gauge_cuts, outline_cuts, reading_order
 from matplan.documents.gauge_table import gauge_table
 from matplan.documents.page import further_scales, papers, scales, title_block
 from matplan.drawing.blocks import Block
@@ -57,7 +57,7 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[
     items = (
         *frame(found.size, block).items,
         *found.text,
-        *board_items(view, layer, board.cuts, board.letters),
+        *board_items(view, layer, board.cuts, board.outlines, board.letters),
         *found.dimensions,
     )
     return Sheet(
@@ -77,6 +77,7 @@ class _Board:
     piece: SolvedPiece
     layer: Layer
     cuts: tuple[GaugeCut, ...]
+    outlines: tuple[OutlineCut, ...]
     letters: tuple[str, ...]
     dimensions: tuple[tuple[Dimension, ...], ...]
     """All of them, and where there are several windows also the few round them all, for where all find no room."""
@@ -84,15 +85,17 @@ class _Board:
     @classmethod
     def of(cls, job: Job, piece: SolvedPiece, layer: Layer) -> _Board:
         rows = piece.ask.rows
-        boxes = [opening.back.box for opening in layer.openings]
-        dimensions = [dimensions_of(boxes, rows, piece.blank, job.printer)]
-        if len(boxes) > 1:
-            dimensions.append(block_dimensions(boxes, piece.blank, job.printer))
+        backs = [opening.back for opening in layer.openings]
+        dimensions = [dimensions_of(backs, rows, piece.blank, job.printer)]
+        if len(backs) > 1:
+            dimensions.append(block_dimensions(backs, piece.blank, job.printer))
+        cuts = gauge_cuts(layer, piece.blank, rows)
         return cls(
             job=job,
             piece=piece,
             layer=layer,
-            cuts=gauge_cuts(layer, piece.blank, rows),
+            cuts=cuts,
+            outlines=outline_cuts(layer, rows, len(cuts)),
             letters=_letters(reading_order(rows)),
             dimensions=tuple(dimensions),
         )
@@ -203,7 +206,7 @@ def _below(board: _Board, area: Area) -> Iterator[_Share]:
     """The drawing over two columns of text."""
     left = round((area.width - GAP) * 0.53, 1)
     columns = (
-        _Column(x=area.x, width=left, makers=(_table(board), *_windows(board), _care(board))),
+        _Column(x=area.x, width=left, makers=(*_settings(board), *_windows(board), _care(board))),
         _Column(x=area.x + left + GAP, width=area.width - GAP - left, makers=(_sketches(board), _notes(board))),
     )
     laid = _foot(columns, area)
@@ -213,11 +216,11 @@ def _below(board: _Board, area: Area) -> Iterator[_Share]:
 
 def _cornered(board: _Board, area: Area) -> Iterator[_Share]:
     """The drawing at the left of the figures, with notes and cautions under both; sketches and windows where there is room."""
-    table, windows, sketches, notes, care = _table(board), _windows(board), _sketches(board), _notes(board), _care(board)
+    settings, windows, sketches, notes, care = _settings(board), _windows(board), _sketches(board), _notes(board), _care(board)
     ways: tuple[tuple[Makers, Makers, Makers], ...] = (
-        ((table, *windows, sketches), (notes,), (care,)),
-        ((table, *windows), (notes,), (sketches, care)),
-        ((table,), (notes, *windows), (sketches, care)),
+        ((*settings, *windows, sketches), (notes,), (care,)),
+        ((*settings, *windows), (notes,), (sketches, care)),
+        (settings, (notes, *windows), (sketches, care)),
     )
     half = (area.width - GAP) / 2
     for column, left, right in ways[: 3 if windows else 2]:
@@ -230,12 +233,12 @@ def _cornered(board: _Board, area: Area) -> Iterator[_Share]:
 
 def _beside(board: _Board, area: Area) -> Iterator[_Share]:
     """The drawing at the left of all text."""
-    yield from _columns(area, (_table(board), *_windows(board), _sketches(board), _notes(board), _care(board)))
+    yield from _columns(area, (*_settings(board), *_windows(board), _sketches(board), _notes(board), _care(board)))
 
 
 def _columns(area: Area, makers: Makers) -> Iterator[_Share]:
     """A column of text at the right, in each width in which it is no higher than the area."""
-    for width in (90.0, 76.0, _NARROW):
+    for width in (90.0, 80.5, 70.0, _NARROW):
         column = _Column(x=area.right - width, width=width, makers=makers)
         stack = column.stack(area.y + 2)
         if stack is not None and stack.bottom <= area.bottom:
@@ -274,8 +277,17 @@ class _Column:
         return Block(items=tuple(items), area=Area(x=self.x, y=y, width=self.width, height=at - GAP - y))
 
 
-def _table(board: _Board) -> Made:
-    return lambda x, y, width: gauge_table(board.cuts, board.letters, board.job.printer, x=x, y=y, width=width)
+def _settings(board: _Board) -> Makers:
+    """The gauge's settings for straight cuts, and where shaped openings lie."""
+    printer = board.job.printer
+    found: list[Made] = []
+    if board.cuts:
+        found.append(lambda x, y, width: gauge_table(board.cuts, board.letters, printer, x=x, y=y, width=width))
+    if board.outlines:
+        found.append(
+            lambda x, y, width: cut_notes.outlines(board.piece, board.layer, board.outlines, board.letters, printer, x=x, y=y, width=width)
+        )
+    return tuple(found)
 
 
 def _windows(board: _Board) -> Makers:
@@ -300,6 +312,8 @@ def _sketches(board: _Board) -> Made:
     def made(x: float, y: float, width: float) -> Block:
         layer, printer = board.layer, board.job.printer
         wide = width - cut_sketches.WIDTH - 3.0
+        if not board.cuts:  # no corners
+            return cut_sketches.section(layer, printer, x=x, y=y, width=min(width, cut_sketches.SECTION_WIDTH))
         if wide >= cut_sketches.WIDTH:
             first = cut_sketches.section(layer, printer, x=x, y=y, width=wide)
             second = cut_sketches.corner(layer, printer, x=x + wide + 3.0, y=y, width=cut_sketches.WIDTH)

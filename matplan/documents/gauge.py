@@ -18,7 +18,9 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import groupby
 
+from matplan.job.records import Shape
 from matplan.lengths import Box, Size
+from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer
 
 type Rows = Sequence[Sequence[int]]
@@ -63,6 +65,38 @@ class GaugeCut:
         """The line from start to stop as a box without width or height."""
         (x1, y1), (x2, y2) = self.start, self.stop
         return (min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutlineCut:
+    """The one cut round a shaped opening, which follows its drawn outline and ends past its own start, at `start`.
+
+    `ahead` is a point that the travel makes for from there: clockwise as framed, counter-clockwise as it lies.
+    """
+
+    number: int
+    window: int
+    start: Point
+    ahead: Point
+
+
+def outline_cuts(layer: Layer, rows: Rows, after: int) -> tuple[OutlineCut, ...]:
+    """The cuts of the layer's shaped openings in reading order, numbered on from the number given."""
+    shaped = [window for window in reading_order(rows) if not layer.openings[window].back.upright]
+    return tuple(
+        OutlineCut(number=number, window=window, start=start, ahead=ahead)
+        for number, window in enumerate(shaped, after + 1)
+        for start, ahead in [_first_of(layer.openings[window].back)]
+    )
+
+
+def _first_of(line: Outline) -> tuple[Point, Point]:
+    """Where the cut round that outline begins, and a point ahead: at the top of a round one, else at its first corner."""
+    if line.shape in (Shape.CIRCLE, Shape.OVAL):
+        x, _ = line.box.centre
+        return (x, line.box.y), (line.box.right, line.box.y)
+    first, second, *_ = line.points()
+    return first, second
 
 
 def gauge_cuts(layer: Layer, blank: Size, rows: Rows) -> tuple[GaugeCut, ...]:

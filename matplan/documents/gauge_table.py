@@ -9,7 +9,7 @@ from typing import Final
 
 from matplan.documents.gauge import Edge, GaugeCut, by_setting
 from matplan.drawing import lettering
-from matplan.drawing.blocks import CELL_X, CELL_Y, Block
+from matplan.drawing.blocks import CELL_X, CELL_Y, Block, paragraph
 from matplan.drawing.items import Area, Group, Item, Level, Line, Rect, Size, Text
 from matplan.drawing.pens import TINT, Pen
 from matplan.lengths import Printer
@@ -54,8 +54,13 @@ def gauge_table(cuts: Sequence[GaugeCut], letters: Sequence[str], printer: Print
     if len(letters) > SINGLE_CUTS:
         return _drawn(_grouped(cuts, letters, printer, width), x, y, width)
     marks = _single(cuts, letters, printer, many, marks=True)
-    table = marks if sum(marks.widths) <= width else _single(cuts, letters, printer, many, marks=False)
-    return _drawn(table, x, y, width)
+    if sum(marks.widths) > width:
+        return _drawn(_single(cuts, letters, printer, many, marks=False), x, y, width)
+    table = _drawn(marks, x, y, width)
+    words = "Start, stop: the blade from the board's edge behind it, ahead of it"
+    meaning = paragraph(words, x=x + CELL_X, y=table.bottom + 1.5, width=width - CELL_X)
+    height = meaning.bottom - y
+    return Block(items=(*table.items, *meaning.items), area=Area(x=x, y=y, width=width, height=height))
 
 
 def edge_in_words(edge: Edge) -> str:
