@@ -15,7 +15,8 @@ from pydantic_core import ErrorDetails
 from matplan.faults import Fault, printable
 from matplan.job.document import Document
 from matplan.job.lines import Lines, Place, place_text
-from matplan.job.model import JobTable, Table
+from matplan.job.model import JobTable
+from matplan.job.table import Table
 from matplan.job.written import got, listed, nearest, quoted
 from matplan.lengths import Units
 
@@ -61,12 +62,14 @@ class Faults:
 
 
 def near_names(word: str, known: Iterable[str], *, kind: str) -> str:
-    """What to do about an unknown name: the near ones, or all where there are few, or how to define one."""
+    """What to do about an unknown name: the near ones, else the first of all."""
     names = list(known)
     near = nearest(word, names)
     if near:
         return f"did you mean {listed(near)}?"
-    return f"{kind} known here: {', '.join(printable(name, 40) for name in names[:8])}{' …' if len(names) > 8 else ''}" if names else ""
+    if not names:
+        return "none is written"
+    return f"{kind} known here: {', '.join(printable(name, 40) for name in names[:8])}{' …' if len(names) > 8 else ''}"
 
 
 def written_job(document: Document) -> tuple[JobTable, Units, Faults]:

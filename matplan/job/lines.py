@@ -51,11 +51,13 @@ class Lines:
 
     def of(self, place: Place) -> int:
         """The line where that key, table or list entry begins."""
-        while place:
-            if place in self._lines:
-                return self._lines[place]
+        return self._lines.get(self.nearest(place), 1)
+
+    def nearest(self, place: Place) -> Place:
+        """That place, or where it is not written (a short form) the one that it would stand in."""
+        while place and place not in self._lines:
             place = place[:-1]
-        return 1
+        return place
 
     def has(self, place: Place) -> bool:
         """Whether that place is written in the text."""

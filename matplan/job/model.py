@@ -11,18 +11,13 @@ from enum import StrEnum
 from typing import Annotated, Any, ClassVar, Self, cast
 
 from pydantic import (
-    BaseModel,
-    ConfigDict,
-    Field,
-    GetCoreSchemaHandler,
-    GetJsonSchemaHandler,
     ModelWrapValidatorHandler,
     ValidationInfo,
     model_validator,
 )
-from pydantic_core import CoreSchema, core_schema
 
 from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
+from matplan.job.table import OneOrMore, Table, says, tidy
 from matplan.job.written import (
     LENGTH_SCHEMA,
     Aspect,
@@ -46,54 +41,11 @@ from matplan.job.written import (
     counted,
     got,
     read_length,
-)  # fmt: skip
+)
 from matplan.lengths import Units
 
 MOST_COPIES = 10_000
 MOST_LAYERS = 12
-
-
-def says(description: str, default: bool | int | str | None = None, **more: Any) -> Any:
-    """A key that may be left out, its description, and what is taken then, for the schema."""
-    return Field(default=None, description=description, json_schema_extra=None if default is None else {"default": default}, **more)
-
-
-class Table(BaseModel):
-    """A table of the job file: unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
-    needs: ClassVar[Mapping[str, str]] = {}
-    """The keys that it cannot do without, each with an example of how it is written."""
-    short: ClassVar[Mapping[str, Any] | None] = None
-    """The JSON Schema of a shorter way to write the table, None where there is none."""
-
-    @classmethod
-    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        own = handler.resolve_ref_schema(handler(core))
-        own.pop("title", None)
-        if cls.needs:
-            own["required"] = list(cls.needs)
-        return own if cls.short is None else {"anyOf": [dict(cls.short), dict(own)]}
-
-    @classmethod
-    def keys(cls) -> tuple[str, ...]:
-        """Its keys as they are written, its own before those that it shares with other tables."""
-        own = cls.__annotations__
-        written = ((field.alias or name, name in own) for name, field in cls.model_fields.items())
-        return tuple(key for key, _ in sorted(written, key=lambda pair: not pair[1]))
-
-
-class OneOrMore:
-    """Marks a list that may be written as its only entry."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_before_validator_function(
-            lambda value: [value] if isinstance(value, str | dict) else value, handler(source)
-        )
-
-    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        many = handler(core)
-        return {"anyOf": [many["items"], many]}
 
 
 class SidesTable(Table):
@@ -390,7 +342,7 @@ class JobTable(Table):
 
 def schema() -> dict[str, Any]:
     """The job file's JSON Schema (draft 2020-12)."""
-    made = _tidy(JobTable.model_json_schema())
+    made = tidy(JobTable.model_json_schema())
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "matplan job", **made}
 
 
@@ -399,22 +351,3 @@ def schema_text() -> str:
     import json
 
     return json.dumps(schema(), indent=2, ensure_ascii=False) + "\n"
-
-
-def _tidy(node: Any, *, names: bool = False) -> Any:
-    """Without what TOML does not have (null) and what tells nothing (titles made from keys). `names`: the keys are names, not words."""
-    if isinstance(node, list):
-        return [_tidy(inner) for inner in node]
-    if not isinstance(node, dict):
-        return node
-    tidy = {
-        key: _tidy(value, names=key in {"properties", "$defs"} and not names)
-        for key, value in node.items()
-        if names or not (key == "title" or (key == "default" and value is None))
-    }
-    choices = tidy.get("anyOf")
-    if not names and isinstance(choices, list) and {"type": "null"} in choices:
-        left = [choice for choice in choices if choice != {"type": "null"}]
-        del tidy["anyOf"]
-        tidy = {**(left[0] if len(left) == 1 else {"anyOf": left}), **tidy}
-    return tidy

@@ -6,12 +6,13 @@ from fractions import Fraction
 from pathlib import Path
 
 from matplan.faults import JobError
+from matplan.job.bench import Bench, check_names
 from matplan.job.complaints import written_job
 from matplan.job.document import Document, read_text
 from matplan.job.lines import Place
 from matplan.job.names import file_names
 from matplan.job.photos import Photos
-from matplan.job.pieces import Bench, check_names, read_piece
+from matplan.job.pieces import read_piece
 from matplan.job.records import Job
 from matplan.job.supplies import Supplies
 from matplan.job.walls import read_walls
@@ -39,6 +40,7 @@ def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool
     places: list[Place] = [("piece", number) for number in range(len(tables))]
     if not (tables or may_be_bare) and not faults.touches(("piece",)):
         faults.add((), "the job has no piece; write a [[piece]] for each picture to frame")
+        faults.guess(("piece",))
     names = [table.name for table in tables]
     check_names(names, places, faults, "the piece")
     files = file_names(name or "" for name in names)

@@ -11,8 +11,9 @@ from matplan.faults import LengthError
 from matplan.job.complaints import Faults, near_names
 from matplan.job.defaults import BOARD, Defaults
 from matplan.job.lines import Place
-from matplan.job.model import BoardTable, FrameTable, JobTable, MaterialTable, PaperTable, SidesTable, Substance, Table
+from matplan.job.model import BoardTable, FrameTable, JobTable, MaterialTable, PaperTable, SidesTable, Substance
 from matplan.job.records import Frame, Material, MaterialKind, Paper, Stick, StockSheet
+from matplan.job.table import Table
 from matplan.job.written import got
 from matplan.lengths import Sides, Size, Units, parse_size
 
@@ -40,10 +41,9 @@ def read_size(text: str, units: Units) -> tuple[Size, bool]:
             if str(error).startswith(got(text)):
                 raise
             raise LengthError(f'{got(text)}, which is no size ({error}); write it like "403 x 503 mm" or "16x20 in"') from None
-        near = near_names(text, (*catalogue.near(text, Kind.PAPERS), *catalogue.near(text, Kind.FRAMES)), kind="sizes")
-        raise LengthError(
-            f"{got(text)}, which is no size and no name of one; {near or 'write it like 403 x 503 mm, 16x20 in or A4'}"
-        ) from error
+        close = (*catalogue.near(text, Kind.PAPERS), *catalogue.near(text, Kind.FRAMES))
+        near = near_names(text, close, kind="sizes") if close else "write it like 403 x 503 mm, 16x20 in or A4"
+        raise LengthError(f"{got(text)}, which is no size and no name of one; {near}") from error
 
 
 def sides_of(table: SidesTable) -> Sides:
@@ -77,6 +77,16 @@ class Supplies:
         }
         self._frames = {name: self._frame(name, table) for name, table in _known("frame", job.frame, named)}
         self._found: dict[str, Frame] = {}
+        self._lost = {
+            kind
+            for kind in ("paper", "board", "glazing", "backing", "frame")
+            if not isinstance(named.get(kind), Mapping) and faults.touches((kind,))
+        }
+        """The kinds whose own tables could not be read at all: a name that is not found may be one of them."""
+
+    def lost(self, kind: MaterialKind) -> bool:
+        """Whether the job's own materials of that kind could not be read at all."""
+        return kind.value in self._lost
 
     @property
     def papers(self) -> tuple[Paper, ...]:
@@ -105,10 +115,13 @@ class Supplies:
         try:
             return Paper(name=name, size=parse_size(name, self._units))
         except LengthError:
-            near = near_names(name, (*self._papers, *catalogue.near(name, Kind.PAPERS)), kind="papers")
+            if "paper" in self._lost:
+                return None
+            known = (*self._papers, *catalogue.near(name, Kind.PAPERS))
+            near = near_names(name, known, kind="papers") if known else "write one like A4 or 300 x 400 mm"
             self._faults.add(
                 place,
-                f"{got(name)}, but there is no [paper] of that name, nor one in the tables; {near or 'write one like A4 or 300 x 400 mm'}",
+                f"{got(name)}, but there is no [paper] of that name, nor one in the tables; {near}",
             )
             return None
 
@@ -120,7 +133,7 @@ class Supplies:
         if name == catalogue.NONE and kind is not MaterialKind.BOARD:
             return None
         found = self._row(kind, name)
-        if found is None:
+        if found is None and kind.value not in self._lost:
             others = [] if kind is MaterialKind.BOARD else [catalogue.NONE]
             known = (*shelf, *catalogue.names(_TABLES[kind]), *others, *([BOARD] if kind is MaterialKind.BOARD else []))
             none = "; for no mat at all write mat = []" if name == catalogue.NONE else ""
@@ -137,11 +150,12 @@ class Supplies:
                 found, size = name, parse_size(name, self._units)
             except LengthError as error:
                 row = catalogue.frame(name) or catalogue.paper(name)
+                if row is None and "frame" in self._lost:
+                    return None
                 if row is None:
-                    near = near_names(name, (*self._frames, *catalogue.near(name, Kind.FRAMES)), kind="frames")
-                    unknown = (
-                        f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near or 'write one like 40x50 cm'}"
-                    )
+                    known = (*self._frames, *catalogue.near(name, Kind.FRAMES))
+                    near = near_names(name, known, kind="frames") if known else "write one like 40x50 cm"
+                    unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near}"
                     self._faults.add(place, str(error) if name[:1].isdigit() else unknown)
                     return None
                 found, size = row.name, row.size

@@ -8,11 +8,11 @@ from fractions import Fraction
 from itertools import pairwise
 
 from matplan.faults import LengthError
+from matplan.job.bench import Bench, check_names
 from matplan.job.complaints import near_names
 from matplan.job.lines import Place, place_text
 from matplan.job.model import HangTable, PieceTable, WallTable
 from matplan.job.names import file_names
-from matplan.job.pieces import Bench, check_names
 from matplan.job.records import Arrange, ByCleat, BySawtooth, ByTwoHooks, ByWire, Furniture, Hang, KeepClear, Pin, Wall, Zone
 from matplan.job.supplies import read_size
 from matplan.job.written import got, listed, nearest, quoted
@@ -46,7 +46,10 @@ class _WallReader:
         self.bench = bench
         self.faults = bench.faults
         self.pieces = pieces
-        self.by_name = {piece.name: number for number, piece in reversed(list(enumerate(pieces))) if piece.name is not None}
+        self.by_name: dict[str, int] = {}
+        for number, piece in enumerate(pieces):
+            if piece.name is not None:
+                self.by_name.setdefault(piece.name, number)
 
     def wall(self, file: str) -> Wall | None:
         table, place, faults = self.table, self.place, self.faults

@@ -11,7 +11,8 @@ from typing import Any
 import pytest
 
 from matplan.job import model, parse_job
-from matplan.job.model import JobTable, Table, schema, schema_text
+from matplan.job.model import JobTable, schema, schema_text
+from matplan.job.table import Table
 from matplan.job.written import read_float
 
 SCHEMA = schema()
