@@ -114,6 +114,8 @@ class SolvedAperture:
     ask: ApertureAsk
     opening: Box
     outline: Outline
+    work: Outline
+    """The edge of what the window shows: the image's, or that of a floated sheet; of the window's shape where it does not cover it."""
     visible: Sides
     cut: Sides
     overlap: Sides | None

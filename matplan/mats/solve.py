@@ -15,13 +15,13 @@ from matplan.lengths import Box, Printer, Sides, Size, Step
 from matplan.mats.block import Block, Scaled, arranged, justified, justified_width, largest_factor, row_width
 from matplan.mats.findings import findings
 from matplan.mats.layers import layers_of, least_web, reveals
-from matplan.mats.outlines import Outline, outline
+from matplan.mats.outlines import Outline, most_rise, outline
 from matplan.mats.prints import crop_of, pixels_of, print_of
 from matplan.mats.records import Print, SolvedAperture, SolvedFrame, SolvedPiece
 from matplan.mats.stack import frame_mass, stack_of
 from matplan.mats.sums import Count, Sums
 from matplan.mats.weighting import Rule, least_borders, placed
-from matplan.mats.windows import EVEN_SIDED, Unsolvable, asked_image, aspect, edge, opening_size, true_edges
+from matplan.mats.windows import EVEN_SIDED, Unsolvable, asked_image, aspect, edge, opening_size, true_edges, work_of
 
 NOUGHT = Fraction(0)
 NO_STRIP = Size(NOUGHT, NOUGHT)
@@ -453,11 +453,13 @@ class _Solver:
         lines = tuple(self._outline(ask, box) for ask, box in zip(piece.apertures, boxes, strict=True))
         self._check_sight(boxes, blank, strip)
         clear = [(ask.name, line) for ask, line in zip(piece.apertures, lines, strict=True)]
-        layers = layers_of(piece.mat, clear, self.grows, self.setback, self.sums)
+        layers = layers_of(piece.mat, clear, self.grows, self.setback, self.step, self.sums)
+        if layers and not all(line.upright for line in lines):  # a mitred corner may reach further than the nominal opening
+            self._check_sight([opening.back.box.grown(-self.grows[0]) for opening in layers[0].openings], blank, strip)
         for side, outer, inner in (("width", rabbet.width, sight.width), ("height", rabbet.height, sight.height)):
             self.sums.add(f"sight {side}", inner, "rabbet {} − 2 × lip {}", outer, lip)
         sight_box = Box(strip.width, strip.height, sight.width, sight.height)
-        faces = [opening.face.box for opening in layers[0].openings] if layers else []
+        faces = [opening.face for opening in layers[0].openings] if layers else []
         whole = Box.of(blank)
         frame = SolvedFrame(
             ask=piece.frame,
@@ -495,7 +497,24 @@ class _Solver:
         return replace(solved, findings=tuple(findings(solved, self.printer)))
 
     def _outline(self, ask: ApertureAsk, box: Box) -> Outline:
-        return outline(ask.shape if self.piece.mat else Shape.RECTANGLE, box)
+        """The window's outline. Raises `Unsolvable` where an arch's rise or a polygon's points do not go with the opening."""
+        if not self.piece.mat:
+            return outline(Shape.RECTANGLE, box)
+        if ask.shape is Shape.ARCH and ask.rise is not None and ask.rise > (most := most_rise(box)):
+            show = self.printer.length
+            limit = "half its width" if most < box.height else "its height"
+            raise Unsolvable(
+                "rise",
+                f"the arch rises {show(ask.rise)}; in an opening of {self.printer.size(box.size)} it is at most {limit}, {show(most)}",
+            )
+        try:
+            return outline(ask.shape, box, points=ask.points, rise=ask.rise, step=self.step)
+        except ValueError:
+            raise Unsolvable(
+                "points",
+                f"in an opening of {self.printer.size(box.size)} points fall together on steps of {self.printer.length(self.step.size)}; "
+                "use a finer step, a larger opening or fewer points",
+            ) from None
 
     def _check_sight(self, boxes: Sequence[Box], blank: Size, strip: Size) -> None:
         """No opening of any layer reaches under the lip or past the blank; without a mat the image stays on the sheet."""
@@ -523,10 +542,11 @@ class _Solver:
         raise Unsolvable("image", f"the image reaches past the sheet of {self.printer.size(blank)}: {by}; make it smaller")
 
     def _aperture(self, ask: ApertureAsk, image: Size, box: Box, line: Outline, blank: Box, strip: Size) -> SolvedAperture:
-        cut = box.inset_in(blank)
+        cut = line.box.inset_in(blank)
         lies = Box.of(image).centred_in(box)
         crop = crop_of(ask.photo, image, self.step)
-        true = true_edges(ask, box, lies) if self.piece.mat else None
+        work = work_of(ask, box, line, lies) if self.piece.mat else Outline(shape=Shape.RECTANGLE, box=lies)
+        true = true_edges(ask, line, work) if self.piece.mat else None
         sums = self.sums_of(ask)
         visible = Sides(
             top=cut.top - strip.height, bottom=cut.bottom - strip.height, left=cut.left - strip.width, right=cut.right - strip.width
@@ -542,6 +562,7 @@ class _Solver:
             ask=ask,
             opening=line.box,
             outline=line,
+            work=work,
             visible=visible,
             cut=cut,
             overlap=true.overlap if true else None,

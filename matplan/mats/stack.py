@@ -22,12 +22,12 @@ def mass_of(material: Material, area: Fraction) -> Fraction | None:
 def stack_of(
     blank: Size, glazing: Material | None, layers: Sequence[Layer], backing: Material | None, depth: Fraction | None, sums: Sums
 ) -> Stack:
-    """The parts from the glazing inwards. A board's mass is that of the blank less its openings' bounds."""
+    """The parts from the glazing inwards. A board's mass is that of the blank less its openings."""
     parts: list[Part] = []
     if glazing is not None:
         parts.append(_part("glazing", glazing, blank.area))
     for layer in layers:
-        windows = sum((opening.back.box.size.area for opening in layer.openings), Fraction(0))
+        windows = sum((opening.back.area for opening in layer.openings), Fraction(0))
         parts.append(_part("mat", layer.board, blank.area - windows))
     if backing is not None:
         parts.append(_part("backing", backing, blank.area))

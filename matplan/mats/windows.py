@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NoReturn
 
 from matplan.faults import MatplanError
 from matplan.job.records import ApertureAsk, Shape, Show
 from matplan.lengths import Box, Sides, Size, Step
+from matplan.mats.outlines import Outline, grown, outline
 from matplan.mats.sums import Count, Sums
 
 EVEN_SIDED = (Shape.SQUARE, Shape.CIRCLE)
@@ -68,10 +70,19 @@ def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
 
 
 def sheet_of(ask: ApertureAsk, image: Size) -> Size:
-    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to the image."""
+    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to the image.
+
+    In a square or round window it is cut square or round, by its shorter side.
+    """
     if ask.paper is None:
-        return image
-    return ask.paper.size.turned if turns(ask.paper.size, image) else ask.paper.size
+        return _even(ask, image)
+    return _even(ask, ask.paper.size.turned if turns(ask.paper.size, image) else ask.paper.size)
+
+
+def _even(ask: ApertureAsk, size: Size) -> Size:
+    """The size cut to equal sides where the shape has them."""
+    side = min(size.width, size.height)
+    return Size(side, side) if ask.shape in EVEN_SIDED else size
 
 
 def turns(paper: Size, image: Size) -> bool:
@@ -112,14 +123,39 @@ class True3:
     gap: Sides | None = None
 
 
-def true_edges(ask: ApertureAsk, opening: Box, image: Box) -> True3:
-    """What the finished window really covers or shows, measured between the boxes."""
-    inside = opening.inset_in(image)
+def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outline:
+    """The edge of what the window shows, behind the nominal `opening` whose outline is `line`.
+
+    Behind a covering mat it is the whole image, a rectangle. With a margin or floated it has the window's own shape, so that an even
+    strip shows round it: a round window has a round image, or a sheet cut round. It is the outline moved inwards along the normal by the
+    largest of the strips between the boxes, so that the image or paper holds it; an oval's axes are shorter by twice as much, as the cutter
+    is set. Raises `Unsolvable` where nothing is left.
+    """
+    if ask.show is Show.IMAGE:
+        return Outline(shape=Shape.RECTANGLE, box=image)
+    size = _even(ask, image.size) if ask.show is Show.MARGIN else sheet_of(ask, image.size)
+    box = Box.of(size).centred_in(opening)
+    if line.upright:
+        return Outline(shape=line.shape, box=box)
+    strips = box.inset_in(opening)
+    by = max(strips.left, strips.top, Fraction(0))
+    if line.shape in (Shape.CIRCLE, Shape.OVAL):
+        return outline(line.shape, opening.grown(-by)) if min(opening.width, opening.height) > 2 * by else _nothing(ask)
+    return grown(line, -by) or _nothing(ask)
+
+
+def _nothing(ask: ApertureAsk) -> NoReturn:
+    key = "reveal" if ask.show is Show.MARGIN else "gap"
+    raise Unsolvable(key, f"the {key} leaves nothing of the {ask.shape}; use a smaller {key} or a larger image")
+
+
+def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> True3:
+    """What the finished window really covers or shows, measured between the bounds of its outline and of the work's."""
+    inside = line.box.inset_in(work.box)
     match ask.show:
         case Show.IMAGE:
             return True3(overlap=inside)
         case Show.MARGIN:
             return True3(reveal=inside.each(lambda length: -length))
         case Show.SHEET:
-            sheet = Box.of(sheet_of(ask, image.size)).centred_in(opening)
-            return True3(gap=sheet.inset_in(opening))
+            return True3(gap=inside.each(lambda length: -length))

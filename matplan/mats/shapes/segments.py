@@ -1,0 +1,148 @@
+"""The pieces of an outline, each from `start` to `end`, clockwise as seen.
+
+A `Straight` line; an `Arc` of a circle or of an upright ellipse; a `Parallel`, the curve at one distance from an arc, which is what a
+bevel makes of an oval and no ellipse any more. Curves are sampled by the direction of their normal, in which the height of a chord's
+arc is at most radius of curvature × turning² ÷ 8.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
+from typing import Final
+
+from matplan.mats.shapes.roots import Point, near, root
+
+FINE: Final = Fraction(1, 100)
+"""How far a chord may lie from its arc, in mm, where nothing else is asked for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Straight:
+    """A line."""
+
+    start: Point
+    end: Point
+
+    def inner(self, tolerance: Fraction) -> Iterator[Point]:  # noqa: ARG002  (a line needs no points between its ends)
+        """The points between its ends: none."""
+        return iter(())
+
+    @property
+    def bulge(self) -> float:
+        """The area between it and its chord, in mm²: nought."""
+        return 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arc:
+    """A piece of the upright ellipse with half axes `rx` and `ry` about `centre`; a circle's where they are the same."""
+
+    centre: Point
+    rx: Fraction
+    ry: Fraction
+    start: Point
+    end: Point
+
+    def inner(self, tolerance: Fraction) -> Iterator[Point]:
+        """Points between its ends, so close that no chord is further than `tolerance` from the arc."""
+        return _curve(self, 0.0, float(tolerance))
+
+    @property
+    def sweep(self) -> float:
+        """The turn of its parameter from start to end, in radians: above nought, at most 2π."""
+        (x, y), rx, ry = self.centre, self.rx, self.ry
+        first, last = (atan2((p[1] - y) / ry, (p[0] - x) / rx) for p in (self.start, self.end))
+        return _onward(first, last) - first
+
+    @property
+    def bulge(self) -> float:
+        """The area between it and its chord, in mm²."""
+        return float(self.rx * self.ry) * (self.sweep - sin(self.sweep)) / 2
+
+    def normal(self, point: Point) -> Point:
+        """The unit vector that points outwards at that point of it."""
+        across, down = (point[0] - self.centre[0]) / self.rx**2, (point[1] - self.centre[1]) / self.ry**2
+        length = root(across**2 + down**2)
+        return across / length, down / length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parallel:
+    """All points at the distance `by` from an arc, outwards along its normal; inwards where `by` is below nought."""
+
+    arc: Arc
+    by: Fraction
+
+    @property
+    def start(self) -> Point:
+        return self._moved(self.arc.start)
+
+    @property
+    def end(self) -> Point:
+        return self._moved(self.arc.end)
+
+    def _moved(self, point: Point) -> Point:
+        across, down = self.arc.normal(point)
+        return near(point[0] + self.by * across), near(point[1] + self.by * down)
+
+    def inner(self, tolerance: Fraction) -> Iterator[Point]:
+        """Points between its ends, so close that no chord is further than `tolerance` from the curve."""
+        return _curve(self.arc, float(self.by), float(tolerance))
+
+    @property
+    def bulge(self) -> float:
+        """The area between it and its chord, in mm²: that of its points."""
+        points = [self.start, *self.inner(FINE / 10), self.end]
+        return float(sum((shear(a, b) for a, b in zip(points, [*points[1:], points[0]], strict=True)), Fraction(0)) / 2)
+
+
+type Segment = Straight | Arc | Parallel
+
+
+def shear(first: Point, second: Point) -> Fraction:
+    """Twice the area that the way between two points sweeps about the origin; above nought clockwise as seen."""
+    return first[0] * second[1] - first[1] * second[0]
+
+
+def _onward(first: float, last: float) -> float:
+    """The angle `last` as the next one after `first`."""
+    while last <= first + 1e-12:
+        last += 2 * pi
+    return last
+
+
+def _curve(arc: Arc, by: float, tolerance: float) -> Iterator[Point]:
+    """Points of the parallel of an arc between its ends."""
+    (cx, cy), rx, ry = map(float, arc.centre), float(arc.rx), float(arc.ry)
+    ends = [arc.normal(point) for point in (arc.start, arc.end)]
+    first, last = (atan2(float(down), float(across)) for across, down in ends)
+    last = _onward(first, last)
+
+    def curvature(angle: float) -> float:
+        """The radius of curvature where the normal has that angle."""
+        return (rx * ry) ** 2 / hypot(rx * cos(angle), ry * sin(angle)) ** 3 + by
+
+    for angle in _angles(first, last, curvature, tolerance) if rx != ry else _even(first, last, rx + by, tolerance):
+        across, down = cos(angle), sin(angle)
+        reach = hypot(rx * across, ry * down)
+        yield near(cx + (rx * rx / reach + by) * across), near(cy + (ry * ry / reach + by) * down)
+
+
+def _even(first: float, last: float, radius: float, tolerance: float) -> Iterator[float]:
+    """Angles at equal steps along a circle, the ends left out."""
+    step = 2 * acos(max(1 - tolerance / radius, 0.0)) if radius > 0 else last - first
+    count = max(1, ceil((last - first) / step - 1e-9))
+    yield from (first + (last - first) * n / count for n in range(1, count))
+
+
+def _angles(first: float, last: float, curvature: Callable[[float], float], tolerance: float) -> Iterator[float]:
+    """Angles between the ends, halved until every chord is near enough; the ends left out."""
+    middle = (first + last) / 2
+    radius = max(abs(curvature(angle)) for angle in (first, middle, last))
+    if last - first > pi / 2 + 1e-9 or last - first > sqrt(8 * tolerance / max(radius, 1e-12)):
+        yield from _angles(first, middle, curvature, tolerance)
+        yield middle
+        yield from _angles(middle, last, curvature, tolerance)
