@@ -72,3 +72,9 @@ def test_prints_of_all_pieces_have_names_of_their_own() -> None:
     assert [piece.file for piece in pieces] == ["a", "a-b", "a-b-2"]
     assert print_files(pieces) == (("a-b-3", "a-b-4"), ("a-b",), ("a-b-2",))
     assert pieces[0].gutter == Fraction(20)
+
+
+def test_long_names_that_are_cut_alike_stay_apart() -> None:
+    stem = "a" * (MOST_BYTES - 2)
+    files = file_names([stem + ending for ending in ("bc", "bc", "de", "de", "bc")])
+    assert len(set(files)) == 5
