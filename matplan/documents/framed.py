@@ -12,13 +12,13 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Final, Literal
 
+from matplan.documents.outline_path import outline_on_paper
 from matplan.documents.pictures import Picture, Pictures
 from matplan.drawing import lettering
 from matplan.drawing.items import (
     Anchor,
     Area,
     Compound,
-    Ellipse,
     Group,
     Image,
     Item,
@@ -125,12 +125,21 @@ class _Framed:
         if aperture.ask.text is not None:
             parts.append(self._rect(aperture.opening, fill=SHEET))
         else:
-            if paper is not None:
+            shaped = aperture.show is not Show.IMAGE and not aperture.work.upright
+            if shaped and aperture.show is Show.SHEET:
+                parts.append(self._cut_sheet(aperture))
+            elif paper is not None:
                 parts.append(self._rect(paper, pen=Pen.RULE, fill=SHEET, classes=("paper",), aperture=aperture))
             elif aperture.show is Show.MARGIN:
                 parts.append(self._rect(aperture.opening, fill=SHEET))
-            parts.append(self._image(aperture))
+            image = self._image(aperture)
+            parts.append(Group(items=(image,), clip=self._traced(aperture.work)) if shaped else image)
         return Group(classes=("work",), items=tuple(parts), clip=self._clip(aperture))
+
+    def _cut_sheet(self, aperture: SolvedAperture) -> Drawn:
+        """A floated sheet that is cut to the window's shape."""
+        box, facts = model_box(aperture.work.box), (("aperture", aperture.name),)
+        return replace(self._traced(aperture.work), pen=Pen.RULE, fill=SHEET, classes=("paper",), box=box, data=facts)
 
     def _clip(self, aperture: SolvedAperture) -> Drawn | None:
         """What keeps a sheet out of the neighbouring windows, and without a mat and a rail out of what the lip covers."""
@@ -259,15 +268,8 @@ class _Framed:
 
 
 def traced(line: Outline, view: View) -> Drawn:
-    """An opening's outline on paper: a rectangle, an ellipse, or the polygon of its points."""
-    area = view.area(model_box(line.box))
-    match line.shape:
-        case Shape.RECTANGLE | Shape.SQUARE:
-            return Rect(x=area.x, y=area.y, width=area.width, height=area.height)
-        case Shape.CIRCLE | Shape.OVAL:
-            return Ellipse(centre=area.centre, rx=area.width / 2, ry=area.height / 2)
-        case _:
-            return Polyline(points=tuple(view.point(x, y) for x, y in line.points()), closed=True)
+    """An opening's outline on paper, without a pen."""
+    return outline_on_paper(line, view)
 
 
 def blank_field(area: Area, word: str = "image") -> Iterator[Item]:

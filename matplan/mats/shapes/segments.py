@@ -58,6 +58,11 @@ class Arc:
         return _onward(first, last) - first
 
     @property
+    def large(self) -> bool:
+        """Whether it is more than half of its ellipse."""
+        return self.sweep > pi + 1e-9
+
+    @property
     def bulge(self) -> float:
         """The area between it and its chord, in mm²."""
         return float(self.rx * self.ry) * (self.sweep - sin(self.sweep)) / 2
