@@ -8,9 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from matplan.lengths import Units
+from matplan.lengths import Units, unit_factor
 
-_INCH = Fraction(127, 5)  # international yard and pound agreement, 1959
+_INCH = unit_factor("in")
 
 BOARD = "white"
 """The board of a mat that names none: 4-ply."""
