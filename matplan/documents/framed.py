@@ -175,7 +175,11 @@ class _Framed:
             yield from self._words(aperture.ask.text, aperture.opening)
         elif self._picture(aperture) is None:
             seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
-            yield from blank_field(seen, word="" if self._small else "image")
+            field = blank_field(seen, word="" if self._small else "image")
+            if aperture.outline.upright:
+                yield from field
+            else:
+                yield Group(items=tuple(field), clip=self._traced(aperture.outline if aperture.show is Show.IMAGE else aperture.work))
 
     def _words(self, text: str, opening: Box) -> Iterator[Item]:
         area = self._view.area(model_box(opening))

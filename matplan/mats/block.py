@@ -114,6 +114,24 @@ def justified(
     return [openings[i] for i in range(len(aspects))]
 
 
+def evened(openings: Sequence[Size], rows: Rows, even: Sequence[bool]) -> list[Size]:
+    """The same with equal sides where `even` says so: what that leaves of a row's width the row's last other opening takes.
+
+    A row of squares and circles alone ends up to a step for each short of the width.
+    """
+    found = list(openings)
+    for row in rows:
+        spare = Fraction(0)
+        for i in row:
+            if even[i]:
+                spare += found[i].width - found[i].height
+                found[i] = Size(found[i].height, found[i].height)
+        others = [i for i in row if not even[i]]
+        if others:
+            found[others[-1]] = Size(found[others[-1]].width + spare, found[others[-1]].height)
+    return found
+
+
 def row_height(aspects: Sequence[Fraction], edges: Sequence[Fraction], row: Sequence[int], width: Fraction) -> Fraction:
     """The one height at which the row's openings together are that wide."""
     fixed = sum((2 * edges[i] * (1 - aspects[i]) for i in row), Fraction(0))

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from matplan.job.records import ApertureAsk, BorderAt, BorderTo, Frame, Piece, Shape, Show
 from matplan.lengths import Box, Printer, Sides, Size, Step
-from matplan.mats.block import Block, Scaled, arranged, justified, justified_width, largest_factor, row_width
+from matplan.mats.block import Block, Scaled, arranged, evened, justified, justified_width, largest_factor, row_width
 from matplan.mats.findings import findings
 from matplan.mats.layers import layers_of, least_web, reveals
 from matplan.mats.outlines import Outline, most_rise, outline
@@ -352,6 +352,7 @@ class _Solver:
         else:
             width = self.step.down(justified_width(ratios, edges, piece.rows, self.gutter, room or NO_STRIP))
         openings = justified(ratios, edges, piece.rows, self.gutter, self.step, width)
+        openings = evened(openings, piece.rows, [ask.shape in EVEN_SIDED for ask in asks])
         if any(min(o.width, o.height, o.width - 2 * by, o.height - 2 * by) <= 0 for o, by in zip(openings, edges, strict=True)):
             raise Unsolvable(
                 "justify",
