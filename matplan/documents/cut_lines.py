@@ -146,14 +146,15 @@ def _inscribed(area: Area, opening: LayerOpening, letter: str, numbers: Mapping[
     """What stands in a window: the numbers of its cuts along its edges, and in the middle its name and that it is waste."""
     room = area if opening.back.upright else area.inset(*_shaped_inset(area))
     ring = next((r for r in (_RING, _SMALL_RING) if min(room.width, room.height) >= 4 * r + 2 * _OFF + 3.0), None)
-    inner = room.inset(1.2, 1.2, 1.2, 1.2)
+    rooms = [room.inset(1.2, 1.2, 1.2, 1.2)]
     if ring is not None:
         for edge, number in numbers.items():
             yield _number(number, edge, room, ring)
         strip = 2 * ring + _OFF + 1.5
-        inner = room.inset(strip, strip, strip, strip) if opening.back.upright else room.inset(1.2, strip, 1.2, 1.2)
+        middle = strip if opening.back.upright else 1.2  # nothing stands at the sides of a shaped one
+        rooms = [room.inset(middle, strip, middle, strip), room.inset(1.2, strip, 1.2, room.height / 2 + ring + 1.0)]
     name = opening.aperture if not letter else f"{letter}  {opening.aperture}"
-    yield from _centred(inner, letter, name)
+    yield from _named(rooms, letter, name)
 
 
 def _shaped_inset(area: Area) -> tuple[float, float, float, float]:
@@ -182,17 +183,21 @@ def _number(number: int, edge: Edge, area: Area, ring: float) -> Group:
     )
 
 
-def _centred(room: Area, letter: str, name: str) -> Iterator[Text]:
-    """The window's name over "drop-out: waste", or as much of it as the room holds."""
-    x, y = room.centre
-    words = "drop-out: waste"
-    fits = lettering.width(words, Size.SMALL) <= room.width
-    if room.height >= 9.5 and fits:
-        yield Text(at=(x, y - 0.8), text=name, size=Size.NORMAL, anchor=Anchor.MIDDLE, bold=True, max_width=room.width, halo=True)
-        yield Text(at=(x, y + 2.2), text=words, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.TOP, colour=SECONDARY, halo=True)
-    elif room.height >= 4.5 and room.width >= 12:
-        yield Text(
-            at=(x, y), text=name, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, max_width=room.width, halo=True
-        )
+def _named(rooms: Sequence[Area], letter: str, name: str) -> Iterator[Text]:
+    """The window's name over the word that it is waste, or as much of it as one of the rooms holds."""
+    for words in ("drop-out: waste", "waste"):
+        for room in rooms:
+            if room.height >= 9.5 and lettering.width(words, Size.SMALL) <= room.width:
+                x, y = room.centre
+                yield _label(x, y - 0.8, name, Size.NORMAL, Level.BASELINE, room.width)
+                yield replace(_label(x, y + 2.2, words, Size.SMALL, Level.TOP, room.width), bold=False, colour=SECONDARY)
+                return
+    room = rooms[0]
+    if room.height >= 4.5 and room.width >= 12:
+        yield _label(*room.centre, name, Size.SMALL, Level.MIDDLE, room.width)
     elif letter and room.height >= 3.5 and room.width >= lettering.width(letter, Size.SMALL, True):
-        yield Text(at=(x, y), text=letter, size=Size.SMALL, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, halo=True)
+        yield _label(*room.centre, letter, Size.SMALL, Level.MIDDLE, room.width)
+
+
+def _label(x: float, y: float, text: str, size: float, level: Level, width: float) -> Text:
+    return Text(at=(x, y), text=text, size=size, anchor=Anchor.MIDDLE, level=level, bold=True, max_width=width, halo=True)
