@@ -141,13 +141,11 @@ class _Framed:
         box, facts = model_box(aperture.work.box), (("aperture", aperture.name),)
         return replace(self._traced(aperture.work), pen=Pen.RULE, fill=SHEET, classes=("paper",), box=box, data=facts)
 
-    def _clip(self, aperture: SolvedAperture) -> Drawn | None:
-        """What keeps a sheet out of the neighbouring windows, and without a mat and a rail out of what the lip covers."""
+    def _clip(self, aperture: SolvedAperture) -> Drawn:
+        """What keeps a sheet inside its window, or without a mat inside the sight, however large the sheet is."""
         if self._piece.layers:
-            return self._traced(aperture.outline) if len(self._piece.apertures) > 1 else None
-        if outer_box(self._piece) is None:
-            return self._traced(Outline(shape=Shape.RECTANGLE, box=self._piece.sight_box))
-        return None
+            return self._traced(aperture.outline)
+        return self._traced(Outline(shape=Shape.RECTANGLE, box=self._piece.sight_box))
 
     def _image(self, aperture: SolvedAperture) -> Image | Rect:
         picture = self._picture(aperture)

@@ -73,7 +73,7 @@ def check(sheet: Sheet, *, edge: float = EDGE_MM) -> tuple[Clash, ...]:
     return (
         *_pairs(texts),
         *_on_lines(texts, [item for _, item in items]),
-        *_covered(texts, items),
+        *_covered(texts, list(enumerate(_clipped(sheet.items, ())))),
         *_off_page(texts, sheet.size, edge),
         *_ids(sheet.items),
     )
@@ -97,12 +97,32 @@ def _on_lines(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[Item]) ->
                 yield Clash(kind=Kind.TEXT_ON_LINE, what=text.text, meets=f"a line of pen {pen.value}", at=box[0])
 
 
-def _covered(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[tuple[int, Item]]) -> Iterator[Clash]:
-    covers = [(number, item) for number, item in items if isinstance(item, Image) or (isinstance(item, Rect) and item.fill is not None)]
+def _clipped(items: Sequence[Item], clips: tuple[Outline, ...]) -> Iterator[tuple[Item, tuple[Outline, ...]]]:
+    """Every item that is no group with the outlines that it is cut to, in the order of drawing."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from _clipped(item.items, clips if item.clip is None else (*clips, item.clip))
+        elif isinstance(item, Image) and item.clip is not None:
+            yield item, (*clips, item.clip)
+        else:
+            yield item, clips
+
+
+def _covered(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[tuple[int, tuple[Item, tuple[Outline, ...]]]]) -> Iterator[Clash]:
+    covers = [
+        (number, (_rectangle(item.x, item.y, item.width, item.height), *map(_bounds, clips)))
+        for number, (item, clips) in items
+        if isinstance(item, Image) or (isinstance(item, Rect) and item.fill is not None)
+    ]
     for number, text, box in texts:
-        for later, cover in covers:
-            if later > number and not _apart(box, _rectangle(cover.x, cover.y, cover.width, cover.height)):
+        for later, shapes in covers:
+            if later > number and not any(_apart(box, shape) for shape in shapes):
                 yield Clash(kind=Kind.TEXT_COVERED, what=text.text, meets="what is drawn over it", at=box[0])
+
+
+def _bounds(outline: Outline) -> Quad:
+    xs, ys = zip(*_chain(outline), strict=True)
+    return _rectangle(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
 
 
 def _off_page(texts: Sequence[tuple[int, Text, Quad]], size: tuple[float, float], edge: float) -> Iterator[Clash]:

@@ -76,3 +76,11 @@ def test_id_used_twice() -> None:
 def test_clash_says_what_and_where() -> None:
     (clash,) = clashes.check(sheet_of(WORD, Text(at=(54, 51), text="58")))
     assert str(clash) == "text on text: '284' and '58' at 50.0, 46.5 mm"
+
+
+def test_what_a_clip_cuts_away_covers_nothing() -> None:
+    under = Text(at=(20, 20), text="under")
+    cover = Rect(x=10, y=10, width=60, height=60, fill="#ffffff")
+    away, over = (Rect(x=x, y=10, width=10, height=60) for x in (50, 18))
+    for clip, count in ((away, 0), (over, 1), (None, 1)):
+        assert len(clashes.check(sheet_of(under, Group(items=(cover,), clip=clip)))) == count
