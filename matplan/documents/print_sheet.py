@@ -150,7 +150,7 @@ def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tupl
             start: ModelPoint = (low, level) if side.across else (level, low)
             end: ModelPoint = (high, level) if side.across else (level, high)
             kind = "margin" if name in ("left", "right", "top", "bottom") else "size"
-            label = printer.number(high - low)  # a margin that the image runs over is a negative one
+            label = printer.number(abs(high - low))  # a margin that the image runs over is negative in the table alone
             found.append(Dimension(start=start, end=end, side=side, label=label, id=f"{kind}-{name}", classes=(kind,)))
     return tuple(found)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.lengths import Box, Printer, parse_length
-from tests.readback import Bundle, Mark, Picture, Reading, Shape
+from tests.readback import Bundle, Lettering, Mark, Picture, Reading, Shape
 
 HUNDREDTH = 0.01
 """In mm of paper: how near a drawn edge lies to where the model says."""
@@ -30,7 +30,7 @@ def origin_of(reading: Reading, name: str) -> tuple[float, float]:
     """The paper point of the model's nought: the top left corner of the part whose box begins there."""
     (part,) = (p for p in reading.named(name) if isinstance(p, Shape))
     assert part.box is not None
-    assert part.box[:2] == (0, 0)
+    assert not any(part.box[:2])
     x, y, _, _ = part.bounds
     return x, y
 
@@ -64,7 +64,7 @@ def check_dimensions(reading: Reading, printer: Printer) -> int:
         tips += [_middle(p) for p in dimension.parts if isinstance(p, Shape) and p.tag == "line" and _oblique(p)]
         (x1, y1), (x2, y2) = min(tips), max(tips)
         assert abs(max(abs(x2 - x1), abs(y2 - y1)) - float(measured * scale)) <= HUNDREDTH
-        (label,) = (p.text for p in dimension.parts if hasattr(p, "text"))
+        (label,) = (p.text for p in dimension.parts if isinstance(p, Lettering))
         slack = printer.step.size / 2 if printer.units.value == "in" else Fraction(1, 20)
         assert abs(parse_length(label, printer.units) - measured) <= slack + Fraction(1, 10**6)
     return count

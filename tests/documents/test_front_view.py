@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings
@@ -28,10 +29,10 @@ from tests.documents.reading import (
 )
 from tests.laws.strategies import pieces
 from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, window
+from tests.readback import Bundle, Lettering, Reading, Shape, read_pdf, read_svg
 from tests.readback import Picture as ReadPicture
-from tests.readback import Reading, Shape, read_pdf, read_svg
 
-SLIPWAY = {"apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),), "frame": frame("40 x 50 cm")}
+SLIPWAY: dict[str, Any] = {"apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),), "frame": frame("40 x 50 cm")}
 
 
 def jpeg() -> Picture:
@@ -48,24 +49,24 @@ def read(plan: Plan, **pictures: Picture) -> Reading:
     return read_svg(svg.render(front_view(plan, plan.pieces[0], keyed)))
 
 
-def the_box(reading: Reading, name: str) -> tuple[Fraction, ...]:
+def the_box(reading: Reading, name: str) -> list[Fraction]:
     (part,) = reading.named(name)
     assert part.box is not None
-    return part.box
+    return list(part.box)
 
 
 def test_frame_sight_and_blank_lie_in_the_plans_coordinates() -> None:
     reading = read(planned(piece(**SLIPWAY)))
     # blank 400 × 500; rabbet 403 × 503, lip 6: sight 391 × 491, 4.5 in from the blank's edge; rail 20
-    assert the_box(reading, "blank") == (0, 0, 400, 500)
-    assert the_box(reading, "sight") == (Fraction("4.5"), Fraction("4.5"), 391, 491)
-    assert the_box(reading, "frame-outer") == (Fraction("-15.5"), Fraction("-15.5"), 431, 531)
+    assert the_box(reading, "blank") == [0, 0, 400, 500]
+    assert the_box(reading, "sight") == [Fraction("4.5"), Fraction("4.5"), 391, 491]
+    assert the_box(reading, "frame-outer") == [Fraction("-15.5"), Fraction("-15.5"), 431, 531]
 
 
 def test_without_a_rail_there_is_no_outer_edge() -> None:
     reading = read(planned(piece(**SLIPWAY | {"frame": frame("40 x 50 cm", rail=None)})))
     assert not reading.named("frame-outer")
-    assert the_box(reading, "sight")[2:] == (391, 491)
+    assert the_box(reading, "sight")[2:] == [391, 491]
 
 
 def test_a_photo_is_drawn_at_the_images_place() -> None:
@@ -106,7 +107,7 @@ def test_a_bevel_is_seen_as_a_strip_of_the_boards_thickness() -> None:
     reading = read(planned(piece(**SLIPWAY)))
     face, back = the_box(reading, "face-opening"), the_box(reading, "back-opening")
     thickness = WHITE.thickness
-    assert face == (back[0] - thickness, back[1] - thickness, back[2] + 2 * thickness, back[3] + 2 * thickness)
+    assert face == [back[0] - thickness, back[1] - thickness, back[2] + 2 * thickness, back[3] + 2 * thickness]
 
 
 @pytest.mark.parametrize("cut", [Cut.REVERSE, Cut.STRAIGHT])
@@ -139,14 +140,17 @@ def test_without_a_mat_the_sheet_is_cut_off_where_no_rail_covers_it() -> None:
 def test_borders_and_opening_make_the_sight() -> None:
     plan = planned(piece(**SLIPWAY))
     reading = read(plan)
-    labels = [Fraction(t.text) for n in (1, 2, 3) for t in (next(p for p in _parts(reading, f"across-{n}")),)]
+    labels = [Fraction(label_of(reading, f"across-{n}")) for n in (1, 2, 3)]
     assert labels == [Fraction("73.5"), 244, Fraction("73.5")]
     assert sum(labels) == 391
 
 
-def _parts(reading: Reading, name: str) -> list:  # type: ignore[type-arg]
+def label_of(reading: Reading, name: str) -> str:
+    """A dimension's label."""
     (group,) = reading.named(name)
-    return [p for p in group.parts if hasattr(p, "text")]  # type: ignore[union-attr]
+    assert isinstance(group, Bundle)
+    (label,) = (part.text for part in group.parts if isinstance(part, Lettering))
+    return label
 
 
 def test_findings_are_printed_in_words() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -20,8 +21,8 @@ ASH = frame("40 x 50 cm", price=Decimal("34.00"))
 PRICED_GLASS = replace(GLASS, price_per_m2=Decimal("40"))
 
 
-def slipway(**changes: object) -> Plan:
-    given_ = {"apertures": (window(image="250 x 167"),), "frame": ASH, "glazing": PRICED_GLASS, "quantity": 2}
+def slipway(**changes: Any) -> Plan:
+    given_: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": ASH, "glazing": PRICED_GLASS, "quantity": 2}
     return planned(piece(**given_ | changes))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings
@@ -128,7 +129,7 @@ def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
         return " ".join(t.text for sheet in piece_summary(plan, plan.pieces[0]) for t in sheet.texts())
 
     (first, *_) = cautions(Work.GLASS)
-    plain = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
+    plain: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
     assert first in text(planned(piece(**plain)))
     assert first not in text(planned(piece(**plain, glazing=None)))
     heavy = replace(GLASS, thickness=Fraction(100))
