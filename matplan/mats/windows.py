@@ -146,7 +146,7 @@ def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outlin
 
 def _nothing(ask: ApertureAsk) -> NoReturn:
     key = "reveal" if ask.show is Show.MARGIN else "gap"
-    raise Unsolvable(key, f"the {key} leaves nothing of the {ask.shape}; use a smaller {key} or a larger image")
+    raise Unsolvable(key, f"the {key} leaves nothing of the {ask.shape}, or only parts of it; use a smaller {key} or a larger image")
 
 
 def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> True3:

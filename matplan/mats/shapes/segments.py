@@ -17,6 +17,8 @@ from matplan.mats.shapes.roots import Point, near, root
 
 FINE: Final = Fraction(1, 100)
 """How far a chord may lie from its arc, in mm, where nothing else is asked for."""
+_PARTS: Final = 256
+"""Into so many parts a parallel is divided to find its area."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +69,12 @@ class Arc:
         """The area between it and its chord, in mm²."""
         return float(self.rx * self.ry) * (self.sweep - sin(self.sweep)) / 2
 
+    @property
+    def turn(self) -> tuple[float, float]:
+        """The directions of the normals at start and end, in radians; the second is the greater."""
+        first, last = (atan2(float(down), float(across)) for across, down in (self.normal(self.start), self.normal(self.end)))
+        return first, _onward(first, last)
+
     def normal(self, point: Point) -> Point:
         """The unit vector that points outwards at that point of it."""
         across, down = (point[0] - self.centre[0]) / self.rx**2, (point[1] - self.centre[1]) / self.ry**2
@@ -99,9 +107,21 @@ class Parallel:
 
     @property
     def bulge(self) -> float:
-        """The area between it and its chord, in mm²: that of its points."""
-        points = [self.start, *self.inner(FINE / 10), self.end]
-        return float(sum((shear(a, b) for a, b in zip(points, [*points[1:], points[0]], strict=True)), Fraction(0)) / 2)
+        """The area between it and its chord, in mm²: what its tangents sweep about the centre (Simpson's rule) less the chord's part.
+
+        A tangent at the distance h from the centre sweeps half of radius of curvature × h for each radian that its normal turns.
+        """
+        arc, rx, ry, by = self.arc, float(self.arc.rx), float(self.arc.ry), float(self.by)
+        first, last = arc.turn
+
+        def swept(angle: float) -> float:
+            reach = hypot(rx * cos(angle), ry * sin(angle))
+            return ((rx * ry) ** 2 / reach**3 + by) * (reach + by) / 2
+
+        step = (last - first) / _PARTS
+        inner = sum((4 if n % 2 else 2) * swept(first + n * step) for n in range(1, _PARTS))
+        (x, y), (a, b), (c, d) = arc.centre, self.start, self.end
+        return (swept(first) + inner + swept(last)) * step / 3 - float(shear((a - x, b - y), (c - x, d - y))) / 2
 
 
 type Segment = Straight | Arc | Parallel
@@ -122,9 +142,7 @@ def _onward(first: float, last: float) -> float:
 def _curve(arc: Arc, by: float, tolerance: float) -> Iterator[Point]:
     """Points of the parallel of an arc between its ends."""
     (cx, cy), rx, ry = map(float, arc.centre), float(arc.rx), float(arc.ry)
-    ends = [arc.normal(point) for point in (arc.start, arc.end)]
-    first, last = (atan2(float(down), float(across)) for across, down in ends)
-    last = _onward(first, last)
+    first, last = arc.turn
 
     def curvature(angle: float) -> float:
         """The radius of curvature where the normal has that angle."""
@@ -137,9 +155,9 @@ def _curve(arc: Arc, by: float, tolerance: float) -> Iterator[Point]:
 
 
 def _even(first: float, last: float, radius: float, tolerance: float) -> Iterator[float]:
-    """Angles at equal steps along a circle, the ends left out."""
+    """Angles at equal steps along a circle, an even number of them so that an arch's crown is one; the ends left out."""
     step = 2 * acos(max(1 - tolerance / radius, 0.0)) if radius > 0 else last - first
-    count = max(1, ceil((last - first) / step - 1e-9))
+    count = 2 * max(1, ceil((last - first) / step / 2 - 1e-9))
     yield from (first + (last - first) * n / count for n in range(1, count))
 
 
