@@ -11,6 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from matplan.catalogue import ReadyCut
 from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, Paper, Piece, Shape, Show
 from matplan.lengths import Box, Sides, Size
 from matplan.mats.outlines import Outline
@@ -165,6 +166,8 @@ class SolvedPiece:
     blank: Size
     hidden: Size
     layers: tuple[Layer, ...]
+    ready_cut: ReadyCut | None = None
+    """The standard mat that the layer is bought as; None where it is cut for the piece."""
     apertures: tuple[SolvedAperture, ...]
     web: Fraction | None
     """The least web of the front layer; None without a mat."""

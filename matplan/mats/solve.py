@@ -10,13 +10,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from matplan.job.records import ApertureAsk, BorderAt, BorderTo, Frame, Piece, Shape, Show
+from matplan.catalogue import ReadyCut
+from matplan.job.records import ApertureAsk, BorderAt, BorderTo, Frame, MatSupply, Piece, Shape, Show
 from matplan.lengths import Box, Printer, Sides, Size, Step
 from matplan.mats.block import Block, Scaled, arranged, evened, justified, justified_width, largest_factor, row_width
 from matplan.mats.findings import findings
 from matplan.mats.layers import layers_of, least_web, reveals
 from matplan.mats.outlines import Outline, most_rise, outline
 from matplan.mats.prints import crop_of, pixels_of, print_of
+from matplan.mats.ready_cut import borders_of, check_border, check_plain, image_for, standard_mat
 from matplan.mats.records import Print, SolvedAperture, SolvedFrame, SolvedPiece
 from matplan.mats.stack import frame_mass, stack_of
 from matplan.mats.sums import Count, Sums
@@ -60,6 +62,7 @@ class _Solver:
         self.grows = reveals(piece.mat, self.step, self.sums)
         self.front = self.grows[0] if self.grows and piece.border_to is BorderTo.FRONT_LAYER else NOUGHT
         self.gutter = self.step.nearest(piece.gutter) if self.many else NOUGHT
+        self.standard: ReadyCut | None = None
 
     def sums_of(self, ask: ApertureAsk) -> Sums:
         return self.sums.named(f"{ask.name}: ") if self.many else self.sums
@@ -68,11 +71,15 @@ class _Solver:
 
     def solved(self) -> SolvedPiece:
         piece = self.piece
+        if ready_made := piece.mat_supply is MatSupply.READY_CUT:
+            check_plain(piece)
         images = self._asked_images()
         if piece.frame.has_size:
             blank, rabbet = self._blank_of(piece.frame)
             strip = self._strip(rabbet, blank)
-            if images is not None:
+            if ready_made:
+                windows, borders = self._ready_cut(images, blank, strip)
+            elif images is not None:
                 windows = self._windows(images)
                 borders = self._placed(windows, blank, strip)
             elif piece.border is not None:
@@ -94,6 +101,19 @@ class _Solver:
             have = "the image" if images is not None else "the border" if piece.border is not None else "none of them"
             raise Unsolvable("", f"of frame, image and border two settle the third; got {have} alone: add another")
         return self._finished(windows, borders, blank, rabbet, strip)
+
+    def _ready_cut(self, images: Sequence[Size] | None, blank: Size, strip: Size) -> tuple[_Windows, Sides]:
+        """The window of the standard mat that suits, in the middle of the blank; what was not asked for follows from it."""
+        piece, (ask,) = self.piece, self.piece.apertures
+        self.standard = mat = standard_mat(ask, images[0] if images else None, blank, self.printer)
+        borders = borders_of(mat, blank, self.sums)
+        if images is None:
+            floats = ask.show is Show.SHEET and ask.paper is not None
+            images = (self._largest_on_paper(ask) if floats else image_for(ask, mat, self.sums),)
+        if piece.border is not None:
+            check_border(borders, least_borders(piece.border, self._rule(strip), Sums()), mat, self.printer)
+        block = arranged([mat.opening], piece.rows, NOUGHT, piece.row_align, self.step)
+        return _Windows(images=tuple(images), block=block, front=NOUGHT), borders
 
     def _asked_images(self) -> tuple[Size, ...] | None:
         """The images' sizes where they were asked for, of all windows or of none; a caption window always has one."""
@@ -487,6 +507,7 @@ class _Solver:
             blank=blank,
             hidden=strip,
             layers=layers,
+            ready_cut=self.standard,
             apertures=apertures,
             web=least_web(faces, piece.rows, sight_box) if faces else None,
             stack=stack,

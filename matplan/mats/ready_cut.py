@@ -1,0 +1,155 @@
+"""Ready-cut mats: the standard mat of the tables that suits a blank and its work, and what the image must be for it.
+
+A ready-cut mat is bought with its window, so that the window settles what is seen: it lies as the table says, in the middle of its blank,
+and its opening is no whole number of steps where it is sold in other units than the job's. Where several standard mats suit, it is the one
+that shows most of an image behind it, or leaves the narrowest strip round a work that is shown whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from matplan import catalogue
+from matplan.catalogue import ReadyCut
+from matplan.job.records import AddedWeight, ApertureAsk, Cut, Piece, Shape, Show
+from matplan.lengths import Printer, Sides, Size
+from matplan.mats.sums import Sums
+from matplan.mats.windows import Unsolvable, aspect, edge, sheet_of
+
+NOUGHT = Fraction(0)
+MOST_NAMED = 4
+"""Standard mats whose sizes a message tells."""
+_ELSE = 'or write mat_supply = "to size"'
+
+
+def check_plain(piece: Piece) -> None:
+    """Raises `Unsolvable` that names everything for which no ready-cut mat is sold."""
+    boards, windows = piece.mat, piece.apertures
+    wrong: list[str] = []
+    if not piece.frame.has_size:
+        wrong.append("a frame without a size of its own")
+    if len(windows) > 1:
+        wrong.append(f"{len(windows)} windows")
+    if len(boards) != 1:
+        wrong.append(f"{len(boards)} boards" if boards else "no board")
+    wrong += [f"a {board.cut} cut" for board in boards if board.cut is not Cut.BEVEL]
+    wrong += [f"the shape {window.shape}" for window in windows if window.shape is not Shape.RECTANGLE]
+    if piece.weight != AddedWeight(extra=NOUGHT):
+        wrong.append("a weight")
+    if wrong:
+        raise Unsolvable(
+            "mat_supply",
+            "a ready-cut mat is one board with one bevelled rectangle in its middle, for a frame with a size; "
+            f"got {', '.join(dict.fromkeys(wrong))}. Change that, {_ELSE}",
+        )
+
+
+def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Printer) -> ReadyCut:
+    """The standard mat for that blank and image; without an image, the one whose window has most nearly the picture's aspect.
+
+    Raises `Unsolvable` where no mat is sold for the blank, and where none of them suits the work: then with the sizes that do.
+    """
+    mats = catalogue.ready_cuts(blank, within=printer.step.size)
+    if not mats:
+        raise Unsolvable(
+            "mat_supply",
+            f"the tables have no ready-cut mat for a blank of {printer.size(blank)} (`matplan sizes ready-cut` lists them); "
+            f"use a frame of such a size, {_ELSE}",
+        )
+    work = _work(ask, image)
+    suiting = [mat for mat in mats if _suits(ask, work, mat, blank)]
+    if not suiting:
+        raise Unsolvable("mat_supply", _none_suits(ask, work, mats, blank, printer))
+    if work is None and (ask.aspect is not None or ask.photo is not None):
+        across, down = aspect(ask)
+        suiting.sort(key=lambda mat: _strangeness(across / down, image_for(ask, mat)))
+        least = _strangeness(across / down, image_for(ask, suiting[0]))
+        suiting = [mat for mat in suiting if _strangeness(across / down, image_for(ask, mat)) == least]
+    sign = 1 if ask.show is Show.IMAGE else -1
+    return max(suiting, key=lambda mat: sign * mat.opening.area)
+
+
+def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size:
+    """The image that the standard mat shows whole but for the overlap asked for, or with the reveal or gap asked for round it."""
+    by, opening = -edge(ask), mat.opening
+    image = opening.grown(by)
+    if sums is not None:
+        word = {Show.IMAGE: "+ 2 × overlap {}", Show.MARGIN: "− 2 × reveal {}", Show.SHEET: "− 2 × gap {}"}[ask.show]
+        sums.add("image width", image.width, f"opening {{}} {word}", opening.width, abs(by))
+        sums.add("image height", image.height, f"opening {{}} {word}", opening.height, abs(by))
+    return image
+
+
+def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
+    """The cut borders of its opening in the middle of the blank."""
+    for side, length in (("width", mat.opening.width), ("height", mat.opening.height)):
+        sums.add(f"opening {side}", length, "that of the ready-cut mat {}", length)
+
+    def half(one: str, other: str, whole: Fraction, opening: Fraction) -> Fraction:
+        for side in (one, other):
+            border = sums.add(f"cut border {side}", (whole - opening) / 2, "(blank {} − opening {}) ÷ 2", whole, opening)
+        return border
+
+    across, down = half("left", "right", blank.width, mat.opening.width), half("top", "bottom", blank.height, mat.opening.height)
+    return Sides(top=down, right=across, bottom=down, left=across)
+
+
+def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) -> None:
+    """Raises `Unsolvable` where the standard mat leaves less than the least cut borders that were asked for."""
+    short = [
+        f"{side} by {printer.length(missing)}"
+        for side in ("top", "right", "bottom", "left")
+        if (missing := getattr(least, side) - getattr(borders, side)) > 0
+    ]
+    if short:
+        raise Unsolvable(
+            "border", f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, {_ELSE}'
+        )
+
+
+def _work(ask: ApertureAsk, image: Size | None) -> Size | None:
+    """What the window covers or shows whole: the image, or a floated sheet; None where the mat settles it."""
+    if ask.show is Show.SHEET and (image is not None or ask.paper is not None):
+        return sheet_of(ask, image or (ask.paper.size if ask.paper else Size(NOUGHT, NOUGHT)))
+    return image
+
+
+def _suits(ask: ApertureAsk, work: Size | None, mat: ReadyCut, blank: Size) -> bool:
+    smallest, largest = _range(ask, mat, blank)
+    if work is None:
+        return min(largest.width, largest.height) > 0 and largest.holds(smallest)
+    return work.holds(smallest) and largest.holds(work)
+
+
+def _range(ask: ApertureAsk, mat: ReadyCut, blank: Size) -> tuple[Size, Size]:
+    """The smallest and the largest work that the standard mat suits: an image that it covers lies behind it, within the blank."""
+    asked = image_for(ask, mat)
+    return (asked, blank) if ask.show is Show.IMAGE else (Size(NOUGHT, NOUGHT), asked)
+
+
+def _strangeness(wanted: Fraction, image: Size) -> Fraction:
+    """How far the image's aspect is from the one wanted: 1 where they are the same."""
+    has = image.width / image.height
+    return max(has / wanted, wanted / has)
+
+
+def _none_suits(ask: ApertureAsk, work: Size | None, mats: Sequence[ReadyCut], blank: Size, printer: Printer) -> str:
+    """What the print's size must become."""
+    told = []
+    for mat in mats[:MOST_NAMED]:
+        smallest, largest = _range(ask, mat, blank)
+        if min(largest.width, largest.height) <= 0:
+            continue
+        at_most = f"at most {printer.size(largest)}"
+        told.append(f'"{mat.name}" {at_most if not smallest.area else f"at least {printer.size(smallest)} and {at_most}"}')
+    match ask.show:
+        case Show.IMAGE:
+            why = f"covers an image of {printer.size(work)} by {printer.length(ask.overlap)} on every side" if work else "lies on the blank"
+        case Show.MARGIN:
+            why = f"leaves {printer.length(ask.reveal)} round an image of {printer.size(work)}" if work else "leaves an image"
+        case Show.SHEET:
+            why = f"leaves {printer.length(ask.gap)} round a sheet of {printer.size(work)}" if work else "leaves a sheet"
+    what = "sheet" if ask.show is Show.SHEET else "image"
+    right = f"the {what} must be, for {'; for '.join(told)}: change its size" if told else "use a larger frame"
+    return f"no ready-cut mat for a blank of {printer.size(blank)} {why}; {right}, {_ELSE}"
