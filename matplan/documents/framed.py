@@ -274,9 +274,10 @@ def traced(line: Outline, view: View) -> Drawn:
     return outline_on_paper(line, view)
 
 
-def blank_field(area: Area, word: str = "image") -> Iterator[Item]:
-    """The diagonal and the word that stand where an image goes of which there is no picture."""
-    size = min(Size.SMALL, area.height * 0.25, area.width * 0.16)
+def blank_field(area: Area, word: str = "image", room: Area | None = None) -> Iterator[Item]:
+    """The diagonal and the word that stand where an image goes of which there is no picture; the word is no larger than `room` takes."""
+    room = room or area
+    size = min(Size.SMALL, area.height * 0.25, area.width * 0.16, room.height * 0.25, room.width * 0.16)
     corners = ((area.x, area.bottom), (area.right, area.y))
     if size < _LEAST_WORD or not word:
         yield Line(start=corners[0], end=corners[1], pen=Pen.RULE)

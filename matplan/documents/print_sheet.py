@@ -92,7 +92,7 @@ def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: 
     facts = (("aperture", aperture.name),)
     if picture is None:
         items.append(_rect(image, view, fill=FIELD))
-        items.extend(blank_field(area))
+        items.extend(blank_field(area, room=view.area(model_box(_reach(made)))))
     else:
         items.append(Image(x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=picture_kind(picture)))
     items.append(
@@ -110,9 +110,14 @@ def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: 
     )
     bare = made.unreachable
     if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
-        reach = Box(bare.left, bare.top, made.size.width - bare.across, made.size.height - bare.down)
-        items.append(_rect(reach, view, pen=Pen.HIDDEN, name="printable"))
+        items.append(_rect(_reach(made), view, pen=Pen.HIDDEN, name="printable"))
     return items
+
+
+def _reach(made: Print) -> Box:
+    """What the printer can print on."""
+    bare = made.unreachable
+    return Box(bare.left, bare.top, max(made.size.width - bare.across, NOUGHT), max(made.size.height - bare.down, NOUGHT))
 
 
 def _rect(box: Box, view: View, *, pen: Pen | None = None, fill: str | None = None, name: str | None = None) -> Rect:

@@ -127,7 +127,7 @@ def test_a_floated_sheet_is_drawn_with_its_margins() -> None:
     plan = planned(piece(apertures=(ask,), frame=frame("50 x 70 cm")))
     x, y, width, height = the_box(read(plan), "paper")
     image = plan.pieces[0].apertures[0].image
-    assert (width, height) == (329, 483)
+    assert [width, height] == [329, 483]
     assert (image.x - x, image.y - y) == (Fraction("64.5"), Fraction("91.5"))  # (329 − 200) / 2, (483 − 300) / 2
 
 

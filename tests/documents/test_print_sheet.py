@@ -40,7 +40,7 @@ def test_the_image_lies_in_the_papers_own_coordinates() -> None:
     reading = read(one(window(image="250 x 167", paper=RAG)))
     assert box_of(reading, "paper") == [0, 0, 329, 483]
     # left (329 − 250) / 2, top (483 − 167) / 2
-    assert box_of(reading, "image") == (Fraction("39.5"), 158, 250, 167)
+    assert box_of(reading, "image") == [Fraction("39.5"), 158, 250, 167]
 
 
 def test_margins_and_image_make_the_paper() -> None:
@@ -72,6 +72,12 @@ def test_an_image_larger_than_its_paper_has_negative_margins() -> None:
     reading = read(one(window(image="350 x 200", paper=Paper(name="A4", size=size("210 x 297")))))
     assert box_of(reading, "image") == [-70, Fraction("48.5"), 350, 200]
     assert reading.says("-70 mm")
+
+
+def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> None:
+    plan = one(window(image="700 x 300", paper=Paper(name="strip", size=size("80 x 400"), printer_margin=Sides.all(Fraction(5)))))
+    solved = plan.pieces[0]
+    assert clashes.check(print_sheet(plan, solved, solved.apertures[0], {})) == ()
 
 
 def test_pixels_are_told() -> None:
