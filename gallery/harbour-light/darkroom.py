@@ -8,14 +8,15 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Sequence
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFilter
 
-type Plane = NDArray[np.float32]
+type Plane = NDArray[Any]
 """Rows × columns."""
-type Picture = NDArray[np.float32]
+type Picture = NDArray[Any]
 """Rows × columns × red, green, blue, each 0 to 1."""
 type Point = tuple[float, float]
 type Stops = Sequence[tuple[float, tuple[int, int, int]]]
@@ -42,11 +43,12 @@ def clouded(seed: int, width: int, height: int, across: int, down: int, octaves:
 
 def softened(plane: Plane, reach: int) -> Plane:
     """Each pixel the mean of the square that reaches so far round it; beyond the edges the edge goes on."""
+    side = 2 * reach + 1
     for axis in (0, 1):
+        length = plane.shape[axis]
         padded = np.pad(plane, [(reach + 1, reach) if n == axis else (0, 0) for n in (0, 1)], mode="edge")
         sums = np.cumsum(padded, axis=axis, dtype=np.float64)
-        ends, starts = np.delete(sums, range(2 * reach + 1), axis), np.delete(sums, range(-2 * reach - 1, 0), axis)
-        plane = ((ends - starts) / (2 * reach + 1)).astype(np.float32)
+        plane = ((np.take(sums, range(side, side + length), axis) - np.take(sums, range(length), axis)) / side).astype(np.float32)
     return plane
 
 
@@ -59,7 +61,9 @@ def shifted(plane: Plane, right: int, down: int) -> Plane:
 def shaded(where: Plane, stops: Stops) -> Picture:
     """The colours at those places between the stops."""
     at = [place for place, _ in stops]
-    return np.stack([np.interp(where, at, [colour[n] / 255 for _, colour in stops]) for n in range(3)], axis=-1).astype(np.float32)
+    shades = np.linspace(at[0], at[-1], 4096)
+    table = np.stack([np.interp(shades, at, [colour[n] / 255 for _, colour in stops]) for n in range(3)], axis=-1).astype(np.float32)
+    return table[np.clip((where - at[0]) * (4095 / (at[-1] - at[0])) + 0.5, 0, 4095).astype(np.int16)]
 
 
 def laid(over: Picture, colour: tuple[int, int, int] | Picture, mask: Plane) -> Picture:
@@ -107,21 +111,23 @@ def curve(*controls: Point, steps: int = 40) -> list[Point]:
 
 def across_and_down(width: int, height: int) -> tuple[Plane, Plane]:
     """Each pixel's column and row."""
-    y, x = np.mgrid[0:height, 0:width].astype(np.float32)
-    return x, y
+    x, y = np.arange(width, dtype=np.float32), np.arange(height, dtype=np.float32)[:, None]
+    return np.broadcast_to(x, (height, width)), np.broadcast_to(y, (height, width))
 
 
 def glow(width: int, height: int, centre: Point, radius: float, *, squeeze: float = 1) -> Plane:
     """Light round a point: 1 there, about a third at the radius; `squeeze` above 1 flattens it."""
     x, y = across_and_down(width, height)
-    return np.exp(-np.hypot(x - centre[0], (y - centre[1]) * squeeze) / radius)
+    light: Plane = np.exp(-np.hypot(x - centre[0], (y - centre[1]) * squeeze) / radius)
+    return light
 
 
 def ridge(seed: int, width: int, height: int, level: float, swing: float, cells: int) -> Plane:
     """A mask of the land below a skyline that swings round a level."""
     line = level - swing * clouded(seed, width, 1, cells, 1, 5)[0]
     y = np.arange(height, dtype=np.float32)[:, None]
-    return np.clip(y - line[None, :] + 0.5, 0, 1)
+    land: Plane = np.clip(y - line[None, :] + 0.5, 0, 1)
+    return land
 
 
 # --- Water -----------------------------------------------------------------------------------------------------------
@@ -131,24 +137,28 @@ def ripples(seed: int, width: int, rows: int, *, wave: float, lying: float) -> P
     """Waves on a plane that runs to the horizon at the first row: fine and thin there, broad at the last row; about -1 to 1."""
     side = 512
     table = noise(seed, side, side, 64, 64)
-    x, y = across_and_down(width, rows)
-    depth = (y + 3) / rows
+    depth = ((np.arange(rows, dtype=np.float32) + 3) / rows)[:, None]
+    across = np.arange(width, dtype=np.float32)[None, :] / width - 0.5
     total = np.zeros((rows, width), np.float32)
     for octave, strength in ((1.0, 1.0), (2.3, 0.55), (5.1, 0.3)):
-        u = ((x / width - 0.5) / depth * 90 / lying * octave + 311 * octave) % side
-        v = (wave * 40 / depth * octave + 47 * octave) % side
-        total += table[v.astype(np.intp) % side, u.astype(np.intp) % side] * strength
+        column = (across / depth * (90 / lying * octave) + 311 * octave).astype(np.int32) % side
+        row = (wave * 40 / depth * octave + 47 * octave).astype(np.int32) % side
+        total += table[row, column] * strength
     return softened(total, 1) / 1.5
 
 
 def mirrored(scene: Picture, horizon: int, waves: Plane, *, far: float, near: float, squeeze: float = 1) -> Picture:
-    """The water below the horizon: the scene above it, upside down, its rows moved by the waves from `far` to `near` pixels."""
+    """The water below the horizon: the scene above it, upside down, its rows moved by the waves from `far` to `near` pixels.
+
+    A mask serves as a scene too.
+    """
     rows, width = waves.shape
     x, y = across_and_down(width, rows)
     depth = y / rows
     up = horizon - 1 - y * squeeze + waves * (far + (near - far) * depth)
     aside = x + waves * (far + (near - far) * depth) * 0.12
-    return scene[np.clip(up, 0, horizon - 1).astype(np.intp), np.clip(aside, 0, width - 1).astype(np.intp)]
+    seen: Picture = scene[np.clip(up, 0, horizon - 1).astype(np.intp), np.clip(aside, 0, width - 1).astype(np.intp)]
+    return seen
 
 
 # --- Film ------------------------------------------------------------------------------------------------------------
@@ -162,9 +172,7 @@ def developed(picture: Picture, seed: int, *, grain: float, contrast: float = 0.
     x, y = across_and_down(width, height)
     reach = ((x / width - 0.5) ** 2 + (y / height - 0.5) ** 2) * 2
     tones *= (1 - vignette * reach**1.5)[..., None]
-    generator = random.Random(seed)
-    silver = sum(np.frombuffer(generator.randbytes(width * height), np.uint8).astype(np.float32) for _ in range(2))
-    clumps = softened(np.asarray(silver, np.float32).reshape(height, width) / 255 - 1, 1)
+    clumps = noise(seed, width, height, width * 2 // 3, height * 2 // 3)
     light = tones.mean(axis=-1)
-    tones += (clumps * grain * (0.4 + 2.4 * light * (1 - light)))[..., None]
+    tones += (clumps * 0.36 * grain * (0.4 + 2.4 * light * (1 - light)))[..., None]
     return Image.fromarray((np.clip(tones, 0, 1) * 255 + 0.5).astype(np.uint8))

@@ -177,15 +177,13 @@ def ferry_steps() -> Image.Image:
     tone -= 0.20 * np.exp(-((joint / 3.2) ** 2))
     stone = np.repeat(np.clip(tone, 0.05, 0.9)[..., None], 3, axis=-1)
     scene = laid(open_air, stone, wall)
-    lit = drawn(
-        width,
-        height,
-        lambda pen, s: (
-            [pen.rectangle([(a - tread - 4) * s, b * s, (a + 9) * s, (b + 22) * s], fill=255) for a, b in steps[1:]]
-            + [pen.rectangle([0, first * s, (left + 529) * s, (first + 22) * s], fill=255)]
-        ),
-        blur=1.2,
-    )
+
+    def slabs(pen: ImageDraw.ImageDraw, scale: float) -> None:
+        pen.rectangle([0, first * scale, (left + 529) * scale, (first + 22) * scale], fill=255)
+        for a, b in steps[1:]:
+            pen.rectangle([(a - tread - 4) * scale, b * scale, (a + 9) * scale, (b + 22) * scale], fill=255)
+
+    lit = drawn(width, height, slabs, blur=1.2)
     slab = np.clip(0.80 + 0.14 * grit - 0.46 * wet, 0, 1)
     scene = laid(scene, np.repeat(slab[..., None], 3, axis=-1), lit)
     under_slab = shifted(lit, 0, 24) * (1 - lit) * wall
@@ -219,7 +217,7 @@ def ferry_steps() -> Image.Image:
     scene = laid(base, scene, np.clip(solid * (1 - under) + (1 - sea), 0, 1))
     near = waves[water_line - horizon :]
     likeness = mirrored(shore, water_line, near, far=3, near=70)
-    stands = mirrored(np.repeat(solid[..., None], 3, axis=-1), water_line, near, far=3, near=70)[..., 0]
+    stands = mirrored(solid, water_line, near, far=3, near=70)
     deep = np.broadcast_to(np.linspace(0, 1, rows, dtype=np.float32)[:, None], near.shape)
     dim = likeness * (0.86 - 0.2 * deep[..., None])
     scene[water_line:] = laid(scene[water_line:], dim, stands * (0.92 - 0.25 * deep))
@@ -419,11 +417,11 @@ def breakwater() -> Image.Image:
         pen.line([2312 * s, 1358 * s, 2036 * s, 1428 * s], fill=255, width=round(4 * s))
 
     dark = np.clip(polygons(width, height, boat, rower, blur=1) + drawn(width, height, head_and_oars, blur=1), 0, 1)
-    for line, mask, tone in ((1246, np.clip(stone + marks, 0, 1), (66, 74, 96)), (1434, dark, (40, 48, 66))):
+    for line, mask, shade in ((1246, np.clip(stone + marks, 0, 1), (66, 74, 96)), (1434, dark, (40, 48, 66))):
         rows = waves[line - horizon :]
-        held = mirrored(np.repeat(mask[..., None], 3, axis=-1), line, rows, far=4, near=120, squeeze=1.15)[..., 0]
+        held = mirrored(mask, line, rows, far=4, near=120, squeeze=1.15)
         deep = np.linspace(0, 1, height - line, dtype=np.float32)[:, None]
-        scene[line:] = laid(scene[line:], tone, held * (0.62 - 0.4 * deep))
+        scene[line:] = laid(scene[line:], shade, held * (0.62 - 0.4 * deep))
     scene = laid(scene, (32, 38, 54), dark)
     veil = np.exp(-(((y - horizon) / 120) ** 2)) * np.clip(0.7 + 0.4 * clouded(85, width, height, 5, 14, 4), 0, 1)
     scene = laid(scene, (252, 226, 200), 0.34 * veil)
