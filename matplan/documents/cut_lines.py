@@ -21,7 +21,7 @@ from matplan.lengths import plain_decimal
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer, LayerOpening
 
-TOP_MARK: Final = 7.5
+TOP_MARK: Final = 8.2
 """What the mark of the top edge takes above the board, in mm of paper."""
 _RING: Final = 3.4
 """Radius of the ring round a cut's number."""
@@ -67,7 +67,7 @@ def top_mark(room: Area) -> Group:
     `room` is the strip above the board that the mark may take.
     """
     half, gap = 1.7, 1.6
-    y = room.bottom - 1.9
+    y = room.bottom - 2.9  # clear of marks that reach over a narrow border
     words = next(
         (words for words in ("top edge, as framed", "top edge", "top") if lettering.width(words, Size.NORMAL, True) <= room.width - 6.0), ""
     )

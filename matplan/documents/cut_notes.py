@@ -100,7 +100,7 @@ def advice(piece: SolvedPiece, layer: Layer, printer: Printer) -> Iterator[str]:
 def windows(layer: Layer, letters: Sequence[str], order: Sequence[int], printer: Printer, *, x: float, y: float, width: float) -> Block:
     """The windows by their letters, in that order: each one's name and its opening at the back, in as many columns as fit."""
     entries = [(letters[n], layer.openings[n].aperture, printer.size(layer.openings[n].back.box.size)) for n in order]
-    columns = 2 if len(entries) > 4 and width >= 80 else 1
+    columns = min(-(-len(entries) // 4), max(1, int(width // 43)))
     each = (width - _GAP * (columns - 1)) / columns
     rows = -(-len(entries) // columns)
     pitch = Size.SMALL * lettering.LINE_PITCH

@@ -6,6 +6,7 @@ They carry no model boxes: their scale is their own, named in their captions, an
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
@@ -75,7 +76,10 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
         Line(start=(at + gap / 2 - lean * 4.5, top - 4.5), end=(at + gap / 2 + shift, low), pen=Pen.CUT),
         *_upright(right + 2.5, top, low, printed(thickness, printer)),
     ]
-    items.append(Text(at=(left, top - 1.4), text="back, up", size=Size.SMALL))
+    back = Text(at=(left, top - 1.4), text="back, up", size=Size.SMALL)
+    if layer.cut is Cut.REVERSE:  # the blade stands over the border
+        back = replace(back, at=(right, top - 1.4), anchor=Anchor.END)
+    items.append(back)
     items.append(Text(at=(left, low + 2.0), text="face, down", size=Size.SMALL, level=Level.TOP))
     if t >= 4.5 and right - left >= 2 * t + 26:
         middle = (top + low) / 2

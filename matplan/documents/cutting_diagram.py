@@ -27,6 +27,8 @@ from matplan.mats.records import Layer, SolvedPiece
 
 GAP = 4.5
 """Between one block and the next, in mm of paper."""
+_WIDE = 130.0
+"""A column of text on wide paper."""
 _NARROW = 61.0
 """The narrowest column of text."""
 _LEAST_DRAWING = 40.0
@@ -78,6 +80,8 @@ class _Board:
     layer: Layer
     cuts: tuple[GaugeCut, ...]
     outlines: tuple[OutlineCut, ...]
+    order: tuple[int, ...]
+    """The windows' places as one reads them on the board as it lies."""
     letters: tuple[str, ...]
     dimensions: tuple[tuple[Dimension, ...], ...]
     """All of them, and where there are several windows also the few round them all, for where all find no room."""
@@ -96,6 +100,7 @@ class _Board:
             layer=layer,
             cuts=cuts,
             outlines=outline_cuts(layer, rows, len(cuts)),
+            order=reading_order(rows),
             letters=_letters(reading_order(rows)),
             dimensions=tuple(dimensions),
         )
@@ -162,8 +167,7 @@ def _fitted(
     if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
         return None
     view = View(scale=scale, at=(area.x, area.y), model=model, mirrored=True)
-    found: tuple[Item, ...] = ()
-    for _ in range(2):  # once to see how much room it takes, once where it then stands
+    for shift in (True, False):  # once to see how much room it takes, once where it then stands
         whole = view.whole
         part = Area(x=whole.x, y=whole.y - TOP_MARK, width=whole.width, height=whole.height + TOP_MARK)
         strip = _free_strip(dimensions, view)
@@ -171,11 +175,10 @@ def _fitted(
         bounds = united([part, *(p.bounds for p in placed)])
         if bounds.width > area.width + 1e-6 or bounds.height > area.height + 1e-6:
             return None
-        found = (top_mark(strip), *draw(placed, style))
-        shift = (area.centre[0] - bounds.centre[0], area.centre[1] - bounds.centre[1])
-        if max(map(abs, shift)) > 1e-9:
-            view = replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1]))
-    return view, found
+        if shift:
+            (x, y), (to_x, to_y) = bounds.centre, area.centre
+            view = replace(view, at=(view.at[0] + to_x - x, view.at[1] + to_y - y))
+    return view, (top_mark(strip), *draw(placed, style))
 
 
 def _free_strip(dimensions: Sequence[Dimension], view: View) -> Area:
@@ -238,7 +241,7 @@ def _beside(board: _Board, area: Area) -> Iterator[_Share]:
 
 def _columns(area: Area, makers: Makers) -> Iterator[_Share]:
     """A column of text at the right, in each width in which it is no higher than the area."""
-    for width in (90.0, 80.5, 70.0, _NARROW):
+    for width in (*((_WIDE,) if area.width >= 2 * _WIDE else ()), 90.0, 80.5, 70.0, _NARROW):
         column = _Column(x=area.right - width, width=width, makers=makers)
         stack = column.stack(area.y + 2)
         if stack is not None and stack.bottom <= area.bottom:
@@ -282,7 +285,7 @@ def _settings(board: _Board) -> Makers:
     printer = board.job.printer
     found: list[Made] = []
     if board.cuts:
-        found.append(lambda x, y, width: gauge_table(board.cuts, board.letters, printer, x=x, y=y, width=width))
+        found.append(lambda x, y, width: gauge_table(board.cuts, board.letters, board.order, printer, x=x, y=y, width=width))
     if board.outlines:
         found.append(
             lambda x, y, width: cut_notes.outlines(board.piece, board.layer, board.outlines, board.letters, printer, x=x, y=y, width=width)
@@ -294,8 +297,8 @@ def _windows(board: _Board) -> Makers:
     """The list of windows, where there are several."""
     if len(board.letters) == 1:
         return ()
-    order, printer = reading_order(board.piece.ask.rows), board.job.printer
-    return (lambda x, y, width: cut_notes.windows(board.layer, board.letters, order, printer, x=x, y=y, width=width),)
+    printer = board.job.printer
+    return (lambda x, y, width: cut_notes.windows(board.layer, board.letters, board.order, printer, x=x, y=y, width=width),)
 
 
 def _notes(board: _Board) -> Made:

@@ -45,19 +45,21 @@ class _Table:
         return tuple(found)
 
 
-def gauge_table(cuts: Sequence[GaugeCut], letters: Sequence[str], printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """The table with its top left corner at x, y. `letters` name the windows; "" where there is but one.
+def gauge_table(
+    cuts: Sequence[GaugeCut], letters: Sequence[str], order: Sequence[int], printer: Printer, *, x: float, y: float, width: float
+) -> Block:
+    """The table with its top left corner at x, y. `letters` name the windows, in that order of reading; "" where there is but one.
 
     Start and stop are left out where the width has no room for them; what is wider all the same says so by its area.
     """
     many = len(letters) > 1
     if len(letters) > SINGLE_CUTS:
-        return _drawn(_grouped(cuts, letters, printer, width), x, y, width)
+        return _drawn(_grouped(cuts, letters, order, printer, width), x, y, width)
     marks = _single(cuts, letters, printer, many, marks=True)
     if sum(marks.widths) > width:
         return _drawn(_single(cuts, letters, printer, many, marks=False), x, y, width)
     table = _drawn(marks, x, y, width)
-    words = "Start, stop: the blade from the board's edge behind it, ahead of it"
+    words = "Start, stop: from the board's edges behind and ahead"
     meaning = paragraph(words, x=x + CELL_X, y=table.bottom + 1.5, width=width - CELL_X)
     height = meaning.bottom - y
     return Block(items=(*table.items, *meaning.items), area=Area(x=x, y=y, width=width, height=height))
@@ -87,21 +89,31 @@ def _single(cuts: Sequence[GaugeCut], letters: Sequence[str], printer: Printer, 
     return _Table(heads=heads, rows=rows)
 
 
-def _grouped(cuts: Sequence[GaugeCut], letters: Sequence[str], printer: Printer, width: float) -> _Table:
+def _grouped(cuts: Sequence[GaugeCut], letters: Sequence[str], order: Sequence[int], printer: Printer, width: float) -> _Table:
     """A line for every setting, wrapped where it must be: the cuts along each edge together."""
     settings = [(printer.number(setting), same) for setting, same in by_setting(cuts)]
     first = max(lettering.width(text, Size.TITLE, True) for text, _ in settings)
     room = width - max(first, lettering.width(f"Set to, {printer.units}", Size.SMALL, True)) - 4 * CELL_X - 0.1
-    rows = tuple(_Row(setting=text, lines=tuple((line,) for line in _flowed(_edges(same, letters), room))) for text, same in settings)
+    rows = tuple(
+        _Row(setting=text, lines=tuple((line,) for line in _flowed(_edges(same, letters, order), room))) for text, same in settings
+    )
     return _Table(heads=(f"Set to, {printer.units}", "Cuts: edge as it lies, windows"), rows=rows)
 
 
-def _edges(cuts: Sequence[GaugeCut], letters: Sequence[str]) -> Iterator[str]:
+def _edges(cuts: Sequence[GaugeCut], letters: Sequence[str], order: Sequence[int]) -> Iterator[str]:
     """`3–4 top A B` for each edge."""
     for edge, found in groupby(cuts, key=lambda cut: cut.edge):
         same = tuple(found)
         numbers = f"{same[0].number}" if len(same) == 1 else f"{same[0].number}–{same[-1].number}"
-        yield f"{numbers} {edge.value} {' '.join(letters[cut.window] for cut in same)}"
+        yield f"{numbers} {edge.value} {' '.join(_runs([cut.window for cut in same], letters, order))}"
+
+
+def _runs(windows: Sequence[int], letters: Sequence[str], order: Sequence[int]) -> Iterator[str]:
+    """The windows' letters, three and more that follow one another as `A–C`; `order` is that of the letters."""
+    places = [order.index(window) for window in windows]
+    for _, found in groupby(enumerate(places), key=lambda pair: pair[1] - pair[0]):
+        run = [letters[order[place]] for _, place in found]
+        yield from (f"{run[0]}–{run[-1]}",) if len(run) > 2 else run
 
 
 def _flowed(parts: Iterator[str], room: float) -> Iterator[str]:
