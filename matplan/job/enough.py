@@ -5,7 +5,7 @@ from __future__ import annotations
 from matplan.job.complaints import Faults
 from matplan.job.lines import Place
 from matplan.job.model import ApertureTable, PieceTable, WindowTable
-from matplan.job.records import Frame, Shape
+from matplan.job.records import Frame, MatSupply, Shape
 from matplan.job.written import quoted
 
 
@@ -32,7 +32,7 @@ class _Check:
         return any(self.faults.touches((*self.place, key)) for key in keys)
 
     def two_of_three(self, frame: Frame | None) -> None:
-        """Of frame, image and border two must be there; without a mat a frame is enough."""
+        """Of frame, image and border two must be there; without a mat, or with a ready-cut one, a frame is enough."""
         table = self.table
         if self._unsure("image", "aperture") or (table.aperture is None and self.faults.touches((*self.place, "aperture"))):
             return
@@ -46,20 +46,24 @@ class _Check:
                     (*place, "image"), f"image is missing, while {some} windows have one; write it on all or on none", line_of=place
                 )
             return
-        if frame is None or self._unsure("frame", "turn", "border", "mat"):
+        if frame is None or self._unsure("frame", "turn", "border", "mat", "mat_supply"):
             return
         said = [word for word, there in (("frame", frame.has_size), ("image", not bare), ("border", table.border is not None)) if there]
-        if len(said) < 2 and not (table.mat == () and frame.has_size):
+        if len(said) < 2 and not (self._settled_by_mat() and frame.has_size):
             self.faults.add(self.place, self._too_little(said, frame))
 
+    def _settled_by_mat(self) -> bool:
+        """Whether a frame alone settles the piece: the image fills the sheet, or the standard mat's window is what is seen."""
+        return self.table.mat == () or self.table.mat_supply is MatSupply.READY_CUT
+
     def shapes(self, frame: Frame | None) -> None:
-        """What tells each picture's shape must be there; a frame alone without a mat tells it too."""
+        """What tells each picture's shape must be there; a frame alone without a mat, or a ready-cut mat, tells it too."""
         table = self.table
-        if self._unsure("image", "mat", "border", "shape") or (frame is None and table.mat == ()):
+        if self._unsure("image", "mat", "mat_supply", "border", "shape") or (frame is None and table.mat == ()):
             return
         if table.aperture is None and self._unsure("aperture", "rows"):
             return
-        fills = table.mat == () and frame is not None and frame.has_size and table.border is None
+        fills = self._settled_by_mat() and frame is not None and frame.has_size and (table.border is None or table.mat != ())
         for own, place in self._own_windows():
             image = own.image or table.image
             told = own.photo is not None or own.aspect is not None or (own.shape or table.shape) in {Shape.SQUARE, Shape.CIRCLE}

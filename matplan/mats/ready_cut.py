@@ -18,7 +18,7 @@ from matplan.mats.sums import Sums
 from matplan.mats.windows import Unsolvable, aspect, edge, sheet_of
 
 NOUGHT = Fraction(0)
-MOST_NAMED = 4
+MOST_NAMED = 3
 """Standard mats whose sizes a message tells."""
 _ELSE = 'or write mat_supply = "to size"'
 
@@ -135,21 +135,22 @@ def _strangeness(wanted: Fraction, image: Size) -> Fraction:
 
 
 def _none_suits(ask: ApertureAsk, work: Size | None, mats: Sequence[ReadyCut], blank: Size, printer: Printer) -> str:
-    """What the print's size must become."""
-    told = []
-    for mat in mats[:MOST_NAMED]:
-        smallest, largest = _range(ask, mat, blank)
-        if min(largest.width, largest.height) <= 0:
-            continue
-        at_most = f"at most {printer.size(largest)}"
-        told.append(f'"{mat.name}" {at_most if not smallest.area else f"at least {printer.size(smallest)} and {at_most}"}')
-    match ask.show:
-        case Show.IMAGE:
-            why = f"covers an image of {printer.size(work)} by {printer.length(ask.overlap)} on every side" if work else "lies on the blank"
-        case Show.MARGIN:
-            why = f"leaves {printer.length(ask.reveal)} round an image of {printer.size(work)}" if work else "leaves an image"
-        case Show.SHEET:
-            why = f"leaves {printer.length(ask.gap)} round a sheet of {printer.size(work)}" if work else "leaves a sheet"
+    """Why none suits, and what the print's size must become: the smallest and the largest that do."""
+    covered = ask.show is Show.IMAGE
     what = "sheet" if ask.show is Show.SHEET else "image"
-    right = f"the {what} must be, for {'; for '.join(told)}: change its size" if told else "use a larger frame"
-    return f"no ready-cut mat for a blank of {printer.size(blank)} {why}; {right}, {_ELSE}"
+    has = f"the {what} of {printer.size(work)}" if work else f"any {what}"
+    rule = "covers {} by {} on every side" if covered else "leaves {} round {}"
+    said = rule.format(has, printer.length(-edge(ask))) if covered else rule.format(printer.length(edge(ask)), has)
+    ranges = [(_range(ask, mat, blank), mat.name) for mat in mats[:MOST_NAMED]]
+    sizes = " or ".join(
+        f"{printer.size(smallest if covered else largest)} ({name})"
+        for (smallest, largest), name in ranges
+        if min(largest.width, largest.height) > 0 and largest.holds(smallest)
+    )
+    if not sizes:
+        right = "use a larger frame"
+    elif covered:
+        right = f"make it at least {sizes} and at most {printer.size(blank)}"
+    else:
+        right = f"make it at most {sizes}"
+    return f"no ready-cut mat for {printer.size(blank)} {said}; {right}, {_ELSE}"

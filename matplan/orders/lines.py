@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
+from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import Material, MatSupply
 from matplan.lengths import Box, Size
 from matplan.mats.records import SolvedPiece
@@ -70,13 +71,14 @@ def _joined(one: OrderLine, other: OrderLine) -> OrderLine:
 def _lines_of(piece: SolvedPiece) -> Iterator[OrderLine]:
     many, names, blank = piece.ask.quantity, (piece.name,), piece.blank
     yield _frame_line(piece)
-    if piece.ask.mat_supply is not MatSupply.SHEETS:
+    if piece.ready_cut is not None:
+        yield _ready_cut_line(piece, piece.ready_cut)
+    elif piece.ask.mat_supply is not MatSupply.SHEETS:
         for layer in piece.layers:
             backs = tuple(opening.back.box for opening in layer.openings)
             shapes = sorted({str(opening.shape) for opening in layer.openings} - {"rectangle"})
             note = ", ".join([f"layer {layer.number}", f"{layer.cut} cut", *shapes])
-            item = Item.READY_CUT if piece.ask.mat_supply is MatSupply.READY_CUT else Item.MAT
-            yield OrderLine(item=item, material=layer.board.name, size=blank, openings=backs, quantity=many, pieces=names, note=note)
+            yield OrderLine(item=Item.MAT, material=layer.board.name, size=blank, openings=backs, quantity=many, pieces=names, note=note)
     for item, material in ((Item.GLAZING, piece.ask.glazing), (Item.BACKING, piece.ask.backing)):
         if material is not None and not material.sheets:
             price = area_price(material, blank)
@@ -94,6 +96,23 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
     note = "frame made to this rabbet opening"
     price = None if frame.sticks else frame.price
     return OrderLine(item=Item.MOULDING, material=name, size=piece.frame.rabbet, quantity=many, pieces=names, unit_price=price, note=note)
+
+
+def _ready_cut_line(piece: SolvedPiece, mat: ReadyCut) -> OrderLine:
+    """The standard mat by its name and size in the tables, its opening in its own blank."""
+    boards = ", ".join(layer.board.name for layer in piece.layers)
+    note = f"{boards}, bevel cut, for a print of {mat.print_name}"
+    if mat.status is not Status.COMMON_PRACTICE:
+        note += "; ask whether it is stocked"
+    return OrderLine(
+        item=Item.READY_CUT,
+        material=mat.name,
+        size=mat.blank,
+        openings=(Box.of(mat.opening).centred_in(Box.of(mat.blank)),),
+        quantity=piece.ask.quantity,
+        pieces=(piece.name,),
+        note=note,
+    )
 
 
 def area_price(material: Material, size: Size) -> Decimal | None:
