@@ -27,7 +27,9 @@ from matplan.job.written import (
     Fractional,
     Key,
     Length,
+    Markup,
     Mass,
+    Minutes,
     Money,
     Name,
     Pixels,
@@ -228,6 +230,7 @@ class PieceTable(WindowTable):
         " ready-cut: a standard mat."
     )
     viewing_distance: SomeLength = says("How far away it is seen from. Default: one and a half times its diagonal.")
+    minutes: Minutes = says("Labour for one of it, in minutes.")
     aperture: tuple[ApertureTable, ...] | None = says("Its windows, where it has several.")
     rows: tuple[tuple[Name, ...], ...] | None = says("The windows' names, row by row from the top. Default: all in one row.")
     gutter: Length = says("The board between two neighbouring clear openings. Default 20 mm, 3/4 in in an inch job.")
@@ -322,6 +325,19 @@ class CutterTable(Table):
     setback: Length = says("How far its blade enters behind the start mark; added to every over-cut.", 0)
 
 
+class CostsTable(Table):
+    """What work and small things cost, for the costs of each piece. All may be left out."""
+
+    labour_per_hour: Money = says("What an hour of work costs.")
+    ink_per_m2: Money = says("What the ink of a square metre of image costs.")
+    markup: Markup = says("Selling price : cost, such as 2.2.")
+    hinge: Money = says("What one hinge costs.")
+    tape_per_m: Money = says("What a metre of backing tape costs.")
+    hanger: Money = says("What one strap hanger costs.")
+    wire_per_m: Money = says("What a metre of hanging wire costs.")
+    hook: Money = says("What one wall hook costs.")
+
+
 class JobTable(Table):
     """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
 
@@ -337,6 +353,7 @@ class JobTable(Table):
     piece: tuple[PieceTable, ...] | None = says("The pieces.")
     wall: tuple[WallTable, ...] | None = says("The walls.")
     cutter: CutterTable | None = says("The mat cutter on the bench.")
+    costs: CostsTable | None = says("What work and small things cost.")
     dropout_trim: Length = says("What is taken off each side of every drop-out. Default: its board's thickness.")
 
 

@@ -76,6 +76,7 @@ class _PieceReader:
             backing=backing,
             mat_supply=supply,
             viewing_distance=table.viewing_distance,
+            minutes=table.minutes,
         )
 
     # --- the frame, its border and the mat ---------------------------------------------------------------------------

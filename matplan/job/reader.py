@@ -10,10 +10,11 @@ from matplan.job.bench import Bench, check_names
 from matplan.job.complaints import written_job
 from matplan.job.document import Document, read_text
 from matplan.job.lines import Place
+from matplan.job.model import CostsTable
 from matplan.job.names import file_names
 from matplan.job.photos import Photos
 from matplan.job.pieces import read_piece
-from matplan.job.records import Job
+from matplan.job.records import Job, Rates
 from matplan.job.supplies import Supplies
 from matplan.job.walls import read_walls
 from matplan.lengths import Step
@@ -61,5 +62,10 @@ def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool
         frames=supplies.frames,
         pieces=tuple(piece for piece in pieces if piece),
         walls=walls,
+        rates=_rates(job.costs),
         dropout_trim=job.dropout_trim,
     )
+
+
+def _rates(table: CostsTable | None) -> Rates:
+    return Rates() if table is None else Rates(**{key: getattr(table, key) for key in CostsTable.model_fields})

@@ -277,6 +277,25 @@ class Piece:
     backing: Material | None = None
     mat_supply: MatSupply = MatSupply.TO_SIZE
     viewing_distance: Fraction | None = None
+    minutes: Fraction | None = None
+    """Labour for one of it, where the job counts labour."""
+
+
+# --- costs -----------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """What work and small things cost, as far as the job tells; `markup` is selling price : cost."""
+
+    labour_per_hour: Decimal | None = None
+    ink_per_m2: Decimal | None = None
+    markup: Fraction | None = None
+    hinge: Decimal | None = None
+    tape_per_m: Decimal | None = None
+    hanger: Decimal | None = None
+    wire_per_m: Decimal | None = None
+    hook: Decimal | None = None
 
 
 # --- walls -----------------------------------------------------------------------------------------------------------
@@ -416,6 +435,7 @@ class Job:
     frames: tuple[Frame, ...] = ()
     pieces: tuple[Piece, ...] = ()
     walls: tuple[Wall, ...] = ()
+    rates: Rates = Rates()
     dropout_trim: Fraction | None = None
 
     @property
