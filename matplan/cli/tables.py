@@ -17,11 +17,8 @@ def plan_text(plan: Plan) -> str:
     blocks = [_piece_text(piece, plan.job.printer) for piece in plan.pieces]
     count = sum(piece.ask.quantity for piece in plan.pieces)
     warnings = sum(finding.level == "warning" for piece in plan.pieces for finding in piece.findings)
-    closing = (
-        f"{len(plan.pieces)} pieces, {count} frames, {warnings} warnings"
-        if len(plan.pieces) != 1 or count != 1
-        else (f"1 piece, {warnings} warnings")
-    )
+    counts = [(len(plan.pieces), "piece"), (count, "frame"), (warnings, "warning")]
+    closing = ", ".join(f"{number} {what}" if number == 1 else f"{number} {what}s" for number, what in counts)
     return "\n\n".join([*blocks, closing])
 
 
