@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from matplan.documents.front_view import front_view, picture_sizes
 from matplan.documents.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
+from matplan.drawing.items import Group, Text
 from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, Piece, Show
 from matplan.lengths import Box, Units
@@ -170,6 +171,12 @@ def test_many_windows_have_a_table_and_say_what_is_left_out() -> None:
     assert clashes.check(sheet) == ()
     assert len(read_svg(svg.render(sheet)).named("face-opening")) == 24
     assert any("more: see the summary" in t.text for t in sheet.texts())
+    (facts,) = (item for item in sheet.items if isinstance(item, Group) and "facts" in item.classes and _says(item, "Made of"))
+    assert min(t.at[1] for t in facts.items if isinstance(t, Text)) > sheet.size[1] / 2  # the drawing keeps its half
+
+
+def _says(group: Group, text: str) -> bool:
+    return any(isinstance(item, Text) and item.text == text for item in group.items)
 
 
 @pytest.mark.parametrize("name", ["Ö" * 300, "שלום עולם", "東京の桟橋", "a\N{COMBINING ACUTE ACCENT}" * 40, "<&>\"'", "W" * 90])

@@ -75,7 +75,7 @@ def test_an_image_larger_than_its_paper_has_negative_margins() -> None:
 
 
 def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> None:
-    plan = one(window(image="700 x 300", paper=Paper(name="strip", size=size("80 x 400"), printer_margin=Sides.all(Fraction(5)))))
+    plan = one(window(image="300 x 300", paper=Paper(name="strip", size=size("30 x 400"), printer_margin=Sides.all(Fraction(5)))))
     solved = plan.pieces[0]
     assert clashes.check(print_sheet(plan, solved, solved.apertures[0], {})) == ()
 
