@@ -15,11 +15,11 @@ from matplan.documents.page import further_scales, paper, title_block
 from matplan.documents.pictures import PictureKey, Pictures
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Block, Column
-from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, Style, arrange, united
+from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, arrange, united
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import NoScaleFits
+from matplan.drawing.views import NoScaleFits, fit
 from matplan.lengths import Box, Printer, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
@@ -67,31 +67,38 @@ class _Layout:
 def _laid(plan: Plan, piece: SolvedPiece) -> _Layout:
     """Upright, unless the sheet on its side gives a larger scale."""
     page = paper(plan.job.units)
-    tried = [_laid_on(plan, piece, size) for size in (page.portrait, page.landscape)]
-    found = [layout for layout in tried if isinstance(layout, _Layout)]
-    if not found:
-        raise next(fault for fault in tried if isinstance(fault, NoScaleFits))
-    return max(found, key=lambda layout: layout.drawn.view.scale)
+    upright = _laid_on(plan, piece, page.portrait)
+    if isinstance(upright, _Layout) and _bare_scale(plan, piece, page.landscape) <= upright.drawn.view.scale:
+        return upright
+    lying = _laid_on(plan, piece, page.landscape)
+    if isinstance(lying, NoScaleFits):
+        if isinstance(upright, NoScaleFits):
+            raise upright
+        return upright
+    if isinstance(upright, NoScaleFits) or lying.drawn.view.scale > upright.drawn.view.scale:
+        return lying
+    return upright
+
+
+def _bare_scale(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> Fraction:
+    """The largest scale at which the piece alone fits on a sheet of that size."""
+    area = frame(size, title_block(plan.job, title="", document="")).area
+    return fit(model_box(extent(piece)), area, further_scales(plan.job.units)).scale
 
 
 def _laid_on(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> _Layout | NoScaleFits:
     area = frame(size, title_block(plan.job, title="", document="")).area
     figures = _Figures(plan, piece, area)
-    high = figures.block(area.y).area.height
-    room = area.inset(0, 0, 0, high + GAP)
+    room = area.inset(0, 0, 0, figures.height + GAP)
     dimensions = _dimensions(piece, plan.job.printer)
-
-    def arranged(style: Style) -> Arranged:
-        return arrange(model_box(extent(piece)), dimensions, room, further_scales(plan.job.units), style=style)
-
+    model = model_box(extent(piece))
     try:
-        drawn = arranged(SMALL)
+        drawn = arrange(model, dimensions, room, further_scales(plan.job.units), style=SMALL)
     except NoScaleFits as fault:
         return fault
     with suppress(NoScaleFits):  # larger figures where they cost no scale
-        large = arranged(Style())
-        drawn = large if large.view.scale == drawn.view.scale else drawn
-    return _Layout(size=size, drawn=drawn, below=figures.block(area.bottom - high).items)
+        drawn = arrange(model, dimensions, room, (drawn.view.scale,))
+    return _Layout(size=size, drawn=drawn, below=figures.block(area.bottom - figures.height).items)
 
 
 # --- dimensions ------------------------------------------------------------------------------------------------------
@@ -164,11 +171,13 @@ class _Figures:
         self._piece, self._area, self._printer = piece, area, plan.job.printer
         self._windows, self._findings = min(len(piece.apertures), _MOST_WINDOWS), min(len(piece.findings), _MOST_FINDINGS)
         most = area.height * _MOST_OF_THE_SHEET
-        while self.block(area.y).area.height > most and self._windows + self._findings > 2:
+        self.height = self.block(area.y).area.height
+        while self.height > most and self._windows + self._findings > 2:
             if self._findings > self._windows:
                 self._findings -= 1
             else:
                 self._windows -= 1
+            self.height = self.block(area.y).area.height
 
     def block(self, y: float) -> Block:
         """All of them, from y down."""
