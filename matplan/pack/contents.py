@@ -20,6 +20,7 @@ from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan, plan_json
 
 if TYPE_CHECKING:
+    from matplan.drawing.pdf import Chapter
     from matplan.drawing.sheet import Sheet
 
 
@@ -31,6 +32,7 @@ class Part(StrEnum):
     CUT = "cut"
     FRONT = "front"
     ORDER = "order"
+    TEMPLATE = "template"
     PRINT = "print"
 
 
@@ -79,7 +81,7 @@ class Contents:
     def cuts(self) -> dict[str, tuple[Sheet, ...]]:
         from matplan.documents.cutting_diagram import cutting_diagram
 
-        return {piece.ask.file: tuple(cutting_diagram(self.plan, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
+        return {piece.ask.file: tuple(cutting_diagram(self.plan.job, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
 
     @cached_property
     def prints(self) -> dict[str, tuple[tuple[str, Sheet], ...]]:
@@ -94,6 +96,13 @@ class Contents:
             )
             for piece in self.chosen.pieces
         }
+
+    @cached_property
+    def templates(self) -> dict[str, Chapter]:
+        from matplan.documents.template import template
+        from matplan.drawing.pdf import Chapter
+
+        return {piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece)) for piece in self.chosen.pieces}
 
     @cached_property
     def orders(self) -> tuple[Sheet, ...]:
@@ -119,6 +128,9 @@ class Contents:
             if Part.CUT in parts:
                 for layer, sheet in zip(piece.layers, self.cuts[file], strict=True):
                     yield f"cut/{file}-layer{layer.number}.svg", svg.render(sheet)
+            if Part.TEMPLATE in parts:
+                title = f"{piece.name}: template"
+                yield f"template/{file}.pdf", pdf.render(pdf.Book(title=title, chapters=(self.templates[file],)))
             tick()
         if Part.WORKSHOP in parts:
             yield "workshop.pdf", self._workshop()
@@ -141,6 +153,7 @@ class Contents:
                 front=self.fronts[piece.ask.file],
                 prints=tuple(sheet for _, sheet in self.prints[piece.ask.file]),
                 cuts=self.cuts[piece.ask.file],
+                further=(self.templates[piece.ask.file],),
             )
             for piece in self.chosen.pieces
         )
