@@ -48,10 +48,7 @@ def dimensions_of(openings: Sequence[Outline], rows: Sequence[Sequence[int]], bl
 
 def block_dimensions(openings: Sequence[Outline], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
     """The borders round all openings together, for a board whose windows leave no room for more."""
-    boxes = [line.box for line in openings]
-    x, y = min(box.x for box in boxes), min(box.y for box in boxes)
-    right, bottom = max(box.right for box in boxes), max(box.bottom for box in boxes)
-    return _dimensions([[_Reach(box=Box(x, y, right - x, bottom - y))]], blank, printer)
+    return _dimensions([[_Reach(box=_around([line.box for line in openings]))]], blank, printer)
 
 
 def _dimensions(across: Sequence[Sequence[_Reach]], blank: BlankSize, printer: Printer) -> tuple[Dimension, ...]:
@@ -72,11 +69,31 @@ def _stops(reaches: Sequence[_Reach], side: Side) -> list[Fraction]:
     return [stop for box in boxes for stop in ((box.x, box.right) if side.across else (box.y, box.bottom))]
 
 
+def _joined(reaches: Sequence[_Reach], side: Side) -> Iterator[_Reach]:
+    """The openings along a chain, those that run into one another as one."""
+    last: _Reach | None = None
+    for reach in reaches:
+        if last is None:
+            last = reach
+        elif _stops([reach], side)[0] < _stops([last], side)[1]:
+            last = _Reach(box=_around([last.box, reach.box]))
+        else:
+            yield last
+            last = reach
+    if last is not None:
+        yield last
+
+
+def _around(boxes: Sequence[Box]) -> Box:
+    x, y = min(box.x for box in boxes), min(box.y for box in boxes)
+    return Box(x, y, max(box.right for box in boxes) - x, max(box.bottom for box in boxes) - y)
+
+
 def _chain(reaches: Sequence[_Reach], side: Side, blank: BlankSize, printer: Printer) -> Iterator[Dimension]:
     """From one edge of the blank over every window to the other."""
     level = {Side.ABOVE: Fraction(0), Side.BELOW: blank.height, Side.RIGHT: Fraction(0), Side.LEFT: blank.width}[side]
     points: list[ModelPoint] = [(Fraction(0), level) if side.across else (level, Fraction(0))]
-    for reach in reaches:
+    for reach in _joined(reaches, side):
         near = reach.near(side)
         points += [(stop, near) if side.across else (near, stop) for stop in _stops([reach], side)]
     points.append((blank.width, level) if side.across else (level, blank.height))

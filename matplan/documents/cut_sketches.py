@@ -60,7 +60,7 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
     shift = {Cut.BEVEL: -t, Cut.REVERSE: t, Cut.STRAIGHT: 0.0}[layer.cut]
     left, right = x, x + width - 14
     top = y + 12.0
-    low, at, gap = top + t, left + (right - left) * 0.52, 0.9
+    low, at, gap = top + t, left + (right - left) * (0.42 if layer.cut is Cut.REVERSE else 0.54), 0.9
     lean = shift / t  # the blade goes on upwards from the back
     stays: tuple[Point, ...] = ((left, top), (at, top), (at + shift, low), (left, low))
     falls: tuple[Point, ...] = ((right, top), (at + gap, top), (at + gap + shift, low), (right, low))

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from itertools import combinations
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.cautions import Work, cautions
@@ -77,7 +78,7 @@ def test_openings_lie_mirrored_at_the_scale() -> None:
     check_drawn(reading, plan.pieces[0].layers[0], Box.of(plan.pieces[0].blank))
     (back,) = reading.named("back-opening")
     (blank,) = reading.named("blank")
-    assert back.box == (65, 55, 200, 300)
+    assert back.box == boxed(Box(*map(Fraction, (65, 55, 200, 300))))
     # as it lies the plan's right border, 45, is at the left
     assert bounds_of(back)[0] - bounds_of(blank)[0] == pytest.approx(45 * float(scale_of(reading)), abs=0.01)
 
@@ -127,7 +128,7 @@ def test_a_round_opening_is_one_cut_along_its_outline() -> None:
     reading = read(plan)
     (back,) = reading.named("back-opening")
     (cut,) = reading.named("cut")
-    assert cut.box == back.box == (100, 150, 200, 200)
+    assert cut.box == back.box == boxed(Box(*map(Fraction, (100, 150, 200, 200))))
     assert near(bounds_of(cut), bounds_of(back))
     assert cut.data["start"] == cut.data["stop"] == "200 150"
     words = " ".join(text.text for text in reading.texts)
@@ -344,7 +345,13 @@ def test_usual_frames_fill_a_page_of_a4(size: str, scale: str) -> None:
     assert (sorted(reading.size), reading.scale) == ([210, 297], scale)
 
 
-@settings(max_examples=60, deadline=None)
+def run_together(layer: Layer) -> bool:
+    """Whether openings of a board overlap, which its maker is warned of; their drawings then meet as they do."""
+    boxes = [opening.back.box for opening in layer.openings]
+    return any(a.x < b.right and b.x < a.right and a.y < b.bottom and b.y < a.bottom for a, b in combinations(boxes, 2))
+
+
+@settings(max_examples=60, deadline=None, phases=[phase for phase in Phase if phase is not Phase.shrink])
 @given(pieces(4), st.sampled_from([Units.MM, Units.IN]))
 def test_any_board_is_drawn_right_and_clear(ask: Piece, units: Units) -> None:
     try:
@@ -354,7 +361,8 @@ def test_any_board_is_drawn_right_and_clear(ask: Piece, units: Units) -> None:
     solved = plan.pieces[0]
     for layer in solved.layers:
         sheet = cutting_diagram(plan.job, solved, layer)
-        assert clashes.check(sheet) == ()
+        if not run_together(layer):
+            assert clashes.check(sheet) == ()
         assert sheet.scale in (INCH if units is Units.IN else METRIC)
         reading = read_svg(svg.render(sheet))
         check_drawn(reading, layer, Box.of(solved.blank))
