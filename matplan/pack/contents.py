@@ -81,7 +81,8 @@ class Contents:
     def cuts(self) -> dict[str, tuple[Sheet, ...]]:
         from matplan.documents.cutting_diagram import cutting_diagram
 
-        return {piece.ask.file: tuple(cutting_diagram(self.plan.job, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
+        job = self.plan.job
+        return {piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
 
     @cached_property
     def prints(self) -> dict[str, tuple[tuple[str, Sheet], ...]]:
@@ -157,7 +158,7 @@ class Contents:
             )
             for piece in self.chosen.pieces
         )
-        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters))
+        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, pictures=self.pictures))
 
 
 def drawn(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
