@@ -54,53 +54,28 @@ class Running:
             self._pages.append([])
             self._y = self._area.y
 
-    def room(self, height: float) -> None:
-        """A new page where less than that height is left."""
-        if self.left < height:
-            self.turn()
-
     def space(self, height: float) -> None:
         """Leaves a gap, unless at the top of a page."""
         if not self.fresh:
             self._y += height
 
-    def add(self, *makers: Made, gap: float = GAP, with_next: float = 0.0, inset: float = 0.0) -> None:
-        """The blocks one below the other and never parted, with at least `with_next` of room below them."""
-        blocks, y = self._made(makers, self._y, gap, inset)
-        if y - gap + with_next > self._area.bottom and not self.fresh:
+    def add(self, *makers: Made, gap: float = GAP) -> None:
+        """The blocks one below the other and never parted."""
+        blocks, y = self._made(makers, self._y, gap)
+        if y - gap > self._area.bottom and not self.fresh:
             self.turn()
-            blocks, y = self._made(makers, self._y, gap, inset)
+            blocks, y = self._made(makers, self._y, gap)
         for block in blocks:
             self._pages[-1].extend(block.items)
         self._y = y
 
-    def _made(self, makers: Sequence[Made], y: float, gap: float, inset: float) -> tuple[list[Block], float]:
+    def _made(self, makers: Sequence[Made], y: float, gap: float) -> tuple[list[Block], float]:
         blocks: list[Block] = []
         for make in makers:
-            block = make(self._area.x + inset, y, self._area.width - inset)
+            block = make(self._area.x, y, self._area.width)
             blocks.append(block)
             y = block.bottom + gap
         return blocks, y
-
-    def beside(self, *makers: Made, shares: Sequence[float], between: float = 6.0, gap: float = GAP) -> None:
-        """Blocks beside one another, each with its share of the width; what follows stands below the highest."""
-
-        def made(y: float) -> list[Block]:
-            free = self._area.width - between * (len(makers) - 1)
-            x, blocks = self._area.x, []
-            for make, share in zip(makers, shares, strict=True):
-                width = free * share / sum(shares)
-                blocks.append(make(x, y, width))
-                x += width + between
-            return blocks
-
-        blocks = made(self._y)
-        if max(b.bottom for b in blocks) > self._area.bottom and not self.fresh:
-            self.turn()
-            blocks = made(self._y)
-        for block in blocks:
-            self._pages[-1].extend(block.items)
-        self._y = max(b.bottom for b in blocks) + gap
 
     def table(
         self,

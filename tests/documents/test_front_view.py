@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 from matplan.documents.front_view import front_view, picture_sizes
 from matplan.documents.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
-from matplan.drawing.items import Group, Text
+from matplan.drawing.items import Group, Rect, Text
 from matplan.faults import JobError
-from matplan.job.records import Cut, LayerAsk, Piece, Show
+from matplan.job.records import Cut, LayerAsk, Paper, Piece, Shape, Show
 from matplan.lengths import Box, Units
 from matplan.planning import Plan
 from tests.documents.reading import (
@@ -29,9 +29,10 @@ from tests.documents.reading import (
     scale_of,
 )
 from tests.laws.strategies import pieces
-from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, window
-from tests.readback import Bundle, Lettering, Reading, Shape, read_pdf, read_svg
+from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, size, window
+from tests.readback import Bundle, Lettering, Reading, read_pdf, read_svg
 from tests.readback import Picture as ReadPicture
+from tests.readback import Shape as ReadShape
 
 SLIPWAY: dict[str, Any] = {"apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),), "frame": frame("40 x 50 cm")}
 
@@ -132,10 +133,47 @@ def test_a_floated_sheet_is_drawn_with_its_margins() -> None:
     assert (image.x - x, image.y - y) == (Fraction("64.5"), Fraction("91.5"))  # (329 − 200) / 2, (483 − 300) / 2
 
 
-def test_without_a_mat_the_sheet_is_cut_off_where_no_rail_covers_it() -> None:
-    plan = planned(piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm", rail=None), mat=(), glazing=None, backing=None))
-    content = svg.render(front_view(plan, plan.pieces[0], {}))
-    assert b"clip-path" in content
+def test_a_sheet_larger_than_the_frame_is_cut_off_at_its_window() -> None:
+    huge = Paper(name="roll", size=size("2000 x 3000"))
+    plan = planned(piece(apertures=(window(image="200 x 300", show=Show.MARGIN, paper=huge),), frame=frame("50 x 70 cm")))
+    sheet = front_view(plan, plan.pieces[0], {})
+    (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
+    opening = plan.pieces[0].apertures[0].opening
+    assert isinstance(work.clip, Rect)
+    assert sheet.scale is not None
+    assert (work.clip.width, work.clip.height) == pytest.approx((opening.width * sheet.scale, opening.height * sheet.scale))
+
+
+def test_without_a_mat_the_sheet_is_cut_off_at_the_sight() -> None:
+    plan = planned(piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm"), mat=(), glazing=None, backing=None))
+    sheet = front_view(plan, plan.pieces[0], {})
+    assert clashes.check(sheet) == ()
+    (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
+    assert isinstance(work.clip, Rect)
+    assert sheet.scale is not None
+    assert work.clip.width == pytest.approx(591 * sheet.scale)  # rabbet 603 − 2 × lip 6
+    assert not any("face-opening" in item.classes for item in sheet.items)
+
+
+def test_a_caption_window_shows_its_words() -> None:
+    windows = (window("photo", image="200 x 150"), window("title", image="80 x 30", text="Low water"))
+    plan = planned(piece(apertures=windows, rows=((0,), (1,)), gutter=Fraction(20), border=border("50"), frame=frame()))
+    reading = read(plan)
+    assert reading.says("Low water")
+    assert len(reading.named("image")) == 1
+    assert len(reading.named("face-opening")) == 2
+
+
+@pytest.mark.parametrize(("shape", "tag"), [(Shape.OVAL, "ellipse"), (Shape.ARCH, "path"), (Shape.OCTAGON, "polygon")])
+def test_shaped_windows_keep_their_shape(shape: Shape, tag: str) -> None:
+    plan = planned(piece(apertures=(window(image="150 x 200", shape=shape),), border=border("60"), frame=frame()))
+    reading = read(plan)
+    (back,) = reading.named("back-opening")
+    assert isinstance(back, ReadShape)
+    assert back.tag == tag
+    x, y, width, height = back.bounds
+    opening = plan.pieces[0].apertures[0].opening
+    assert near((x, y, width, height), on_paper(opening, origin_of(reading, "blank"), scale_of(reading)))
 
 
 def test_borders_and_opening_make_the_sight() -> None:
@@ -232,6 +270,6 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
 def test_the_check_of_boxes_can_fail() -> None:
     plan = planned(piece(**SLIPWAY))
     reading = read(plan)
-    (blank,) = (p for p in reading.named("blank") if isinstance(p, Shape))
+    (blank,) = (p for p in reading.named("blank") if isinstance(p, ReadShape))
     moved = replace(blank, points=tuple((x + 0.02, y) for x, y in blank.points))
     assert not near(bounds_of(moved), on_paper(Box.of(plan.pieces[0].blank), origin_of(reading, "blank"), scale_of(reading)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 from dataclasses import replace
 from fractions import Fraction
 
@@ -10,6 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.print_sheet import is_printed, picture_size, print_sheet
+from matplan.documents.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
 from matplan.faults import JobError
 from matplan.job.records import ApertureAsk, Paper, Piece, Show
@@ -19,6 +21,9 @@ from tests.documents.reading import bounds_of, boxed, check_dimensions, near, on
 from tests.laws.strategies import pieces
 from tests.making import RAG, border, frame, photo, piece, planned, size, window
 from tests.readback import Reading, read_pdf, read_svg
+
+
+PNG = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==")
 
 
 def one(ask: ApertureAsk, units: Units = Units.MM) -> Plan:
@@ -41,6 +46,18 @@ def test_the_image_lies_in_the_papers_own_coordinates() -> None:
     assert box_of(reading, "paper") == [0, 0, 329, 483]
     # left (329 − 250) / 2, top (483 − 167) / 2
     assert box_of(reading, "image") == [Fraction("39.5"), 158, 250, 167]
+
+
+def test_a_photo_is_drawn_at_its_place() -> None:
+    plan = one(window(image="250 x 167", paper=RAG))
+    solved = plan.pieces[0]
+    photo_at = {("slipway", "Slipway"): Picture(data=PNG, media="image/png", pixels=(1, 1))}
+    reading = read_svg(svg.render(print_sheet(plan, solved, solved.apertures[0], photo_at)))
+    (picture,) = reading.pictures
+    (image,) = reading.named("image")
+    assert near(picture.bounds, bounds_of(image))
+    assert picture.content == PNG
+    assert not reading.says("image")
 
 
 def test_margins_and_image_make_the_paper() -> None:

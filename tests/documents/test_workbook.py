@@ -17,7 +17,7 @@ from matplan.documents.print_sheet import is_printed, print_sheet
 from matplan.documents.summary import piece_summary
 from matplan.documents.workbook import PieceSheets, workbook
 from matplan.drawing import clashes, pdf
-from matplan.drawing.items import Link
+from matplan.drawing.items import Link, Rect
 from matplan.drawing.pdf import Book, Chapter
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
@@ -148,6 +148,19 @@ def test_the_summary_has_every_layers_borders_as_cut() -> None:
 
 def test_the_same_plan_gives_the_same_bytes() -> None:
     assert pdf.render(bound(several(2))) == pdf.render(bound(several(2)))
+
+
+def test_the_pieces_stand_side_by_side_at_one_scale() -> None:
+    plan = planned(
+        piece("Wide", apertures=(window("Wide", aspect="3:2"),), border=border("60"), frame=frame("50 x 40 cm")),
+        piece("High", apertures=(window("High", aspect="2:3"),), border=border("60"), frame=frame("40 x 50 cm")),
+    )
+    (first,) = bound(plan).chapters[0].sheets
+    outers = [item for item in first.flat() if isinstance(item, Rect) and "frame-outer" in item.classes]
+    (scale,) = (t.text.split(", ")[1] for t in first.texts() if t.text.startswith("The pieces, "))
+    many = int(scale.removeprefix("1:"))
+    assert [(r.width * many, r.height * many) for r in outers] == [pytest.approx((531, 431)), pytest.approx((431, 531))]
+    assert outers[0].y + outers[0].height == pytest.approx(outers[1].y + outers[1].height)
 
 
 def test_inch_jobs_are_on_letter_paper() -> None:
