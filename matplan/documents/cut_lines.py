@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -11,21 +10,25 @@ from typing import Final
 
 from matplan.documents.cut_sketches import MARK, start_mark, stop_mark
 from matplan.documents.framed import model_box, traced
-from matplan.documents.gauge import Edge, GaugeCut, OutlineCut
+from matplan.documents.gauge import GaugeCut
+from matplan.documents.shaped_cuts import OutlineCut, inwards, way_at
+from matplan.documents.shaped_lines import axes, free_room, outline_cut_items, rings, way_on_paper
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Polyline, Rect, Size, Text
+from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Point, Polyline, Rect, Size, Text
 from matplan.drawing.items import Outline as Drawn
 from matplan.drawing.pens import INK, PAPER, SECONDARY, Pen
 from matplan.drawing.views import View
 from matplan.lengths import plain_decimal
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer, LayerOpening
+from matplan.mats.shapes.segments import Straight
 
 TOP_MARK: Final = 8.2
 """What the mark of the top edge takes above the board, in mm of paper."""
 _RING: Final = 3.4
 """Radius of the ring round a cut's number."""
 _SMALL_RING: Final = 2.5
+_LEAST_RING: Final = 1.9
 _OFF: Final = 1.4
 """From a cut to the ring of its number."""
 
@@ -51,14 +54,14 @@ def board_items(
         box=view.model,
     )
     for window, (opening, letter) in enumerate(zip(layer.openings, letters, strict=True)):
-        numbers = {cut.edge: cut.number for cut in cuts if cut.window == window}
-        rounds = [cut.number for cut in outline_cuts if cut.window == window]
-        yield from _window(view, opening, letter, numbers or dict.fromkeys((Edge.TOP,), rounds[0]))
+        straight = [cut for cut in cuts if cut.window == window]
+        shaped = [cut for cut in outline_cuts if cut.window == window]
+        yield from _window(view, opening, letter, straight, shaped)
     size = _mark_size(view, layer)
     for cut in cuts:
         yield from _cut(view, cut, layer.openings[cut.window].aperture, size)
     for round_cut in outline_cuts:
-        yield from _outline_cut(view, round_cut, layer.openings[round_cut.window], size)
+        yield from outline_cut_items(view, round_cut, layer.openings[round_cut.window], size)
 
 
 def top_mark(room: Area) -> Group:
@@ -80,8 +83,8 @@ def top_mark(room: Area) -> Group:
     return Group(classes=("top-edge",), items=(triangle, text))
 
 
-def _window(view: View, opening: LayerOpening, letter: str, numbers: Mapping[Edge, int]) -> Iterator[Item]:
-    """One opening; `numbers` are those of the cuts along its edges, of a shaped one the single cut's at the top."""
+def _window(view: View, opening: LayerOpening, letter: str, straight: Sequence[GaugeCut], shaped: Sequence[OutlineCut]) -> Iterator[Item]:
+    """One opening with the numbers of its cuts."""
     facts = (("aperture", opening.aperture),)
     area = view.area(model_box(opening.back.box))
     yield Group(
@@ -94,23 +97,20 @@ def _window(view: View, opening: LayerOpening, letter: str, numbers: Mapping[Edg
     )
     yield outline_items(opening.face, view, Pen.HIDDEN, ("face-opening",), facts)
     yield outline_items(opening.back, view, Pen.SCORE, ("back-opening",), facts)
-    yield from _inscribed(area, opening, letter, numbers)
+    for cut in shaped:
+        yield from axes(view, cut)
+    middles = {cut.number: _middle(view, cut) for cut in straight}
+    for cut in shaped:
+        at, way = cut.middle
+        middles[cut.number] = (view.point(*at), way_on_paper(view, way))
+    yield from _inscribed(view, area, opening, letter, middles)
 
 
-def _outline_cut(view: View, cut: OutlineCut, opening: LayerOpening, size: float) -> Iterator[Item]:
-    """The line round a shaped opening, and its start."""
-    facts = (
-        ("number", str(cut.number)),
-        ("aperture", opening.aperture),
-        ("start", _point(cut.start)),
-        ("stop", _point(cut.start)),
-    )
-    start, ahead = view.point(*cut.start), view.point(*cut.ahead)
-    reach = math.dist(start, ahead)
-    along = ((ahead[0] - start[0]) / reach, (ahead[1] - start[1]) / reach)
-    drawn = outline_items(opening.back, view, Pen.CUT, ("cut",), facts)
-    yield replace(drawn, id=f"cut-{cut.number}")
-    yield Group(classes=("start-mark",), items=(start_mark(start, along, size),))
+def _middle(view: View, cut: GaugeCut) -> tuple[Point, Point]:
+    """The middle of a cut between its corners on paper, and the direction from there into the window."""
+    (x1, y1), (x2, y2) = cut.corners
+    way = inwards(way_at(Straight(start=cut.corners[0], end=cut.corners[1]), cut.corners[0]))
+    return view.point((x1 + x2) / 2, (y1 + y2) / 2), way_on_paper(view, way)
 
 
 def _mark_size(view: View, layer: Layer) -> float:
@@ -142,36 +142,27 @@ def _point(point: tuple[Fraction, Fraction]) -> str:
     return " ".join(map(plain_decimal, point))
 
 
-def _inscribed(area: Area, opening: LayerOpening, letter: str, numbers: Mapping[Edge, int]) -> Iterator[Item]:
-    """What stands in a window: the numbers of its cuts along its edges, and in the middle its name and that it is waste."""
-    room = area if opening.back.upright else area.inset(*_shaped_inset(area))
-    ring = next((r for r in (_RING, _SMALL_RING) if min(room.width, room.height) >= 4 * r + 2 * _OFF + 3.0), None)
-    rooms = [room.inset(1.2, 1.2, 1.2, 1.2)]
-    if ring is not None:
-        for edge, number in numbers.items():
-            yield _number(number, edge, room, ring)
-        strip = 2 * ring + _OFF + 1.5
-        middle = strip if opening.back.upright else 1.2  # nothing stands at the sides of a shaped one
-        rooms = [room.inset(middle, strip, middle, strip), room.inset(1.2, strip, 1.2, room.height / 2 + ring + 1.0)]
+def _inscribed(view: View, area: Area, opening: LayerOpening, letter: str, middles: Mapping[int, tuple[Point, Point]]) -> Iterator[Item]:
+    """What stands in a window: the numbers of its cuts beside their middles, and in the middle its name and that it is waste."""
+    rooms = [area.inset(1.2, 1.2, 1.2, 1.2)]
+    if opening.back.upright:
+        ring = next((r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0), 0.0)
+        reach = ring + _OFF
+        centres = [(x + dx * reach, y + dy * reach) for (x, y), (dx, dy) in middles.values()] if ring else []
+        if ring:
+            strip = 2 * ring + _OFF + 1.5
+            rooms = [area.inset(strip, strip, strip, strip), area.inset(1.2, strip, 1.2, area.height / 2 + ring + 1.0)]
+    else:
+        ring, centres = rings(opening.back, view, tuple(middles.values()), (_RING, _SMALL_RING, _LEAST_RING), _OFF, alone=not letter)
+        rooms = [free_room(opening.back, view, centres, ring)]
+    for number, centre in zip(middles, centres, strict=bool(centres)):
+        yield _number(number, centre, ring)
     name = opening.aperture if not letter else f"{letter}  {opening.aperture}"
     yield from _named(rooms, letter, name)
 
 
-def _shaped_inset(area: Area) -> tuple[float, float, float, float]:
-    """What to leave free in the bounds of a shaped opening so that what stands there stands inside: an oval's square within."""
-    x, y = area.width * 0.15, area.height * 0.15
-    return (x, y, x, y)
-
-
-def _number(number: int, edge: Edge, area: Area, ring: float) -> Group:
-    """The cut's number in a ring, on the waste's side of its middle."""
-    (x, y), off = area.centre, _OFF + ring
-    at = {
-        Edge.TOP: (x, area.y + off),
-        Edge.LEFT: (area.x + off, y),
-        Edge.BOTTOM: (x, area.bottom - off),
-        Edge.RIGHT: (area.right - off, y),
-    }[edge]
+def _number(number: int, at: Point, ring: float) -> Group:
+    """The cut's number in a ring."""
     text = str(number)
     size = ring * (1.03, 0.82, 0.64)[min(len(text), 3) - 1]  # so that its corners stay clear of the ring
     return Group(

@@ -6,15 +6,14 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from matplan.documents.cautions import Work, cautions
-from matplan.documents.gauge import OutlineCut
 from matplan.documents.page import printed
+from matplan.documents.shaped_cuts import runs_along_an_edge
 from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Block
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, Pen
-from matplan.job.records import Cut, MatSupply, Shape
+from matplan.job.records import Cut, MatSupply
 from matplan.lengths import Printer, Units
-from matplan.lengths import Size as BlankSize
 from matplan.mats.records import Layer, SolvedPiece
 
 CUTS: Final = {Cut.BEVEL: "bevel, 45°", Cut.REVERSE: "reverse bevel, 45°", Cut.STRAIGHT: "straight, 90°"}
@@ -80,11 +79,14 @@ def advice(piece: SolvedPiece, layer: Layer, printer: Printer) -> Iterator[str]:
     over = printed(layer.overcut, printer)
     yield "Face down on a slip sheet, top edge away from you."
     backs = [opening.back for opening in layer.openings]
-    if any(back.upright for back in backs):
+    straight = any(runs_along_an_edge(side) for back in backs for side in back.segments)
+    if straight:
         yield "Smallest setting first; every cut at it before the gauge moves, the board turned clockwise from edge to edge."
         yield f"Start at the triangle, stop at the ring: {over} past the marked corners, the window on the left of the travel."
-    if not all(back.upright for back in backs):
-        yield f"Shaped outlines: from the triangle counter-clockwise, {over} past the start."
+    if any(back.ellipse for back in backs):
+        yield f"Rounds: the cutter's centre on the crossed axes; counter-clockwise from the triangle, {over} past the start."
+    if any(not back.upright and not back.ellipse for back in backs):
+        yield "Arcs and slopes run past their marks as drawn, more at sharp corners and less at blunt ones; in a notch stop on the mark."
     if len(layer.openings) > 1:
         yield "Left and right are as the board lies; as framed they change sides."
     if layer.cut is Cut.REVERSE:
@@ -117,34 +119,6 @@ def windows(layer: Layer, letters: Sequence[str], order: Sequence[int], printer:
         items.append(Text(at=(left + each, at), text=size, size=Size.SMALL, level=Level.TOP, anchor=Anchor.END))
     height = top + (rows - 1) * pitch + Size.SMALL + 0.8 - y
     return Block(items=(Group(classes=("windows",), items=tuple(items)),), area=Area(x=x, y=y, width=width, height=height))
-
-
-def outlines(
-    piece: SolvedPiece,
-    layer: Layer,
-    cuts: Sequence[OutlineCut],
-    letters: Sequence[str],
-    printer: Printer,
-    *,
-    x: float,
-    y: float,
-    width: float,
-) -> Block:
-    """How each shaped opening is set out on the back, for a cutter of rounds or by hand along the template."""
-    lines = [_set_out(cut, layer, letters[cut.window], piece.blank, printer) for cut in cuts]
-    return blocks.notes(lines, x=x, y=y, width=width, title="Outlines, as the board lies", size=Size.NORMAL)
-
-
-def _set_out(cut: OutlineCut, layer: Layer, letter: str, blank: BlankSize, printer: Printer) -> str:
-    line = layer.openings[cut.window].back
-    box, name = line.box, " ".join(part for part in (f"Cut {cut.number},", letter, line.shape.value) if part)
-    left, top = blank.width - box.right, box.y
-    if line.shape not in (Shape.CIRCLE, Shape.OVAL):
-        corner = f"{printed(left, printer)} from the left edge, {printed(top, printer)} from the top"
-        return f"{name} within {printer.size(box.size)}: {corner}; follow the template"
-    across = f"{printed(box.width, printer)} across" if box.width == box.height else printer.size(box.size)
-    x, y = left + box.width / 2, top + box.height / 2
-    return f"{name}, {across}: centre {printed(x, printer)} from the left edge, {printed(y, printer)} from the top"
 
 
 def care(printer: Printer) -> tuple[str, ...]:

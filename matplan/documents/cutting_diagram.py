@@ -13,9 +13,11 @@ from itertools import chain, pairwise, product
 from matplan.documents import cut_notes, cut_sketches
 from matplan.documents.cut_dimensions import BIG, PLAIN, block_dimensions, dimensions_of
 from matplan.documents.cut_lines import TOP_MARK, board_items, top_mark
-from matplan.documents.gauge import GaugeCut, OutlineCut, gauge_cuts, outline_cuts, reading_order
+from matplan.documents.gauge import GaugeCut, gauge_cuts, reading_order
 from matplan.documents.gauge_table import gauge_table
 from matplan.documents.page import further_scales, papers, scales, title_block
+from matplan.documents.shaped_cuts import OutlineCut, outline_cuts
+from matplan.documents.shaped_table import set_out
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Dimension, Side, Style, draw, place, united
 from matplan.drawing.frame import frame
@@ -99,7 +101,7 @@ class _Board:
             piece=piece,
             layer=layer,
             cuts=cuts,
-            outlines=outline_cuts(layer, rows, len(cuts)),
+            outlines=outline_cuts(layer, reading_order(rows), len(cuts)),
             order=reading_order(rows),
             letters=_letters(reading_order(rows)),
             dimensions=tuple(dimensions),
@@ -287,9 +289,7 @@ def _settings(board: _Board) -> Makers:
     if board.cuts:
         found.append(lambda x, y, width: gauge_table(board.cuts, board.letters, board.order, printer, x=x, y=y, width=width))
     if board.outlines:
-        found.append(
-            lambda x, y, width: cut_notes.outlines(board.piece, board.layer, board.outlines, board.letters, printer, x=x, y=y, width=width)
-        )
+        found.append(lambda x, y, width: set_out(board.outlines, board.letters, board.piece.blank, printer, x=x, y=y, width=width))
     return tuple(found)
 
 

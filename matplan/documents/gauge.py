@@ -18,8 +18,8 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import groupby
 
-from matplan.job.records import Shape
-from matplan.lengths import Box, Size
+from matplan.documents.shaped_cuts import overrun, runs_along_an_edge
+from matplan.lengths import Size
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer
 
@@ -67,46 +67,12 @@ class GaugeCut:
         return (min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OutlineCut:
-    """The one cut round a shaped opening, which follows its drawn outline and ends past its own start, at `start`.
-
-    `ahead` is a point that the travel makes for from there: clockwise as framed, counter-clockwise as it lies.
-    """
-
-    number: int
-    window: int
-    start: Point
-    ahead: Point
-
-
-def outline_cuts(layer: Layer, rows: Rows, after: int) -> tuple[OutlineCut, ...]:
-    """The cuts of the layer's shaped openings in reading order, numbered on from the number given."""
-    shaped = [window for window in reading_order(rows) if not layer.openings[window].back.upright]
-    return tuple(
-        OutlineCut(number=number, window=window, start=start, ahead=ahead)
-        for number, window in enumerate(shaped, after + 1)
-        for start, ahead in [_first_of(layer.openings[window].back)]
-    )
-
-
-def _first_of(line: Outline) -> tuple[Point, Point]:
-    """Where the cut round that outline begins, and a point ahead: at the top of a round one, else at its first corner."""
-    if line.shape in (Shape.CIRCLE, Shape.OVAL):
-        x, _ = line.box.centre
-        return (x, line.box.y), (line.box.right, line.box.y)
-    first, second, *_ = line.points()
-    return first, second
-
-
 def gauge_cuts(layer: Layer, blank: Size, rows: Rows) -> tuple[GaugeCut, ...]:
-    """Every cut of the layer's rectangular openings, numbered from 1 in their order; `rows` hold the openings' places."""
-    found = [
-        cut
-        for window, opening in enumerate(layer.openings)
-        if opening.back.upright
-        for cut in _round_window(window, opening.back.box, blank, layer.overcut)
-    ]
+    """Every cut along a board edge, numbered from 1 in their order: the level and upright sides of all openings.
+
+    `rows` hold the openings' places.
+    """
+    found = [cut for window, opening in enumerate(layer.openings) for cut in _along_edges(window, opening.back, layer, blank)]
     edges, reading = list(Edge), reading_order(rows)
     found.sort(key=lambda cut: (cut.setting, edges.index(cut.edge), reading.index(cut.window)))
     return tuple(replace(cut, number=number) for number, cut in enumerate(found, 1))
@@ -123,38 +89,31 @@ def reading_order(rows: Rows) -> tuple[int, ...]:
     return tuple(window for row in rows for window in reversed(row))
 
 
-def _round_window(window: int, back: Box, blank: Size, overcut: Fraction) -> Iterator[GaugeCut]:
-    """The window's four cuts, not yet numbered."""
-    corners = {
-        # as it lies the plan's left is at the right: the cuts run counter-clockwise as it lies, clockwise as framed
-        Edge.TOP: ((back.x, back.y), (back.right, back.y)),
-        Edge.LEFT: ((back.right, back.y), (back.right, back.bottom)),
-        Edge.BOTTOM: ((back.right, back.bottom), (back.x, back.bottom)),
-        Edge.RIGHT: ((back.x, back.bottom), (back.x, back.y)),
-    }
-    settings = {
-        Edge.TOP: back.y,
-        Edge.LEFT: blank.width - back.right,
-        Edge.BOTTOM: blank.height - back.bottom,
-        Edge.RIGHT: back.x,
-    }
-    edges = list(Edge)
-    for number, edge in enumerate(edges):
-        first, last = corners[edge]
-        along = _direction(first, last)
-        yield GaugeCut(
-            number=0,
-            window=window,
-            edge=edge,
-            setting=settings[edge],
-            corners=(first, last),
-            start=(first[0] - along[0] * overcut, first[1] - along[1] * overcut),
-            stop=(last[0] + along[0] * overcut, last[1] + along[1] * overcut),
-            behind=settings[edges[number - 1]] - overcut,
-            ahead=settings[edges[(number + 1) % 4]] - overcut,
-        )
+def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Iterator[GaugeCut]:
+    """The cuts along the opening's level and upright sides, not yet numbered."""
+    sides = back.segments
+    for at, side in enumerate(sides):
+        if runs_along_an_edge(side):
+            run_up, run_on = overrun(sides[at - 1], side, layer), overrun(side, sides[(at + 1) % len(sides)], layer)
+            yield _along_edge(window, (side.start, side.end), run_up, run_on, blank)
 
 
-def _direction(first: Point, last: Point) -> tuple[int, int]:
-    dx, dy = last[0] - first[0], last[1] - first[1]
-    return ((dx > 0) - (dx < 0), (dy > 0) - (dy < 0))
+def _along_edge(window: int, corners: tuple[Point, Point], run_up: Fraction, run_on: Fraction, blank: Size) -> GaugeCut:
+    """The cut between two corners, clockwise as framed: as it lies the plan's left is at the right, and the way counter-clockwise."""
+    (x1, y1), (x2, y2) = corners
+    dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
+    start, stop = (x1 - dx * run_up, y1 - dy * run_up), (x2 + dx * run_on, y2 + dy * run_on)
+    # where the window lies below the cut as framed, the border that stays is the top one, and so on round
+    edge, setting = {
+        (1, 0): (Edge.TOP, y1),
+        (0, 1): (Edge.LEFT, blank.width - x1),
+        (-1, 0): (Edge.BOTTOM, blank.height - y1),
+        (0, -1): (Edge.RIGHT, x1),
+    }[dx, dy]
+    axis = 0 if dx else 1
+    near, far = start[axis], stop[axis]
+    whole = blank.width if dx else blank.height
+    behind, ahead = (near, whole - far) if dx + dy > 0 else (whole - near, far)
+    return GaugeCut(
+        number=0, window=window, edge=edge, setting=setting, corners=corners, start=start, stop=stop, behind=behind, ahead=ahead
+    )

@@ -8,7 +8,8 @@ from itertools import pairwise
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from matplan.documents.gauge import Edge, GaugeCut, by_setting, gauge_cuts, outline_cuts, reading_order
+from matplan.documents.gauge import Edge, GaugeCut, by_setting, gauge_cuts, reading_order
+from matplan.documents.shaped_cuts import outline_cuts
 from matplan.faults import JobError
 from matplan.job.records import Piece, Shape
 from matplan.lengths import Units
@@ -16,11 +17,12 @@ from matplan.mats.records import SolvedPiece
 from tests.laws.strategies import pieces
 from tests.making import border, double_mat, frame, planned, solved, window
 
-LOPSIDED = {
-    "apertures": (window(image="206 x 306"),),
-    "border": border(top="50 mm", right="40 mm", bottom="70 mm", left="60 mm"),
-}
+LOPSIDED = solved(apertures=(window(image="206 x 306"),), border=border(top="50 mm", right="40 mm", bottom="70 mm", left="60 mm"))
 """Cut borders: the least visible ones and the 4.5 mm under the lip, up to a step: 55, 45, 75 and 65; blank 310 × 430."""
+
+
+def mm(*values: int | str) -> list[Fraction]:
+    return [Fraction(value) for value in values]
 
 
 def cuts_of(piece: SolvedPiece, layer: int = 1) -> tuple[GaugeCut, ...]:
@@ -28,9 +30,8 @@ def cuts_of(piece: SolvedPiece, layer: int = 1) -> tuple[GaugeCut, ...]:
 
 
 def test_left_and_right_change_sides_on_the_cutter() -> None:
-    piece = solved(**LOPSIDED)
-    found = {cut.edge: cut.setting for cut in cuts_of(piece)}
-    assert piece.apertures[0].cut.left == 65
+    found = {cut.edge: cut.setting for cut in cuts_of(LOPSIDED)}
+    assert LOPSIDED.apertures[0].cut.left == 65
     assert found == {Edge.TOP: 55, Edge.LEFT: 45, Edge.BOTTOM: 75, Edge.RIGHT: 65}
     assert {edge: edge.framed for edge in Edge} == {
         Edge.TOP: Edge.TOP,
@@ -41,13 +42,10 @@ def test_left_and_right_change_sides_on_the_cutter() -> None:
 
 
 def test_the_gauge_goes_from_the_smallest_setting_to_the_largest() -> None:
-    found = cuts_of(solved(**LOPSIDED))
-    assert [(cut.number, cut.edge.value, cut.setting) for cut in found] == [
-        (1, "left", 45),
-        (2, "top", 55),
-        (3, "right", 65),
-        (4, "bottom", 75),
-    ]
+    found = cuts_of(LOPSIDED)
+    assert [cut.number for cut in found] == [1, 2, 3, 4]
+    assert [cut.edge for cut in found] == [Edge.LEFT, Edge.TOP, Edge.RIGHT, Edge.BOTTOM]
+    assert [cut.setting for cut in found] == mm(45, 55, 65, 75)
 
 
 def test_equal_borders_are_one_setting_and_four_quarter_turns() -> None:
@@ -58,12 +56,12 @@ def test_equal_borders_are_one_setting_and_four_quarter_turns() -> None:
 
 
 def test_the_blade_runs_the_overcut_past_each_marked_corner() -> None:
-    (left, top, *_) = cuts_of(solved(**LOPSIDED))
+    (left, top, *_) = cuts_of(LOPSIDED)
     # back opening 65, 55, 200 × 300, board 1.4 mm thick: over-cut 1.4 at both ends
-    assert (top.start, top.stop) == ((Fraction("63.6"), 55), (Fraction("266.4"), 55))
-    assert top.box == (Fraction("63.6"), 55, Fraction("202.8"), 0)
-    assert (left.start, left.stop) == ((265, Fraction("53.6")), (265, Fraction("356.4")))  # the plan's right edge
-    assert (top.behind, top.ahead) == (Fraction("63.6"), Fraction("43.6"))  # from the right and to the left as it lies
+    assert [*top.start, *top.stop] == mm("63.6", 55, "266.4", 55)
+    assert [*top.box] == mm("63.6", 55, "202.8", 0)
+    assert [*left.start, *left.stop] == mm(265, "53.6", 265, "356.4")  # the plan's right edge
+    assert [top.behind, top.ahead] == mm("63.6", "43.6")  # from the right and to the left as it lies
 
 
 def test_windows_are_read_from_the_left_as_the_board_lies() -> None:
@@ -75,12 +73,7 @@ def test_cuts_of_one_edge_at_one_setting_stand_together() -> None:
     piece = solved(apertures=windows, rows=((0, 1), (2, 3)), gutter=Fraction(20), frame=frame("40 x 50 cm"))
     found = cuts_of(piece)
     # openings 80 × 60 in a block of 180 × 140, in the middle of 400 × 500: 110 at the sides, 180 above and below
-    assert [(c.number, c.setting, c.edge.value, c.window) for c in found[:4]] == [
-        (1, 110, "left", 1),
-        (2, 110, "left", 3),
-        (3, 110, "right", 0),
-        (4, 110, "right", 2),
-    ]
+    assert [(c.number, c.edge.value, c.window) for c in found[:4]] == [(1, "left", 1), (2, "left", 3), (3, "right", 0), (4, "right", 2)]
     assert {setting: len(same) for setting, same in by_setting(found)} == {110: 4, 180: 4, 210: 4, 260: 4}
 
 
@@ -89,7 +82,7 @@ def test_a_shaped_opening_is_one_cut_numbered_after_the_straight_ones() -> None:
     piece = solved(apertures=windows, rows=((0, 1),), gutter=Fraction(20), frame=frame("40 x 50 cm"))
     straight = cuts_of(piece)
     assert {cut.window for cut in straight} == {1}
-    (cut,) = outline_cuts(piece.layers[0], piece.ask.rows, len(straight))
+    (cut,) = outline_cuts(piece.layers[0], reading_order(piece.ask.rows), len(straight))
     assert (cut.number, cut.window) == (5, 0)
     back = piece.layers[0].openings[0].back.box
     assert cut.start == (back.centre[0], back.y)
