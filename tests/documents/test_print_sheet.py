@@ -10,8 +10,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from matplan.documents.print_sheet import is_printed, picture_size, print_sheet
 from matplan.documents.pictures import Picture
+from matplan.documents.print_sheet import is_printed, picture_size, print_sheet
 from matplan.drawing import clashes, pdf, svg
 from matplan.faults import JobError
 from matplan.job.records import ApertureAsk, Paper, Piece, Show
@@ -21,7 +21,6 @@ from tests.documents.reading import bounds_of, boxed, check_dimensions, near, on
 from tests.laws.strategies import pieces
 from tests.making import RAG, border, frame, photo, piece, planned, size, window
 from tests.readback import Reading, read_pdf, read_svg
-
 
 PNG = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==")
 
