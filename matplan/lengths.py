@@ -290,6 +290,15 @@ def plain_decimal(value: Fraction, places: int = 6) -> str:
     return f"-{text}" if value < 0 and text.strip("0.") else text
 
 
+def json_number(value: Fraction) -> int | float:
+    """That number for a JSON document, exact to 1e-9: a whole number where it is one.
+
+    >>> json_number(Fraction(244)), json_number(Fraction(9, 2))
+    (244, 4.5)
+    """
+    return value.numerator if value.denominator == 1 else round(float(value), 9)
+
+
 def _inch_fraction(inches: Fraction) -> str:
     sign = "-" if inches < 0 else ""
     whole, rest = divmod(abs(inches), 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -104,6 +104,42 @@ def make(job: str, folder: Path, only: str | None, force: bool) -> None:
     with steps(f"making {folder}") as progress:
         paths = write_pack(solved, folder, chosen_parts, force=force, progress=progress)
     _say(f"{folder}: {len(paths)} files")
+
+
+@matplan.command()
+@click.argument("subject", metavar="SUBJECT")
+@click.option("--frames", metavar="NAME,...", help="Frames to choose from: names or sizes. Default: the job's, else the tables'.")
+@click.option("--papers", metavar="NAME,...", help="Papers to choose from: names or sizes. Default: the job's, else the usual ones.")
+@click.option("--job", type=click.Path(path_type=str), metavar="JOB.toml", help="Take frames, papers and units from this job.")
+@click.option("--image", metavar="SIZE", help='The print\'s size, such as "30 x 20 cm": asks which frames suit it.')
+@click.option("--border", metavar="LENGTH", help="The least border that is seen. Default: what suits each frame.")
+@click.option("--weight", metavar="WEIGHT", help="The bottom border: a length more than the top, a factor, or optical.")
+@click.option("--show", type=click.Choice(["image", "margin", "sheet"]), default="image", help="What the opening shows.")
+@click.option("--overlap", metavar="LENGTH", help="How far the mat covers the image's edge. Default 3 mm, 1/8 in with inches.")
+@click.option("--ppi", metavar="NUMBER", help="Pixels per inch wanted. Default: the paper's, else 300.")
+@click.option("--top", type=click.IntRange(1, 1000), default=10, metavar="N", help="How many answers. Default 10.")
+@click.option("--units", type=click.Choice(["mm", "cm", "in"]), help="Units of bare numbers and of what is printed. Default mm.")
+@AS_JSON
+def fit(subject: str, top: int, as_json: bool, **asked: Any) -> None:
+    """Rank frames, print sizes and ready-cut mats for a photo, or for an aspect such as 3:2."""
+    from matplan.cli.fitting import question_of
+    from matplan.fit.choices import answers
+
+    question = question_of(subject, **asked)
+    options = answers(question, top)
+    if not options:
+        from matplan.fit.records import FitError
+        from matplan.fit.words import nothing
+
+        raise FitError(nothing(question))
+    if as_json:
+        from matplan.fit.written import document
+
+        _say_json(document(question, options))
+        return
+    from matplan.cli.fitting import fit_text
+
+    _say(fit_text(question, options))
 
 
 @matplan.command()

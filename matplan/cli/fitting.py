@@ -1,0 +1,139 @@
+"""What `fit` reads from its options, and its answers as text for a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+import click
+
+from matplan.faults import LengthError, printable
+from matplan.fit.records import FitError, Option, Question, Show
+from matplan.fit.sources import Shelf, names_in, read_subject
+from matplan.fit.words import why
+from matplan.lengths import Printer, Sides, Size, Units, parse_length, parse_number, parse_size
+
+if TYPE_CHECKING:
+    from matplan.job.records import Weight
+
+
+def question_of(
+    subject: str,
+    *,
+    frames: str | None,
+    papers: str | None,
+    job: str | None,
+    image: str | None,
+    border: str | None,
+    weight: str | None,
+    show: Show,
+    overlap: str | None,
+    ppi: str | None,
+    units: str | None,
+) -> Question:
+    """The question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is not known."""
+    chosen = Units(units) if units else None
+    if job is None:
+        shelf = Shelf.bare(chosen or Units.MM)
+    else:
+        from matplan.job import read_job
+
+        shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
+    defaults, asked_papers = shelf.defaults, names_in(papers)
+    picture = read_subject(subject)
+    size = _image(image, picture.aspect, shelf.units)
+    return Question(
+        subject=picture,
+        rims=shelf.frames(names_in(frames)),
+        sheets=shelf.papers(asked_papers),
+        any_sheet=not asked_papers and not shelf.sheets,
+        printer=shelf.printer,
+        image=size,
+        border=None if border is None else _length(border, shelf.units, "--border"),
+        weight=None if weight is None else _weight(weight, shelf.units),
+        show=show,
+        overlap=defaults.overlap if overlap is None else _length(overlap, shelf.units, "--overlap"),
+        reveal=defaults.reveal,
+        gap=defaults.gap,
+        ppi=None if ppi is None else _ppi(ppi),
+    )
+
+
+def _length(text: str, units: Units, option: str) -> Fraction:
+    try:
+        return parse_length(text, units)
+    except LengthError as error:
+        raise click.BadParameter(str(error), param_hint=option) from error
+
+
+def _ppi(text: str) -> Fraction:
+    try:
+        number = parse_number(text)
+    except LengthError as error:
+        raise click.BadParameter(str(error), param_hint="--ppi") from error
+    if not 1 <= number <= 10_000:
+        raise click.BadParameter(f"got {printable(text, 40)}; write pixels per inch, from 1 to 10,000", param_hint="--ppi")
+    return number
+
+
+def _weight(text: str, units: Units) -> Weight:
+    from matplan.job.written import read_weight
+
+    try:
+        return read_weight(text, units)
+    except ValueError as error:
+        raise click.BadParameter(str(error), param_hint="--weight") from error
+
+
+def _image(text: str | None, aspect: tuple[Fraction, Fraction], units: Units) -> Size | None:
+    """The print's size: width × height, or the name of a standard one, which lies as the picture does."""
+    if text is None:
+        return None
+    wide = aspect[0] >= aspect[1]
+    from matplan.catalogue import paper
+
+    row = paper(text)
+    if row is not None:
+        return row.size.turned if wide != (row.size.width >= row.size.height) else row.size
+    try:
+        size = parse_size(text, units)
+    except LengthError as error:
+        raise click.BadParameter(str(error), param_hint="--image") from error
+    if aspect[0] != aspect[1] and size.width != size.height and wide != (size.width > size.height):
+        picture, print_ = ("wide", "upright") if wide else ("upright", "wide")
+        raise FitError(f'got --image "{printable(text, 60)}", which is {print_}, for a picture that is {picture}; swap its sides')
+    return size
+
+
+# --- text ------------------------------------------------------------------------------------------------------------
+
+
+def fit_text(question: Question, options: Sequence[Option]) -> str:
+    """The subject, then two lines an answer: its sizes, and why."""
+    printer = question.printer
+    across, down = question.subject.aspect
+    pixels = question.subject.pixels
+    head = f"{across}:{down}" + (f", {pixels[0]} × {pixels[1]} pixels" if pixels else "")
+    lines = [head, ""]
+    heads = [_head(option, printer) for option in options]
+    wide = max(len(named) for named, _ in heads)
+    for rank, (option, (named, sizes)) in enumerate(zip(options, heads, strict=True), 1):
+        lines.append(f"{rank:>3}  {option.score:.2f}  {named:<{wide}}  {sizes}")
+        lines.append(f"           {printable(why(option, printer), 600)}")
+    return "\n".join(lines)
+
+
+def _head(option: Option, printer: Printer) -> tuple[str, str]:
+    """The frame, and the sizes that follow."""
+    named = printable(option.rim.name, 60) + (" turned" if option.turned else "")
+    paper = "" if option.sheet is None else f" on {printable(option.sheet.name, 60)}"
+    opening = f"opening {printer.size(option.opening)}"
+    return named, f"image {printer.size(option.image)}{paper}, {opening}, borders {_sides(option.visible, printer)} seen"
+
+
+def _sides(sides: Sides, printer: Printer) -> str:
+    """One figure where all sides are the same, else top, right, bottom, left."""
+    if sides.top == sides.right == sides.bottom == sides.left:
+        return printer.length(sides.top)
+    return " / ".join(printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))

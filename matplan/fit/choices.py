@@ -1,0 +1,155 @@
+"""The answers: every frame either way up, with every paper and print size, the best of them solved exactly and ranked.
+
+The same question has the same answers in the same order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from heapq import nsmallest
+
+from matplan.fit.drafts import USUAL_PPI, Draft, Drafts
+from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
+from matplan.fit.records import Option, Question, Rim, Sheet
+from matplan.fit.score import WEIGHTS, Facts, parts_of, score_of
+from matplan.fit.window import Bed, bed_of, blank_and_strip, borders_of, centred, opening_of, seen
+from matplan.lengths import INCH, Size
+
+SUITING_SHARE = Fraction(1, 7)
+"""The border that suits, of the blank's shorter side: ready-cut mats as sold leave 9 to 22 % (common practice)."""
+SUITING_LEAST, SUITING_MOST = INCH, 3 * INCH
+"""The bounds of that rule. The widest margins published are 75 mm and 90 below (Wikibooks, How to Frame a Picture)."""
+FACES = 2
+"""A border is at least twice the rail's face (common practice)."""
+SPARE_DRAFTS = 3
+"""Times as many drafts are solved as answers are wanted, since a draft is rough."""
+
+
+def suiting_border(rim: Rim, blank: Size, question: Question) -> Fraction:
+    """The border that suits a frame, in whole steps: a seventh of its shorter side within bounds, and twice the rail's face."""
+    step = question.printer.step
+    share = min(max(SUITING_SHARE * min(blank.width, blank.height), SUITING_LEAST), SUITING_MOST)
+    return max(step.nearest(share), step.up(FACES * (rim.rail or Fraction(0))))
+
+
+def beds_of(question: Question) -> Iterator[tuple[Bed, Fraction]]:
+    """Each frame as named and turned, where that differs, with the border that suits it.
+
+    Where no border is asked for, the least is the one that suits; with an image asked for, none, so that narrow ones are only ranked lower.
+    """
+    for rim in question.rims:
+        for turned in (False, True):
+            blank, strip = blank_and_strip(rim, question.printer.step, turned=turned)
+            if turned and blank.width == blank.height:
+                continue
+            if min(blank.width, blank.height, blank.width - 2 * strip.width, blank.height - 2 * strip.height) <= 0:
+                continue
+            if question.border is not None:
+                least, suiting = question.border, max(question.border, FACES * (rim.rail or Fraction(0)), question.printer.step.size)
+            else:
+                suiting = suiting_border(rim, blank, question)
+                least = suiting if question.image is None else Fraction(0)
+            yield bed_of(rim, least, question, turned=turned), suiting
+
+
+def answers(question: Question, most: int) -> tuple[Option, ...]:
+    """The best answers, best first, at most so many; none where nothing suits."""
+    beds = list(beds_of(question))
+    drafts = Drafts(question, beds)
+    found: dict[tuple[object, ...], Option] = {}
+    for draft in nsmallest(SPARE_DRAFTS * most, drafts):
+        bed, suiting = beds[draft.bed]
+        option = _solved(draft, bed, suiting, question, drafts.standards)
+        if option is not None:
+            found.setdefault((draft.bed, draft.sheet, option.image, option.opening), option)
+    return tuple(sorted(found.values(), key=lambda option: -option.score)[:most])  # stable: equals stay as they were drafted
+
+
+def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, standards: dict[Size, str]) -> Option | None:
+    """That choice with every dimension closed, None where it proves impossible."""
+    sheet = question.sheets[draft.sheet] if draft.sheet >= 0 else None
+    image = draft.image or (_largest(bed, sheet, question) if sheet else None)
+    if image is None:
+        return None
+    turned = lies_turned(sheet, image, question) if sheet else False
+    if turned is None:
+        return None
+    lying = None if sheet is None else sheet.size.turned if turned else sheet.size
+    if draft.mat is not None:
+        opening, cut = draft.mat.opening, centred(bed, draft.mat.opening)
+    else:
+        opening = opening_of(lying if question.show == "sheet" and lying else image, question)
+        cut = borders_of(bed, opening, question)
+    if cut is None:
+        return None
+    spare = None if lying is None else min(lying.width - image.width, lying.height - image.height)
+    pixels = question.subject.pixels
+    option = Option(
+        rim=bed.rim,
+        turned=bed.turned,
+        blank=bed.blank,
+        image=image,
+        opening=opening,
+        border=bed.border,
+        cut=cut,
+        visible=seen(cut, bed),
+        sheet=sheet,
+        sheet_turned=turned,
+        spare=spare,
+        edgeless=sheet is not None and spare is not None and is_edgeless(sheet, spare),
+        ppi=None if pixels is None else INCH * min(pixels[0] / image.width, pixels[1] / image.height),
+        wanted_ppi=question.ppi or (sheet.ppi if sheet else USUAL_PPI),
+        mat=draft.mat,
+        standard=standards.get(image, ""),
+        kept=_kept(image, question),
+        score=0.0,
+        parts=(),
+    )
+    return _scored(option, bed, suiting)
+
+
+def _largest(bed: Bed, sheet: Sheet, question: Question) -> Size | None:
+    """The largest image of the picture's aspect that both the borders and the sheet allow; None where there is none."""
+    aspect = across, down = question.subject.aspect
+    upright, lying = factors_on(reach_of(sheet, question), aspect)
+    most = min((bed.room.width - 2 * question.edge) / across, (bed.room.height - 2 * question.edge) / down)
+    for factor in (max(upright, lying), upright):
+        if question.show != "sheet":
+            factor = min(factor, most)
+        image = Size(across * factor, down * factor)
+        if factor > 0 and lies_turned(sheet, image, question) is not None:
+            return image
+    return None
+
+
+def _kept(image: Size, question: Question) -> Fraction:
+    """The part of the picture that fills the image; all of it where the aspects are the same to within a step."""
+    across, down = question.subject.aspect
+    scale = max(image.width / across, image.height / down)
+    over = max(across * scale - image.width, down * scale - image.height)
+    return Fraction(1) if over <= question.printer.step.size else image.area / (across * down * scale * scale)
+
+
+def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
+    """The option with its score and the parts of that."""
+    seen_of, sheet = option.visible, option.sheet
+    parts = parts_of(
+        Facts(
+            sight=(float(bed.sight.width), float(bed.sight.height)),
+            opening=(float(option.opening.width), float(option.opening.height)),
+            side=float(min(seen_of.left, seen_of.right)),
+            top=float(seen_of.top),
+            bottom=float(seen_of.bottom),
+            suiting=float(suiting),
+            ppi=None if option.ppi is None else float(option.ppi / option.wanted_ppi),
+            paper=None if sheet is None else float(option.image.area / sheet.size.area),
+            edgeless=option.edgeless,
+            kept=float(option.kept),
+            ready_cut=option.mat is not None,
+            standard=bool(option.standard),
+        )
+    )
+    named = tuple((name, round(part, 4)) for part, (name, _, _) in zip(parts, WEIGHTS, strict=True) if part is not None)
+    return replace(option, score=round(score_of(parts), 4), parts=named)

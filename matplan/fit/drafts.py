@@ -1,0 +1,241 @@
+"""Every choice weighed roughly, in floats, so that only the best need solving.
+
+For each frame and paper three prints come into question: the largest that the borders and the sheet allow, the largest of a standard size
+that is not much smaller, and the one for each ready-cut mat that is sold for the frame. Where an image is asked for, it is that one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from matplan.catalogue import Kind, ReadyCut, papers, rows
+from matplan.fit.paper import USUAL_BARE, factors_on, reach_of
+from matplan.fit.records import Question, Sheet
+from matplan.fit.score import Facts, parts_of, score_of
+from matplan.fit.window import Bed
+from matplan.lengths import INCH, Size
+
+STANDARD_LEAST = 0.75
+"""A standard print size that is smaller than so much of the largest print, side by side, is no choice beside it."""
+STANDARD_ASPECT = 0.005
+"""How far a standard print's aspect may be from the picture's."""
+CROPPED_MOST = 0.25
+"""A ready-cut mat for which more of the picture would be cropped is no choice, unless the image is asked for."""
+USUAL_PPI = Fraction(300)
+"""Wanted where neither a paper nor the question says so (common practice)."""
+PHOTO_SERIES = frozenset({"inch photo", "metric photo", "square"})
+"""The papers of the tables whose sizes prints are ordered in."""
+LARGEST, STANDARD, READY_CUT = 0, 1, 2
+"""The kinds of print, in the order that equals are ranked in; each further ready-cut mat has the next number."""
+_HAIR = 1e-6
+
+type Pair = tuple[float, float]
+
+
+class Draft(NamedTuple):
+    """A choice: the number of its bed and sheet (−1: none), its print's exact size where that does not follow, and the ready-cut mat.
+
+    Its first fields order drafts: best first, then as frames, kinds of print and papers come.
+    """
+
+    badness: float
+    bed: int
+    kind: int
+    sheet: int
+    image: Size | None
+    mat: ReadyCut | None
+
+
+@dataclass(frozen=True, slots=True)
+class _RoughSheet:
+    """A sheet: the reach of its printer, the factor of the largest print on it, and its sides as it then lies."""
+
+    reach: Pair
+    factor: float
+    size: Pair
+    ppi: float
+    known: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _RoughBed:
+    number: int
+    room: Pair
+    sight: Pair
+    suiting: float
+    mats: list[ReadyCut]
+
+
+def standards_of(aspect: Pair) -> dict[Size, str]:
+    """The standard print sizes of that aspect with their names, largest first."""
+    found = {}
+    for paper in papers():
+        if paper.series in PHOTO_SERIES:
+            for size in (paper.size, paper.size.turned):
+                if abs(float(size.width) * aspect[1] / (float(size.height) * aspect[0]) - 1) < STANDARD_ASPECT:
+                    found[size] = paper.name
+    return dict(sorted(found.items(), key=lambda entry: -entry[0].width))
+
+
+class Drafts:
+    """The choices of one question; `beds` are its frames either way up, each with the border that suits it."""
+
+    def __init__(self, question: Question, beds: Sequence[tuple[Bed, Fraction]]) -> None:
+        self.question = question
+        self.step = float(question.printer.step.size)
+        self.aspect = float(question.subject.aspect[0]), float(question.subject.aspect[1])
+        self.twice = 2 * float(question.edge)
+        self.asked = question.image
+        self.floats = question.show == "sheet"
+        self.standards = {} if self.floats else standards_of(self.aspect)
+        self._standards = [(float(size.width), float(size.height), size) for size in self.standards]
+        self._sheets = [self._rough_sheet(sheet) for sheet in question.sheets]
+        mats = self._mats()
+        self._beds = [self._rough_bed(number, bed, suiting, mats) for number, (bed, suiting) in enumerate(beds)]
+
+    def __iter__(self) -> Iterator[Draft]:
+        for bed in self._beds:
+            drafts = self._of_bed(bed)
+            yield from self._best_of_each_kind(drafts) if self.question.any_sheet else drafts
+
+    @staticmethod
+    def _best_of_each_kind(drafts: Iterator[Draft]) -> Iterator[Draft]:
+        best: dict[int, Draft] = {}
+        for draft in drafts:
+            if draft.kind not in best or draft < best[draft.kind]:
+                best[draft.kind] = draft
+        yield from best.values()
+
+    # --- what there is -------------------------------------------------------------------------------------------------
+
+    def _mats(self) -> list[tuple[Pair, ReadyCut]]:
+        """The standard mats either way up, with their blanks; none where the window cannot be one of theirs."""
+        if self.floats or self.question.weight is not None:
+            return []
+        mats = [mat for mat in rows(Kind.READY_CUT) if isinstance(mat, ReadyCut)]
+        return [(_pair(way.blank), way) for mat in mats for way in (mat, mat.turned)]
+
+    def _rough_sheet(self, sheet: Sheet) -> _RoughSheet:
+        reach = reach_of(sheet, self.question)
+        upright, lying = factors_on(reach, self.question.subject.aspect)
+        size = sheet.size.turned if lying > upright else sheet.size
+        ppi = self.question.ppi or sheet.ppi
+        return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi), sheet.known)
+
+    def _rough_bed(self, number: int, bed: Bed, suiting: Fraction, mats: Sequence[tuple[Pair, ReadyCut]]) -> _RoughBed:
+        wide, high = _pair(bed.blank)
+        within = self.step + _HAIR
+        own = [mat for (across, down), mat in mats if abs(across - wide) <= within and abs(down - high) <= within]
+        return _RoughBed(number, _pair(bed.room), _pair(bed.sight), float(suiting), own)
+
+    # --- what is possible ----------------------------------------------------------------------------------------------
+
+    def _of_bed(self, bed: _RoughBed) -> Iterator[Draft]:
+        if self.floats:
+            yield from self._floated(bed)
+        elif self.asked is not None:
+            yield from self._as_asked(bed, self.asked)
+        else:
+            yield from self._largest(bed)
+        for kind, mat in enumerate(bed.mats, READY_CUT):
+            image = self._for_mat(mat)
+            if image is not None:
+                yield from self._on_sheets(bed, kind, image, _pair(mat.opening), mat)
+
+    def _largest(self, bed: _RoughBed) -> Iterator[Draft]:
+        """The largest print on each sheet, and the largest standard one."""
+        across, down = self.aspect
+        most = min((bed.room[0] - self.twice) / across, (bed.room[1] - self.twice) / down)
+        for number, sheet in enumerate(self._sheets):
+            factor = min(most, sheet.factor)
+            if factor <= 0:
+                continue
+            wide, high = factor * across, factor * down
+            standard = next((each for each in self._standards if each[0] <= wide + _HAIR and each[1] <= high + _HAIR), None)
+            if standard is None or standard[0] < wide - _HAIR:
+                yield self._draft(bed, LARGEST, number, (wide, high), self._opening(wide, high), None, None)
+            if standard is not None and standard[0] >= STANDARD_LEAST * wide:
+                image = standard[0], standard[1]
+                yield self._draft(bed, STANDARD, number, image, self._opening(*image), standard[2], None)
+
+    def _floated(self, bed: _RoughBed) -> Iterator[Draft]:
+        """Each sheet floated whole, with the largest print on it or the one asked for."""
+        for number, sheet in enumerate(self._sheets):
+            across, down = self.aspect
+            image = _pair(self.asked) if self.asked else (sheet.factor * across, sheet.factor * down)
+            size = sheet.size if image[0] <= sheet.size[0] + _HAIR and image[1] <= sheet.size[1] + _HAIR else sheet.size[::-1]
+            opening = size[0] + self.twice, size[1] + self.twice
+            if min(image) > 0 and _within(opening, bed.room, _HAIR) and _within(image, size, _HAIR):
+                yield self._draft(bed, LARGEST, number, image, opening, self.asked, None)
+
+    def _as_asked(self, bed: _RoughBed, image: Size) -> Iterator[Draft]:
+        opening = self._opening(*_pair(image))
+        if min(opening) > 0 and _within(opening, bed.room, self.step):  # snapping takes up to a step off
+            yield from self._on_sheets(bed, LARGEST, image, opening, None)
+
+    def _for_mat(self, mat: ReadyCut) -> Size | None:
+        """The print for that standard mat, None where it does not suit."""
+        own = mat.opening.grown(-self.question.edge)
+        asked = self.asked
+        if asked is not None:
+            covered = self.question.show == "image"
+            return asked if (asked.holds(own) and mat.blank.holds(asked) if covered else own.holds(asked)) else None
+        if min(own.width, own.height) <= 0:
+            return None
+        stretched = float(own.width / own.height) * self.aspect[1] / self.aspect[0]
+        return own if min(stretched, 1 / stretched) >= 1 - CROPPED_MOST else None
+
+    def _on_sheets(self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: ReadyCut | None) -> Iterator[Draft]:
+        """That print on each sheet that takes it; on none where no sheet does, none was named and the print was asked for."""
+        rough = _pair(image)
+        taken = False
+        for number, sheet in enumerate(self._sheets):
+            if _within(rough, sheet.reach, _HAIR) or _within(rough[::-1], sheet.reach, _HAIR):
+                taken = True
+                yield self._draft(bed, kind, number, rough, opening, image, mat)
+        if not taken and self.question.any_sheet and self.asked is not None:
+            yield self._draft(bed, kind, -1, rough, opening, image, mat)
+
+    def _opening(self, wide: float, high: float) -> Pair:
+        return wide + self.twice, high + self.twice
+
+    # --- what it is worth ----------------------------------------------------------------------------------------------
+
+    def _draft(
+        self, bed: _RoughBed, kind: int, number: int, image: Pair, opening: Pair, exact: Size | None, mat: ReadyCut | None
+    ) -> Draft:
+        sheet = self._sheets[number] if number >= 0 else None
+        pixels, ppi = self.question.subject.pixels, None
+        if pixels is not None:
+            wanted = sheet.ppi if sheet else float(self.question.ppi or USUAL_PPI)
+            ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
+        stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
+        top = (bed.sight[1] - opening[1]) / 2
+        facts = Facts(
+            sight=bed.sight,
+            opening=opening,
+            side=(bed.sight[0] - opening[0]) / 2,
+            top=top,
+            bottom=top,
+            suiting=bed.suiting,
+            ppi=ppi,
+            paper=None if sheet is None else image[0] * image[1] / (sheet.size[0] * sheet.size[1]),
+            edgeless=sheet is not None
+            and not sheet.known
+            and min(max(sheet.size) - max(image), min(sheet.size) - min(image)) < 2 * float(USUAL_BARE),
+            kept=min(stretched, 1 / stretched),
+            ready_cut=mat is not None,
+            standard=exact in self.standards,
+        )
+        return Draft(-round(score_of(parts_of(facts)), 9), bed.number, kind, number, exact, mat)
+
+
+def _pair(size: Size) -> Pair:
+    return float(size.width), float(size.height)
+
+
+def _within(inner: Pair, outer: Pair, slack: float) -> bool:
+    return inner[0] <= outer[0] + slack and inner[1] <= outer[1] + slack

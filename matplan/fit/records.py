@@ -1,0 +1,111 @@
+"""What is asked and what is answered, as frozen records. Lengths are exact millimetres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
+
+from matplan.catalogue import ReadyCut
+from matplan.faults import MatplanError
+from matplan.lengths import Printer, Sides, Size
+
+if TYPE_CHECKING:
+    from matplan.job.records import Weight
+
+type Show = Literal["image", "margin", "sheet"]
+"""What the opening shows, by the word that the job file uses for it."""
+
+
+class FitError(MatplanError, ValueError):
+    """A question that cannot be asked so, or that nothing answers; the text says why and what is nearest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """The picture: width : height in the lowest terms, and the photo's pixels as seen, None for an aspect alone."""
+
+    aspect: tuple[Fraction, Fraction]
+    pixels: tuple[int, int] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rim:
+    """A frame to choose, the way up that it is named: sold for a sheet (`takes`) or measured (`rabbet`); `rail` is its face, if known."""
+
+    name: str
+    takes: Size | None = None
+    rabbet: Size | None = None
+    clearance: Fraction
+    lip: Fraction
+    rail: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is nought for want of knowing."""
+
+    name: str
+    size: Size
+    bare: Sides
+    known: bool
+    ppi: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What suits that picture. Left out, `image` is as large as frame and paper allow and `border` follows from each frame.
+
+    `border` is the least that the eye shall see; `weight` None is a bottom border like the top. `ppi` None: what each paper wants.
+    `any_sheet`: no papers were named, so that the best one for each print is enough.
+    """
+
+    subject: Subject
+    rims: tuple[Rim, ...]
+    sheets: tuple[Sheet, ...]
+    any_sheet: bool
+    printer: Printer
+    image: Size | None = None
+    border: Fraction | None = None
+    weight: Weight | None = None
+    show: Show = "image"
+    overlap: Fraction
+    reveal: Fraction
+    gap: Fraction
+    ppi: Fraction | None = None
+
+    @property
+    def edge(self) -> Fraction:
+        """What the opening is larger than what it shows, on each side; negative where it covers."""
+        return {"image": -self.overlap, "margin": self.reveal, "sheet": self.gap}[self.show]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One answer, solved. `border` is the least that was asked of it, `turned` whether the frame is used turned by a quarter.
+
+    `sheet` is None where no paper is large enough and none was named. `spare` is the narrower of what is left of the sheet in width and
+    in height. `kept` is the part of the picture that is not cropped. `parts` are those of the score, in the order of its table.
+    """
+
+    rim: Rim
+    turned: bool
+    blank: Size
+    image: Size
+    opening: Size
+    border: Fraction
+    cut: Sides
+    visible: Sides
+    sheet: Sheet | None
+    sheet_turned: bool
+    spare: Fraction | None
+    edgeless: bool
+    """Whether the image runs closer to the sheet's edge than a printer of unknown reach may print."""
+    ppi: Fraction | None
+    wanted_ppi: Fraction
+    mat: ReadyCut | None
+    standard: str
+    """The name of the standard print size that the image has, "" for none."""
+    kept: Fraction
+    score: float
+    parts: tuple[tuple[str, float], ...]

@@ -1,0 +1,78 @@
+"""How good an answer is: eight parts from 0 to 1, and one weight each.
+
+The score is the weighted mean of the parts that apply, so that it lies between 0 and 1 too. A part that nothing is known of is left out:
+`resolution` without a photo, `paper` without a sheet. Everything here is a habit of the trade put into numbers, no law; figures without a
+source beside them are our own choice. Plain floats: nothing is cut by a score.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+WEIGHTS = (
+    ("border", 0.22, "how near the narrowest border comes to what suits the frame: what is seen first"),
+    ("picture", 0.20, "how much of the sight is picture: a frame is bought for it"),
+    ("evenness", 0.15, "whether the borders at the sides and above and below are alike: the frame follows the picture's shape"),
+    ("resolution", 0.13, "the print's pixels per inch against those wanted"),
+    ("paper", 0.12, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
+    ("whole", 0.08, "how much of the picture is left uncropped"),
+    ("ready_cut", 0.05, "a ready-cut mat does, so that nothing is cut"),
+    ("print_size", 0.05, "the print is of a standard size, which any lab makes"),
+)
+"""Each part with its weight and the reason for it. The weights add up to 1."""
+
+WIDE_ENOUGH = 2.0
+"""Times the suiting border up to which a border is as good; it falls to nothing at twice that."""
+TOO_NARROW = 0.5
+"""Times the suiting border at which it is good for nothing."""
+PICTURE_ENOUGH = 0.45
+"""Of the sight: ready-cut mats as sold show 37 to 67 % of their frame's sheet (common practice)."""
+CROP_ALLOWED = 0.25
+"""Of the picture: where as much is cropped, nothing is left of that part."""
+EDGELESS = 0.7
+"""What is left of the paper's part where the printer must print to the edge, which not every printer does."""
+
+
+class Facts(NamedTuple):
+    """What a score is made from, in millimetres. `suiting` is the border that suits; `ppi` and `paper` are shares, None where unknown."""
+
+    sight: tuple[float, float]
+    opening: tuple[float, float]
+    side: float
+    top: float
+    bottom: float
+    suiting: float
+    ppi: float | None
+    paper: float | None
+    edgeless: bool
+    kept: float
+    ready_cut: bool
+    standard: bool
+
+
+def parts_of(facts: Facts) -> tuple[float | None, ...]:
+    """The parts in the order of `WEIGHTS`; None for one that does not apply."""
+    narrowest = min(facts.side, facts.top, facts.bottom) / facts.suiting
+    border = (narrowest - TOO_NARROW) / (1 - TOO_NARROW) if narrowest < 1 else (2 * WIDE_ENOUGH - narrowest) / WIDE_ENOUGH
+    upright = (facts.top + facts.bottom) / 2
+    widest = max(facts.side, upright)
+    return (
+        min(max(border, 0.0), 1.0),
+        min(facts.opening[0] * facts.opening[1] / (facts.sight[0] * facts.sight[1]) / PICTURE_ENOUGH, 1.0),
+        max(min(facts.side, upright) / widest, 0.0) if widest > 0 else 1.0,
+        None if facts.ppi is None else min(facts.ppi, 1.0),
+        None if facts.paper is None else min(facts.paper, 1.0) * (EDGELESS if facts.edgeless else 1.0),
+        max(1 - (1 - facts.kept) / CROP_ALLOWED, 0.0),
+        1.0 if facts.ready_cut else 0.0,
+        1.0 if facts.standard else 0.0,
+    )
+
+
+def score_of(parts: tuple[float | None, ...]) -> float:
+    """The weighted mean of the parts that apply."""
+    total = reached = 0.0
+    for part, (_, weight, _) in zip(parts, WEIGHTS, strict=True):
+        if part is not None:
+            total += weight
+            reached += weight * part
+    return reached / total

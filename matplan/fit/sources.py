@@ -1,0 +1,190 @@
+"""What a question is put together from: the subject, and the frames and papers by name, of the tables or of a job.
+
+The job's own come first; a name that it has not is one of the tables, else a size. Errors name what is near.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from matplan import catalogue
+from matplan.catalogue import Kind
+from matplan.faults import LengthError, printable
+from matplan.fit.records import FitError, Rim, Sheet, Subject
+from matplan.job.defaults import Defaults
+from matplan.lengths import Printer, Sides, Size, Step, Units, parse_number, parse_size
+
+if TYPE_CHECKING:
+    from matplan.job.records import Job
+
+USUAL_PAPERS = (
+    "10x15 cm", "13x18 cm", "A5", "A4", "A3", "A3+", "A2",
+    "4x6 in", "5x7 in", "8x10 in", "Letter", "11x14 in", "Tabloid", "13x19 in", "ANSI C",
+)  # fmt: skip
+"""The papers that are tried where none are named: cut sheets that desktop inkjet printers take (common practice)."""
+
+USUAL_PPI = Fraction(300)
+_ASPECT = re.compile(r"[\d.,\s+-]*:[\d.,\s+-]*", re.ASCII)
+
+
+def read_subject(text: str) -> Subject:
+    """The subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises `FitError`."""
+    return _aspect(text) if _ASPECT.fullmatch(text) else _photo(text)
+
+
+def _got(text: str) -> str:
+    return f'got "{printable(text, 60)}"'
+
+
+def _aspect(text: str) -> Subject:
+    form = "write width and height like 3:2"
+    try:
+        across, down = (parse_number(half) for half in text.split(":"))
+    except LengthError:
+        raise FitError(f"{_got(text)}, which is no aspect; {form}") from None
+    if not across or not down:
+        raise FitError(f"{_got(text)}, where a side is nought; {form}")
+    if max(across / down, down / across) > 100:
+        raise FitError(f"{_got(text)}, which is more than a hundred times as long as wide; {form}")
+    return Subject(aspect=_lowest(across / down))
+
+
+def _photo(text: str) -> Subject:
+    path = Path(text)
+    if not path.exists():
+        raise FitError(f"{_got(text)}, but there is no such file; name a photo, or an aspect like 3:2")
+    from matplan.job.photos import PhotoFault, read_photo
+
+    try:
+        photo = read_photo(path, _got(text))
+    except PhotoFault as fault:
+        raise FitError(str(fault)) from None
+    return Subject(aspect=_lowest(Fraction(*photo.pixels)), pixels=photo.pixels)
+
+
+def _lowest(ratio: Fraction) -> tuple[Fraction, Fraction]:
+    """Width : height as whole numbers in the lowest terms."""
+    return Fraction(ratio.numerator), Fraction(ratio.denominator)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shelf:
+    """The frames and papers at hand. `own` words say whose they are in messages."""
+
+    units: Units
+    step: Step
+    rims: dict[str, Rim] = field(default_factory=dict)
+    sheets: dict[str, Sheet] = field(default_factory=dict)
+    mouldings: frozenset[str] = frozenset()
+
+    @classmethod
+    def bare(cls, units: Units) -> Shelf:
+        """Nothing but the tables."""
+        return cls(units=units, step=Step.usual(units))
+
+    @classmethod
+    def of(cls, job: Job, units: Units | None = None) -> Shelf:
+        """A job's frames with a size, and its papers; its units and step, unless others are asked for."""
+        other = units is not None and units is not job.units
+        rims = {
+            frame.name: Rim(
+                name=frame.name, takes=frame.takes, rabbet=frame.rabbet, clearance=frame.clearance, lip=frame.lip, rail=frame.rail
+            )
+            for frame in job.frames
+            if frame.has_size
+        }
+        sheets = {
+            paper.name: Sheet(name=paper.name, size=paper.size, bare=paper.printer_margin, known=True, ppi=paper.ppi)
+            for paper in job.papers
+        }
+        return cls(
+            units=units or job.units,
+            step=Step.usual(units) if other and units else job.step,
+            rims=rims,
+            sheets=sheets,
+            mouldings=frozenset(frame.name for frame in job.frames if not frame.has_size),
+        )
+
+    @property
+    def defaults(self) -> Defaults:
+        return Defaults.of(self.units)
+
+    @property
+    def printer(self) -> Printer:
+        return Printer(self.units, self.step)
+
+    # --- frames --------------------------------------------------------------------------------------------------------
+
+    def frames(self, names: Sequence[str]) -> tuple[Rim, ...]:
+        """The frames of those names; without any the job's own, or where it has none all of the tables. Raises `FitError`."""
+        if names:
+            return _each(names, self._frame)
+        return tuple(self.rims.values()) or tuple(self._rim(frame.name, frame.size) for frame in catalogue.frames())
+
+    def _frame(self, name: str) -> Rim:
+        if name in self.rims:
+            return self.rims[name]
+        if name in self.mouldings:
+            raise FitError(f"{_got(name)}, which is a moulding without a size of its own; name a frame that has takes or rabbet")
+        row = catalogue.frame(name) or catalogue.paper(name)
+        if row is not None:
+            return self._rim(row.name, row.size)
+        return self._rim(name, self._size(name, "frame", self.rims, Kind.FRAMES, "40x50 cm"))
+
+    def _rim(self, name: str, takes: Size) -> Rim:
+        return Rim(name=name, takes=takes, clearance=self.defaults.clearance, lip=self.defaults.lip)
+
+    # --- papers --------------------------------------------------------------------------------------------------------
+
+    def papers(self, names: Sequence[str]) -> tuple[Sheet, ...]:
+        """The papers of those names; without any the job's own, or where it has none the usual ones. Raises `FitError`."""
+        if names:
+            return _each(names, self._paper)
+        return tuple(self.sheets.values()) or tuple(self._paper(name) for name in USUAL_PAPERS)
+
+    def _paper(self, name: str) -> Sheet:
+        if name in self.sheets:
+            return self.sheets[name]
+        row = catalogue.paper(name)
+        size = row.size if row else self._size(name, "paper", self.sheets, Kind.PAPERS, "A4")
+        return Sheet(name=row.name if row else name, size=size, bare=Sides.all(Fraction(0)), known=False, ppi=USUAL_PPI)
+
+    # --- both ----------------------------------------------------------------------------------------------------------
+
+    def _size(self, name: str, what: str, own: Iterable[str], kind: Kind, example: str) -> Size:
+        """The size that the name is. Raises `FitError` with the names that are near."""
+        try:
+            return parse_size(name, self.units)
+        except LengthError as error:
+            if name[:1].isdigit() and not catalogue.near(name, kind):
+                raise FitError(str(error)) from None
+            from difflib import get_close_matches
+
+            close = (*get_close_matches(name[:60], list(own), n=3), *catalogue.near(name, kind))[:3]
+            near = f"did you mean {', '.join(close)}?" if close else f"write one like {example}"
+            whose = "in the job or the tables" if self.rims or self.sheets else "in the tables"
+            raise FitError(f"{_got(name)}, but there is no {what} of that name {whose}, and it is no size; {near}") from None
+
+
+def _each[T](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
+    """What each name stands for, once. Raises one `FitError` for all that stand for nothing."""
+    found: dict[T, None] = {}
+    faults: list[str] = []
+    for name in names:
+        try:
+            found[find(name)] = None
+        except FitError as error:
+            faults.append(str(error))
+    if faults:
+        raise FitError("\n".join(faults))
+    return tuple(found)
+
+
+def names_in(text: str | None) -> tuple[str, ...]:
+    """The names in a list with commas."""
+    return tuple(name for name in (part.strip() for part in (text or "").split(",")) if name)

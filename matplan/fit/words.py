@@ -1,0 +1,137 @@
+"""Why an answer is one, in words, and why there is none."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from matplan.fit.choices import beds_of
+from matplan.fit.paper import factors_on, reach_of
+from matplan.fit.records import Option, Question
+from matplan.fit.window import Bed, opening_of
+from matplan.lengths import Printer, Sides, Size, plain_decimal
+
+
+def why(option: Option, printer: Printer) -> str:
+    """What the frame leaves, what it prints on and how sharply, and what else speaks for it or against."""
+    turned = " turned" if option.turned else ""
+    said = [f"{option.rim.name}{turned} leaves {_borders(option.visible, printer)}"]
+    if option.sheet is None:
+        said.append("the print is larger than the usual papers: have it printed")
+    else:
+        lying = " turned" if option.sheet_turned else ""
+        spare = f"with {printer.length(option.spare)} to spare" if option.spare else "from edge to edge"
+        said.append(f"prints on {option.sheet.name}{lying} {spare}" + (", without a white edge" if option.edgeless else ""))
+    if option.ppi is not None:
+        short = f" of the {_whole(option.wanted_ppi)} wanted" if option.ppi < option.wanted_ppi else ""
+        said.append(f"{_whole(option.ppi)} ppi{short}")
+    if option.mat is not None:
+        said.append(f"the ready-cut mat {option.mat.name} does, so nothing is cut")
+    if option.standard:
+        said.append(f"{option.standard} is a standard print size")
+    if option.kept < 1:
+        said.append(f"{plain_decimal((1 - option.kept) * 100, 1)} % of the picture is cropped away")
+    if option.rim.rail is not None and option.visible.least < 2 * option.rim.rail:
+        said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.rim.rail)}")
+    return "; ".join(said)
+
+
+def _borders(sides: Sides, printer: Printer) -> str:
+    """`62 mm on every side`, or the sides, the top and the bottom where they differ by more than half a millimetre."""
+    across = min(sides.left, sides.right)
+    alike = Fraction(1, 2)
+    if max(sides.top, sides.bottom, sides.left, sides.right) - sides.least <= alike:
+        return f"{printer.length(across)} on every side"
+    if abs(sides.top - sides.bottom) <= printer.step.size:
+        return f"{printer.length(across)} at the sides, {printer.length(min(sides.top, sides.bottom))} above and below"
+    return f"{printer.length(across)} at the sides, {printer.length(sides.top)} above and {printer.length(sides.bottom)} below"
+
+
+def _whole(value: Fraction) -> str:
+    return plain_decimal(value, 0)
+
+
+# --- nothing suits ---------------------------------------------------------------------------------------------------
+
+
+def nothing(question: Question) -> str:
+    """Why nothing suits, and what came nearest."""
+    printer, image = question.printer, question.image
+    beds = [bed for bed, _ in beds_of(question)]
+    if not beds:
+        return "none of the frames shows anything: their lips cover them; name larger ones"
+    if image is not None and not question.any_sheet and not _taken(image, question):
+        return f"no paper named takes an image of {printer.size(image)}; {_largest_print(question)}"
+    if question.show == "sheet":
+        return _nothing_floats(question, beds)
+    if image is not None:
+        return _no_frame_for(image, question, beds)
+    return _no_room(question, beds)
+
+
+def _taken(image: Size, question: Question) -> bool:
+    """Whether any of the papers takes that image, either way up."""
+    return any(reach_of(sheet, question).holds(way) for sheet in question.sheets for way in (image, image.turned))
+
+
+def _largest_print(question: Question) -> str:
+    """The largest print of the picture's aspect that any of the papers takes."""
+    factor, name = max((max(factors_on(reach_of(sheet, question), question.subject.aspect)), sheet.name) for sheet in question.sheets)
+    across, down = question.subject.aspect
+    if factor <= 0:
+        return "none takes any; name a larger paper"
+    size = Size(*(question.printer.step.down(side * factor) for side in (across, down)))
+    return f"the largest of its aspect is {question.printer.size(size)}, on {name}"
+
+
+def _named(bed: Bed) -> str:
+    return f"{bed.rim.name}{' turned' if bed.turned else ''}"
+
+
+def _short(opening: Size, bed: Bed) -> Fraction:
+    """How much is missing, on the axis where most is."""
+    return max(opening.width - bed.room.width, opening.height - bed.room.height)
+
+
+def _nearest(opening: Size, beds: list[Bed]) -> Bed:
+    return min(beds, key=lambda bed: _short(opening, bed))
+
+
+def _missing(opening: Size, bed: Bed, printer: Printer) -> str:
+    return f"the nearest, {_named(bed)}, is {printer.length(max(_short(opening, bed), Fraction(0)))} too small"
+
+
+def _no_frame_for(image: Size, question: Question, beds: list[Bed]) -> str:
+    opening = opening_of(image, question)
+    printer = question.printer
+    if min(opening.width, opening.height) <= 0:
+        return f"the overlap of {printer.length(question.overlap)} covers an image of {printer.size(image)}; use a smaller overlap"
+    border = f" with {printer.length(question.border)} of border" if question.border else ""
+    miss = _missing(opening, _nearest(opening, beds), printer)
+    return f"no frame holds an image of {printer.size(image)}{border}; {miss}"
+
+
+def _no_room(question: Question, beds: list[Bed]) -> str:
+    """No picture is left between the borders."""
+    printer = question.printer
+    best = max(beds, key=lambda bed: min(bed.room.width, bed.room.height))
+    room = min(best.room.width, best.room.height)
+    if room > 0:
+        return f"no print fits between the borders and on the papers named; {_largest_print(question)}"
+    border = printer.length(question.border if question.border is not None else best.border)
+    return (
+        f"a border of {border} leaves no picture in any frame; in the roomiest, {_named(best)}, the borders are "
+        f"{printer.length(-room)} wider than its blank of {printer.size(best.blank)}"
+    )
+
+
+def _nothing_floats(question: Question, beds: list[Bed]) -> str:
+    """No sheet has room whole."""
+    printer = question.printer
+    chances = [(opening_of(way, question), sheet) for sheet in question.sheets for way in (sheet.size, sheet.size.turned)]
+    short, name, miss = min(
+        ((_short(opening, bed), sheet.name, _missing(opening, bed, printer)) for opening, sheet in chances for bed in beds),
+        key=lambda chance: chance[0],
+    )
+    if short <= 0:
+        return f"no paper has room for that image; {_largest_print(question)}"
+    return f"no frame floats any of the papers whole with {printer.length(question.gap)} round it; for {name} {miss}"
