@@ -10,13 +10,16 @@ from matplan.faults import LookupFault, printable
 from matplan.lengths import Printer, Sides, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
+from matplan.walls.records import SolvedWall
 
 
 def plan_text(plan: Plan) -> str:
-    """Every piece with its sizes and findings, then a line that sums up."""
+    """Every piece with its sizes and findings, every wall with its frames and hooks, then a line that sums up."""
     blocks = [_piece_text(piece, plan.job.printer) for piece in plan.pieces]
+    blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
     count = sum(piece.ask.quantity for piece in plan.pieces)
-    warnings = sum(finding.level == "warning" for piece in plan.pieces for finding in piece.findings)
+    found = [f for piece in plan.pieces for f in piece.findings] + [f for wall in plan.walls for f in wall.findings]
+    warnings = sum(finding.level == "warning" for finding in found)
     counts = [(len(plan.pieces), "piece"), (count, "frame"), (warnings, "warning")]
     closing = ", ".join(f"{number} {what}" if number == 1 else f"{number} {what}s" for number, what in counts)
     return "\n\n".join([*blocks, closing])
@@ -45,6 +48,22 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
         rows.append((str(finding.level), f"{where}{finding.text}"))
     quantity = f" × {piece.ask.quantity}" if piece.ask.quantity != 1 else ""
     return "\n".join([f"{printable(piece.name)}{quantity}", *_columns(rows)])
+
+
+def _wall_text(wall: SolvedWall, printer: Printer) -> str:
+    """The wall, then each frame in hanging order: its lower left corner, its size and its hooks, from the left edge and the floor."""
+    ask = wall.ask
+    rows = [("wall", f"{printer.size(ask.size)}, {ask.arrange}, eye line at {printer.length(ask.eye)}, gap {printer.length(ask.gap)}")]
+    for hung in wall.frames:
+        hooks = "; ".join(
+            f"hook {printer.number(h.left)} from the left, {printer.number(h.height)} up, {plain_decimal(h.load, 2)} kg" for h in hung.hooks
+        )
+        wire = f"; wire {hung.wire.angle_deg:.1f}°, {hung.wire.tension_n:.1f} N" if hung.wire is not None else ""
+        spot = f"left {printer.number(hung.spot.left)}, bottom {printer.number(hung.spot.bottom)}"
+        name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
+        rows.append((name, f"{printer.size(hung.frame.size)}: {spot}; {hooks}{wire}"))
+    rows.extend((str(f.level), f"{f.where}: {f.text}" if f.where and f.where not in f.text else f.text) for f in wall.findings)
+    return "\n".join([printable(wall.name), *_columns(rows)])
 
 
 def _tenth(value: Fraction) -> str:

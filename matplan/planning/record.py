@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from matplan.faults import Fault, JobError
-from matplan.job.records import Job, Piece
+from matplan.job.records import Job, Piece, Wall
 from matplan.mats.records import SolvedPiece
 from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable
-from matplan.orders.lines import OrderLine, order_list
+from matplan.orders.lines import order_list, own_lines
+from matplan.orders.records import OrderLine
+from matplan.walls.records import SolvedWall, Unhangable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,23 +22,49 @@ class Plan:
     job: Job
     pieces: tuple[SolvedPiece, ...]
     order: tuple[OrderLine, ...]
+    walls: tuple[SolvedWall, ...] = ()
 
 
 def plan(job: Job) -> Plan:
-    """The plan of a job. Raises `JobError` with the faults of every piece that cannot be solved. Time grows with the pieces."""
-    solved: list[SolvedPiece] = []
+    """The plan of a job. Raises `JobError` with the faults of every piece that cannot be solved and every wall that cannot be hung.
+
+    Time grows with the pieces; a cluster of many frames takes seconds.
+    """
+    solved: dict[int, SolvedPiece] = {}
     faults: list[Fault] = []
-    for piece in job.pieces:
+    for number, piece in enumerate(job.pieces):
         try:
-            solved.append(solve(piece, printer=job.printer, setback=job.cutter_setback))
+            solved[number] = solve(piece, printer=job.printer, setback=job.cutter_setback)
         except Unsolvable as error:
             faults.append(fault_of(piece, error))
+    walls = tuple(_hung(job, solved, faults))
     if faults:
         raise JobError(faults, file=job.file)
-    return Plan(job=job, pieces=tuple(solved), order=order_list(solved))
+    pieces = tuple(solved.values())
+    return Plan(job=job, pieces=pieces, order=order_list(own_lines(pieces)), walls=walls)
+
+
+def _hung(job: Job, pieces: Mapping[int, SolvedPiece], faults: list[Fault]) -> Iterator[SolvedWall]:
+    """The walls all of whose pieces are solved; what is wrong with them joins the faults."""
+    for wall in job.walls:
+        if not all(index in pieces for index, _ in wall.hung):
+            continue
+        from matplan.walls.hang import hang_wall
+
+        try:
+            yield hang_wall(wall, pieces, job.printer)
+        except Unhangable as error:
+            faults.extend(faults_of(wall, error))
 
 
 def fault_of(piece: Piece, error: Unsolvable) -> Fault:
     """A piece's error at its place in the job file."""
     place = ".".join(part for part in (piece.place, error.where) if part)
     return Fault(line=piece.line, where=place, text=f"{piece.name}: {error.text}")
+
+
+def faults_of(wall: Wall, error: Unhangable) -> Iterator[Fault]:
+    """A wall's problems at their places in the job file."""
+    for problem in error.problems:
+        place = ".".join(part for part in (wall.place, problem.where) if part)
+        yield Fault(line=wall.line, where=place, text=f"{wall.name}: {problem.text}")

@@ -8,9 +8,10 @@ from fractions import Fraction
 
 from matplan.lengths import Box, Sides, Size
 from matplan.mats.outlines import Outline
-from matplan.mats.records import Layer, LayerOpening, Pixels, Print, SolvedAperture, SolvedFrame, SolvedPiece
-from matplan.orders.lines import OrderLine
+from matplan.mats.records import Finding, Layer, LayerOpening, Pixels, Print, SolvedAperture, SolvedFrame, SolvedPiece
+from matplan.orders.records import OrderLine
 from matplan.planning.record import Plan
+from matplan.walls.records import HungFrame, SolvedWall
 
 type Plain = bool | int | float | str | list[Plain] | dict[str, Plain] | None
 
@@ -46,6 +47,11 @@ def sides(value: Sides | None) -> Plain:
     return {"top": number(value.top), "right": number(value.right), "bottom": number(value.bottom), "left": number(value.left)}
 
 
+def findings(found: Sequence[Finding]) -> Plain:
+    """Findings by level, code, place and text."""
+    return [{"level": str(f.level), "code": f.code, "where": f.where, "text": f.text} for f in found]
+
+
 def plan_json(plan: Plan) -> dict[str, Plain]:
     """The whole plan as the document that `plan.json` holds."""
     job = plan.job
@@ -58,7 +64,7 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
         "order": [_line(line) for line in plan.order],
         "cutting": [],
         "sticks": [],
-        "walls": [],
+        "walls": [_wall(wall) for wall in plan.walls],
         "costs": {"currency": job.currency, "total": None, "pieces": []},
     }
 
@@ -84,7 +90,7 @@ def _piece(piece: SolvedPiece) -> Plain:
             "fits": piece.stack.fits,
         },
         "mass_kg": number(piece.mass + (piece.frame_mass or 0)),
-        "findings": [{"level": str(f.level), "code": f.code, "where": f.where, "text": f.text} for f in piece.findings],
+        "findings": findings(piece.findings),
     }
 
 
@@ -183,4 +189,37 @@ def _line(line: OrderLine) -> Plain:
         "unit_price": money(line.unit_price),
         "price": money(line.price),
         "note": line.note,
+    }
+
+
+# --- walls: from the wall's left edge and up from the floor ---
+
+
+def _wall(wall: SolvedWall) -> Plain:
+    return {
+        "name": wall.name,
+        "file": wall.ask.file,
+        "size": size(wall.ask.size),
+        "eye": number(wall.ask.eye),
+        "gap": number(wall.ask.gap),
+        "arrange": str(wall.ask.arrange),
+        "frames": [_hung(hung) for hung in wall.frames],
+        "findings": findings(wall.findings),
+    }
+
+
+def _hung(hung: HungFrame) -> Plain:
+    wire = hung.wire
+    return {
+        "piece": hung.name,
+        "copy": hung.copy,
+        "left": number(hung.spot.left),
+        "bottom": number(hung.spot.bottom),
+        "width": number(hung.spot.width),
+        "height": number(hung.spot.height),
+        "pinned": hung.pinned,
+        "hooks": [{"left": number(hook.left), "height": number(hook.height), "load_kg": number(hook.load)} for hook in hung.hooks],
+        "wire": None
+        if wire is None
+        else {"angle_deg": round(wire.angle_deg, 9), "tension_n": round(wire.tension_n, 9), "length": round(wire.taut, 6)},
     }

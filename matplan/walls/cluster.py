@@ -1,0 +1,203 @@
+"""A cluster: frames packed round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none nearer.
+
+Compactness is the area of the group's box. Packings come from a search (`packing`), are drawn together (`settling`) and measured
+again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every width that give a box no
+longer than 2.2 times its other side. The rest of the measure (`packing.Measure`) is shape, balance about the middle, and equal sizes
+kept apart.
+
+Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from random import Random
+
+from matplan.job.records import Wall
+from matplan.lengths import Printer, Units
+from matplan.walls.limits import kept_clear
+from matplan.walls.packing import Measure, packings
+from matplan.walls.records import Problem, Spot, ToHang, Unhangable
+from matplan.walls.room import Box, Mirror, Obstacle, Pair, Room, moved, off_middle, round_all
+from matplan.walls.settling import centred, joined, settled
+from matplan.walls.shelves import Shelves, boxes, every
+
+_HALVINGS = 64
+LONGEST = Fraction(11, 5)
+"""The most slender shelves that a cluster is compared with, but for those as wide as the zone."""
+
+
+def cluster(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer) -> tuple[Spot, ...]:
+    """Where each frame hangs. Raises `Unhangable` where the zone has no room for them.
+
+    The same wall gives the same answer; `wall.variant` chooses another one.
+    """
+    if not frames:
+        return ()
+    scale = _scale(frames, pinned, wall, printer)
+    room = _room(pinned, wall, printer, scale)
+    sizes = [(_whole(frame.size.width, scale), _whole(frame.size.height, scale)) for frame in frames]
+    found = arranged(sizes, room, wall.variant)
+    if found is None:
+        raise Unhangable((_no_room(sizes, room, wall, printer, scale),))
+    return tuple(
+        Spot(left=Fraction(a, scale), bottom=Fraction(b, scale), width=Fraction(c - a, scale), height=Fraction(d - b, scale))
+        for a, b, c, d in found
+    )
+
+
+# --- whole numbers ---------------------------------------------------------------------------------------------------
+
+
+def _scale(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer) -> int:
+    """How many parts a millimetre has, so that every length is whole and stays so when halved."""
+    zone = wall.zone
+    lengths = [wall.gap, wall.eye, zone.left, zone.right, zone.bottom, zone.top, printer.step.size]
+    lengths += [length for frame in frames for length in (frame.size.width, frame.size.height)]
+    lengths += [length for spot in pinned for length in (spot.left, spot.bottom, spot.right, spot.top)]
+    lengths += [length for t in wall.keep_clear for length in (t.left, t.bottom, t.width, t.height, t.margin)]
+    lengths += [length for point in wall.outline for length in point]
+    return math.lcm(*(length.denominator for length in lengths)) * _HALVINGS
+
+
+def _whole(length: Fraction, scale: int) -> int:
+    return int(length * scale)
+
+
+def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> Room:
+    zone = wall.zone
+
+    def box(spot: Spot) -> Box:
+        return (_whole(spot.left, scale), _whole(spot.bottom, scale), _whole(spot.right, scale), _whole(spot.top, scale))
+
+    gap = _whole(wall.gap, scale)
+    things = [Obstacle(box=box(spot), margin=gap, neighbour=True) for spot in pinned]
+    for thing in wall.keep_clear:
+        bare = 0 if thing.margin else _whole(printer.step.size, scale)  # it may not even be touched
+        things.append(Obstacle(box=box(kept_clear(thing)), margin=bare))
+    left, right, bottom, top = (_whole(side, scale) for side in (zone.left, zone.right, zone.bottom, zone.top))
+    return Room(
+        box=(left, bottom, right, top),
+        middle=((left + right) // 2, _whole(wall.eye, scale)),
+        gap=gap,
+        obstacles=tuple(things),
+        edge=tuple((_whole(x, scale), _whole(y, scale)) for x, y in wall.outline),
+    )
+
+
+# --- arranging -------------------------------------------------------------------------------------------------------
+
+
+def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
+    """Those frames as a cluster, None where the room does not hold them."""
+    number = variant - 1
+    turn = Mirror(middle=room.middle, across=bool(number & 1), up=bool(number & 2))
+    chance = Random(variant)
+    seen = room.mirrored(turn.across, turn.up)
+    found = _best(sizes, seen, chance) or _anywhere(sizes, seen, chance)
+    return None if found is None else [turn.box(box) for box in found]
+
+
+def rounds(count: int) -> int:
+    """How long the search goes on: enough for a few frames, and no longer than people wait for a hundred."""
+    return min(7200, 600 * count)
+
+
+def _best(sizes: Sequence[Pair], room: Room, chance: Random, most_rounds: int | None = None) -> list[Box] | None:
+    """The best packing in the middle of the room."""
+    if len(sizes) == 1:
+        return centred([(0, 0, *sizes[0])], room)
+    measure = Measure(sizes, room)
+    plain = plain_shelves(sizes, room)
+    found = packings(sizes, room, plain[:1], chance, most_rounds or rounds(len(sizes)))
+    candidates = [list(packed.boxes) for packed in found]
+    candidates += [settled(c, room) for c in candidates]
+    candidates += [made for shelf in plain for made in _hung_shelves(shelf, sizes, room)]
+    most = plain[0].area if plain else None
+    best: tuple[float, list[Box]] | None = None
+    for candidate in candidates:
+        together = joined(candidate, room)
+        placed = None if together is None else centred(together, room)
+        if placed is None:
+            continue
+        left, bottom, right, top = round_all(placed)
+        cost = measure.cost(placed) + measure.gross * _spread(placed, room) * 0.2
+        if most is not None and (right - left) * (top - bottom) > most:
+            cost += 10 * measure.gross
+        if best is None or cost < best[0]:
+            best = (cost, placed)
+    return None if best is None else best[1]
+
+
+def _spread(boxes: Sequence[Box], room: Room) -> float:
+    """How far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of the box. Nought to one."""
+    left, bottom, right, top = round_all(boxes)
+    total = sum((c - a + room.gap) * (d - b + room.gap) for a, b, c, d in boxes)
+    return 1 - total / ((right - left + room.gap) * (top - bottom + room.gap))
+
+
+def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
+    """The shelves that a cluster is measured by, the most compact first: of two rows and more, within the room."""
+    wide, high = room.most
+    fitting = [made for made in every(sizes, room.gap, wide) if len(made.rows) > 1 and made.width <= wide and made.height <= high]
+    even = [made for made in fitting if made.width <= LONGEST * made.height and made.height <= LONGEST * made.width]
+    return sorted({*even, *fitting[:1]}, key=lambda made: (made.area, made.rows))
+
+
+def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[list[Box]]:
+    """The shelves as they are and drawn together, in the middle of the room."""
+    bare = boxes(shelf, sizes, room.gap)
+    across, up = off_middle(bare, room)
+    placed = moved(bare, -across, -up)
+    free = replace(room, obstacles=(), edge=())
+    return [placed, settled(placed, free)]
+
+
+def _anywhere(sizes: Sequence[Pair], room: Room, chance: Random) -> list[Box] | None:
+    """Where nothing can hang in the middle: the packing that hangs nearest to it."""
+    if room.plain:
+        return None
+    left, bottom, right, top = room.box
+    width, height = right - left, top - bottom
+    best: tuple[int, list[Box]] | None = None
+    for n in range(1, 6):
+        for m in range(1, 6):
+            middle = (left + width * n // 6, bottom + height * m // 6)
+            far = abs(middle[0] - room.middle[0]) + abs(middle[1] - room.middle[1])
+            if best is not None and far >= best[0]:
+                continue
+            found = _best(sizes, replace(room, middle=middle), chance, most_rounds=300)
+            if found is not None:
+                best = (far, found)
+    return None if best is None else best[1]
+
+
+def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, scale: int) -> Problem:
+    """How much larger than the zone the frames are when they are packed with nothing in their way."""
+    reach = 4 * sum(max(size) + room.gap for size in sizes)
+    x, y = room.middle
+    free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)
+    found = _best(sizes, free, Random(1), most_rounds=600) or []
+    left, bottom, right, top = round_all(found)
+    wide, high = room.most
+    step = printer.step
+
+    def length(value: int) -> str:
+        exact = Fraction(value, scale)
+        return printer.length(step.up(exact) if printer.units is Units.IN else exact)
+
+    over = [
+        f"{length(need - have)} too {word}"
+        for need, have, word in ((right - left, wide, "narrow"), (top - bottom, high, "low"))
+        if need > have
+    ]
+    needs = f"closely packed they take {length(right - left)} × {length(top - bottom)}"
+    room_is = f"round the eye line at {printer.length(wall.eye)} the zone has {length(max(wide, 0))} × {length(max(high, 0))}"
+    if over:
+        text = f"the cluster finds no room for its {len(sizes)} frames: {needs}, and {room_is}: {' and '.join(over)}"
+    else:
+        text = f"the cluster finds no room for its {len(sizes)} frames round what is kept clear and pinned: {needs}, and {room_is}"
+    return Problem(where="", text=f"{text}; take a larger zone, a smaller gap or fewer frames")

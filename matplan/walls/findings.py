@@ -1,0 +1,209 @@
+"""What the people who hang a wall should know before they drill: the findings, in words.
+
+Every threshold has its source beside it. Findings never move a frame.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import combinations
+from typing import Final
+
+from matplan.job.records import ByWire, Furniture
+from matplan.lengths import INCH, Printer, Units, plain_decimal
+from matplan.mats.findings import LIFTING_LIMIT_KG
+from matplan.mats.records import Finding, Level
+from matplan.walls.cables import holds, zones
+from matplan.walls.limits import listed, names
+from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
+
+FLAT_DEG: Final = 10
+"""Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of ours."""
+PROTRUDING: Final = 4 * INCH
+"""How far a thing may stand out into a path (published: 2010 ADA Standards 307.2) …"""
+PROTRUDING_FROM: Final = 27 * INCH
+"""… between this height above the floor …"""
+PROTRUDING_TO: Final = 80 * INCH
+"""… and this (same source)."""
+ABOVE_FURNITURE: Final = {True: (6 * INCH, 8 * INCH), False: (Fraction(150), Fraction(200))}
+"""Between a sofa and the lowest frame above it: 6 to 8 in, or in millimetres (common practice). By whether the job is in inches."""
+OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
+"""A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
+
+
+def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    """All findings of a hung wall."""
+    yield from _gaps(wall, printer)
+    yield from _furniture(wall, printer)
+    yield from _quantities(wall)
+    yield from _hanging(wall)
+    yield from _cables(wall)
+    yield from _path(wall, printer)
+    yield from _advice(wall)
+
+
+def _warning(code: str, where: str, text: str) -> Finding:
+    return Finding(level=Level.WARNING, code=code, where=where, text=text)
+
+
+def _note(code: str, where: str, text: str) -> Finding:
+    return Finding(level=Level.NOTE, code=code, where=where, text=text)
+
+
+def _names(hung: Sequence[HungFrame]) -> str:
+    return names([one.frame for one in hung])
+
+
+def _gaps(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    """Frames nearer than the gap: where people placed them themselves."""
+    gap = wall.ask.gap
+    for one, other in combinations(wall.frames, 2):
+        if not (one.pinned or other.pinned) or not one.spot.nearer_than(gap, other.spot):
+            continue
+        across, up = one.spot.beside(other.spot)
+        text = (
+            f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the gap of {printer.length(gap)}"
+        )
+        yield _warning("close-frames", one.name, text)
+
+
+def _apart(across: Fraction, up: Fraction, printer: Printer) -> str:
+    if across > 0 and up > 0:
+        return f"{printer.length(across)} apart sideways and {printer.length(up)} upwards"
+    return f"{printer.length(max(across, up))} apart"
+
+
+# --- furniture -------------------------------------------------------------------------------------------------------
+
+
+def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    for thing in wall.ask.furniture:
+        place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
+        behind = [hung for hung in wall.frames if hung.spot.overlaps(place)]
+        for hung in behind:
+            text = f'{hung.frame.called} hangs behind "{thing.name}": {printer.length(place.top - hung.spot.bottom)} of it are hidden'
+            yield _warning("behind-furniture", hung.name, text)
+        if not behind:
+            yield from _above(wall, thing, place, printer)
+
+
+def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) -> Iterator[Finding]:
+    """What hangs over a piece of furniture, where most of the group does."""
+    above = [hung for hung in wall.frames if place.left < hung.spot.centre[0] < place.right and hung.spot.bottom >= place.top]
+    if len(above) * 2 <= len(wall.frames):
+        return
+    group = around([hung.spot for hung in above])
+    low, high = ABOVE_FURNITURE[printer.units is Units.IN]
+    over = group.bottom - place.top
+    if not low <= over <= high:
+        text = (
+            f'the lowest frame hangs {printer.length(over)} above "{thing.name}"; '
+            f"{printer.length(low)} to {printer.length(high)} are usual above a seat (common practice)"
+        )
+        yield _note("above-furniture", thing.name, text)
+    part = group.width / place.width
+    if not OF_FURNITURE[0] <= part <= OF_FURNITURE[1]:
+        text = f'the group is {plain_decimal(part * 100, 0)} % as wide as "{thing.name}"; about two thirds look settled (common practice)'
+        yield _note("group-width", thing.name, text)
+
+
+# --- frames and hooks ------------------------------------------------------------------------------------------------
+
+
+def _quantities(wall: SolvedWall) -> Iterator[Finding]:
+    hung = Counter(one.frame.index for one in wall.frames)
+    for index, count in hung.items():
+        piece = next(one.frame.piece for one in wall.frames if one.frame.index == index)
+        if count > piece.ask.quantity:
+            text = f'{count} of "{piece.name}" hang here, and {piece.ask.quantity} {"is" if piece.ask.quantity == 1 else "are"} made'
+            yield _warning("more-than-made", piece.name, text)
+
+
+def _alike(wall: SolvedWall) -> Iterator[HungFrame]:
+    """One frame of each piece: what concerns the frame and not its place is said once."""
+    seen: set[int] = set()
+    for hung in wall.frames:
+        if hung.frame.index not in seen:
+            seen.add(hung.frame.index)
+            yield hung
+
+
+def _hanging(wall: SolvedWall) -> Iterator[Finding]:
+    rating = wall.ask.hang.rating
+    for hung in _alike(wall):
+        name, mass = hung.frame.piece.name, hung.frame.mass
+        if mass > LIFTING_LIMIT_KG:
+            text = (
+                f'"{name}" weighs {plain_decimal(mass, 1)} kg, more than one person should lift '
+                f"({LIFTING_LIMIT_KG} kg in ideal conditions); hang it by two, from two points of the wall to two of the frame"
+            )
+            yield _warning("heavy", name, text)
+        load = max(hook.load for hook in hung.hooks)
+        if rating is not None and load > rating:
+            text = f'each hook of "{name}" carries {plain_decimal(load, 2)} kg and is rated for {plain_decimal(rating, 2)} kg'
+            yield _warning("rating-exceeded", name, text)
+        wire = hung.wire
+        if wire is not None and wire.angle_deg < FLAT_DEG and isinstance(wall.ask.hang, ByWire):
+            times = Fraction(wire.tension_n / float(wire.weight)) if wire.weight else None
+            pull = "" if times is None else f" and pulls with {plain_decimal(times, 1)} times the weight"
+            text = (
+                f'the wire of "{name}" rises by only {plain_decimal(Fraction(wire.angle_deg), 1)}°{pull}; '
+                "anchor it lower, or let it sag to a greater drop below the anchors: a smaller drop from the top"
+            )
+            yield _warning("flat-wire", name, text)
+
+
+def _cables(wall: SolvedWall) -> Iterator[Finding]:
+    for thing in wall.ask.keep_clear:
+        strips = zones(wall.ask, thing)
+        struck = [hung for hung in wall.frames if any(holds(s, hook.left, hook.height) for s in strips for hook in hung.hooks)]
+        if struck:
+            text = (
+                f'hooks of {_names(struck)} lie straight above, below or beside "{thing.name}", where its cable may run; '
+                "use a detector before drilling, and follow local rules"
+            )
+            yield _warning("cable-zone", thing.name, text)
+
+
+def standing_out(frame: ToHang) -> Fraction | None:
+    """How far the frame stands out from the wall: the moulding's height, at least the rabbet's depth; None where neither is known."""
+    ask = frame.piece.frame.ask
+    return ask.height if ask.height is not None else ask.depth
+
+
+def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    if not wall.ask.path:
+        return
+    reach = [hung for hung in wall.frames if hung.spot.bottom < PROTRUDING_TO and hung.spot.top > PROTRUDING_FROM]
+    out = [hung for hung in reach if (standing_out(hung.frame) or 0) > PROTRUDING]
+    if out:
+        text = (
+            f"{_names(out)} {'stands' if len(out) == 1 else 'stand'} more than {printer.length(PROTRUDING)} out into the path, "
+            f"between {printer.length(PROTRUDING_FROM)} and {printer.length(PROTRUDING_TO)} above the floor "
+            "(2010 ADA Standards 307.2); local codes decide"
+        )
+        yield _warning("protrudes", "", text)
+    unknown = [hung for hung in reach if standing_out(hung.frame) is None]
+    if unknown:
+        text = (
+            f"nobody knows how far {_names(unknown)} {'stands' if len(unknown) == 1 else 'stand'} out into the path; "
+            f"no more than {printer.length(PROTRUDING)} are allowed (2010 ADA Standards 307.2); write the frame's height"
+        )
+        yield _note("protrudes", "", text)
+
+
+def _advice(wall: SolvedWall) -> Iterator[Finding]:
+    light = [hung for hung in wall.frames if hung.frame.piece.apertures]
+    if light:
+        text = (
+            "photographs and works on paper keep best at 50 lx and no more than 150 000 lx·h a year (National Gallery, London); "
+            "keep the sun off"
+        )
+        yield _note("light", "", text)
+    unweighed = [hung for hung in _alike(wall) if hung.frame.piece.frame_mass is None]
+    if unweighed:
+        called = listed([f'"{hung.name}"' for hung in unweighed])
+        text = f"the loads leave out the rails of {called}: the moulding's height or density is not known"
+        yield _note("loads-incomplete", "", text)

@@ -1,0 +1,122 @@
+"""One wall, hung: pieces become frames to hang, these are arranged, checked against what the wall forbids, and given their hooks."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import assert_never
+
+from matplan.job.records import Arrange, Pin, Wall
+from matplan.lengths import Printer
+from matplan.mats.records import SolvedPiece
+from matplan.walls import lines
+from matplan.walls.findings import findings
+from matplan.walls.hanging import carried, refusal
+from matplan.walls.limits import Standing, problems
+from matplan.walls.records import HungFrame, Problem, SolvedWall, Spot, ToHang, Unhangable
+
+type Pieces = Sequence[SolvedPiece] | Mapping[int, SolvedPiece]
+"""The job's solved pieces by their index."""
+
+
+def hang_wall(wall: Wall, pieces: Pieces, printer: Printer) -> SolvedWall:
+    """That wall with every frame and hook in its place.
+
+    `pieces` are at least those that the wall names, `printer` prints lengths in messages. Raises `Unhangable` with every problem at once.
+    """
+    frames = to_hang(wall, pieces)
+    standing = _arranged(frames, wall, printer)
+    _raise((*_refusals(frames, wall, printer), *problems(standing, wall, printer)))
+    hung = []
+    for one in standing:
+        held = carried(one.frame, one.spot, wall.hang)
+        hung.append(HungFrame(frame=one.frame, spot=one.spot, pinned=one.pinned, hooks=held.hooks, wire=held.wire))
+    made = SolvedWall(ask=wall, frames=tuple(hung))
+    return SolvedWall(ask=wall, frames=made.frames, findings=tuple(findings(made, printer)))
+
+
+def _raise(found: Sequence[Problem]) -> None:
+    if found:
+        raise Unhangable(tuple(found))
+
+
+def to_hang(wall: Wall, pieces: Pieces) -> tuple[ToHang, ...]:
+    """The frames in hanging order. Raises `Unhangable` naming every piece whose outer size is not known."""
+    copies = Counter(index for index, _ in wall.hung)
+    frames: list[ToHang] = []
+    unknown: dict[int, Problem] = {}
+    for index, copy in wall.hung:
+        piece = pieces[index]
+        outer, rail = piece.frame.outer, piece.frame.ask.rail
+        if outer is None or rail is None:
+            unknown[index] = Problem(where="", text=_asks_for_rail(piece))
+            continue
+        frames.append(ToHang(index=index, piece=piece, copy=copy, copies=copies[index], size=outer, rail=rail))
+    _raise(tuple(unknown.values()))
+    return tuple(frames)
+
+
+def _asks_for_rail(piece: SolvedPiece) -> str:
+    name = piece.frame.ask.name
+    which = f'its frame "{name}"' if name else "its frame"
+    mend = f'write rail = "20 mm" (the face width) in [frame.{name}]' if name else 'give it a [frame] that has a rail, like rail = "20 mm"'
+    return f'"{piece.name}" cannot hang, because nobody knows how large {which} is outside: its rail is missing; {mend}'
+
+
+def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[Problem, ...]:
+    """What the way of hanging refuses, once a size."""
+    found: dict[tuple[Fraction, Fraction], Problem] = {}
+    for frame in frames:
+        problem = refusal(frame, wall.hang, printer.length)
+        if problem is not None:
+            found.setdefault((frame.size.width, frame.size.height), problem)
+    return tuple(found.values())
+
+
+# --- arranging -------------------------------------------------------------------------------------------------------
+
+
+def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[Standing, ...]:
+    """Every frame where it would hang, in hanging order: those with a pin there, the others as the wall arranges them."""
+    pins = _pins(frames, wall)
+    free = [number for number in range(len(frames)) if number not in pins]
+    spots = dict(pins)
+    spots.update(zip(free, _free([frames[n] for n in free], tuple(pins.values()), wall, printer), strict=True))
+    return tuple(Standing(frame=frame, spot=spots[number], pinned=number in pins) for number, frame in enumerate(frames))
+
+
+def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Spot]:
+    """The spots of pinned frames by their number: a piece's pins go to its copies in order."""
+    waiting: defaultdict[str, list[Pin]] = defaultdict(list)
+    for name, pin in wall.at:
+        waiting[name].append(pin)
+    spots: dict[int, Spot] = {}
+    for number, frame in enumerate(frames):
+        if waiting[frame.piece.name]:
+            pin = waiting[frame.piece.name].pop(0)
+            spots[number] = Spot(left=pin.left, bottom=pin.bottom, width=frame.size.width, height=frame.size.height)
+    return spots
+
+
+def _free(frames: Sequence[ToHang], pinned: tuple[Spot, ...], wall: Wall, printer: Printer) -> tuple[Spot, ...]:
+    sizes = [frame.size for frame in frames]
+    match wall.arrange:
+        case Arrange.CENTRE_LINE:
+            return lines.centre_line(sizes, wall)
+        case Arrange.FLUSH_TOP:
+            return lines.flush_top(sizes, wall)
+        case Arrange.FLUSH_BASE:
+            return lines.flush_base(sizes, wall)
+        case Arrange.GRID:
+            return lines.grid(sizes, wall)
+        case Arrange.STEPPED:
+            return lines.stepped(sizes, wall)
+        case Arrange.CLUSTER:
+            from matplan.walls.cluster import cluster
+
+            return cluster(frames, pinned, wall, printer)
+        case Arrange.PLACED:
+            return ()
+        case _:
+            assert_never(wall.arrange)

@@ -1,0 +1,189 @@
+"""What hangs where: frames on a wall with their hooks, as frozen records.
+
+Lengths are exact millimetres from the wall's left edge and **up** from the floor. Angles and tensions are irrational: a `Wire`
+keeps the exact lengths that they come from, and works them out as floats when it is asked.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from matplan.faults import MatplanError
+from matplan.job.records import Wall
+from matplan.lengths import Size
+from matplan.mats.records import Finding, SolvedPiece
+
+GRAVITY = Fraction("9.80665")
+"""Standard gravity in m/s² (3rd CGPM, 1901)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """An upright rectangle on a wall."""
+
+    left: Fraction
+    bottom: Fraction
+    width: Fraction
+    height: Fraction
+
+    @property
+    def right(self) -> Fraction:
+        return self.left + self.width
+
+    @property
+    def top(self) -> Fraction:
+        return self.bottom + self.height
+
+    @property
+    def centre(self) -> tuple[Fraction, Fraction]:
+        return self.left + self.width / 2, self.bottom + self.height / 2
+
+    def grown(self, by: Fraction) -> Spot:
+        """Larger by `by` on every side."""
+        return Spot(left=self.left - by, bottom=self.bottom - by, width=self.width + 2 * by, height=self.height + 2 * by)
+
+    def moved(self, right: Fraction, up: Fraction) -> Spot:
+        """The same, elsewhere."""
+        return Spot(left=self.left + right, bottom=self.bottom + up, width=self.width, height=self.height)
+
+    def beside(self, other: Spot) -> tuple[Fraction, Fraction]:
+        """The free wall between the two, sideways and upwards; negative where they reach past each other."""
+        across = max(other.left - self.right, self.left - other.right)
+        up = max(other.bottom - self.top, self.bottom - other.top)
+        return across, up
+
+    def overlaps(self, other: Spot) -> bool:
+        """Whether they share any area; edge to edge they do not."""
+        across, up = self.beside(other)
+        return across < 0 and up < 0
+
+    def nearer_than(self, distance: Fraction, other: Spot) -> bool:
+        """Whether the shortest way between the two is shorter than that."""
+        across, up = (max(way, Fraction(0)) for way in self.beside(other))
+        return across**2 + up**2 < distance**2
+
+    def neighbours(self, other: Spot, gap: Fraction) -> bool:
+        """Whether they hang beside or above each other exactly `gap` apart, with some of their edges facing."""
+        across, up = self.beside(other)
+        return (across == gap and up < 0) or (up == gap and across < 0)
+
+
+def around(spots: tuple[Spot, ...] | list[Spot]) -> Spot:
+    """The least rectangle round all of them; there is at least one."""
+    left, bottom = min(s.left for s in spots), min(s.bottom for s in spots)
+    return Spot(left=left, bottom=bottom, width=max(s.right for s in spots) - left, height=max(s.top for s in spots) - bottom)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToHang:
+    """One copy of a piece, to be hung: `index` is its piece's in the job, `copies` how many of that piece this wall takes."""
+
+    index: int
+    piece: SolvedPiece
+    copy: int
+    copies: int
+    size: Size
+    rail: Fraction
+
+    @property
+    def called(self) -> str:
+        """How messages name it: `"Gull"`, or `"Gull" (copy 2)` where several hang on the wall."""
+        return f'"{self.piece.name}"' + (f" (copy {self.copy})" if self.copies > 1 else "")
+
+    @property
+    def mass(self) -> Fraction:
+        """In kg: the stack's parts and the frame, as far as they are known."""
+        return self.piece.mass + (self.piece.frame_mass or Fraction(0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hook:
+    """A point of the wall that carries `load` kilograms of one frame."""
+
+    left: Fraction
+    height: Fraction
+    load: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wire:
+    """A tightened wire over one hook: it rises by `rise` over `run` from each anchor and carries `mass` kilograms."""
+
+    rise: Fraction
+    run: Fraction
+    mass: Fraction
+
+    @property
+    def weight(self) -> Fraction:
+        """In newtons, exact."""
+        return self.mass * GRAVITY
+
+    @property
+    def angle_deg(self) -> float:
+        """Above the horizontal."""
+        return math.degrees(math.atan(self.rise / self.run))
+
+    @property
+    def tension_n(self) -> float:
+        """In newtons, in each half of the wire: weight / (2 sin angle)."""
+        return float(self.weight) * math.hypot(self.rise, self.run) / (2 * float(self.rise))
+
+    @property
+    def taut(self) -> float:
+        """In mm, from anchor to anchor over the hook."""
+        return 2 * math.hypot(self.rise, self.run)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HungFrame:
+    """A frame in its place: `spot` is its outer size on the wall. `wire` is None where it hangs on none."""
+
+    frame: ToHang
+    spot: Spot
+    pinned: bool
+    hooks: tuple[Hook, ...]
+    wire: Wire | None = None
+
+    @property
+    def name(self) -> str:
+        return self.frame.piece.name
+
+    @property
+    def copy(self) -> int:
+        return self.frame.copy
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedWall:
+    """A wall with everything in its place, the frames in hanging order."""
+
+    ask: Wall
+    frames: tuple[HungFrame, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def name(self) -> str:
+        return self.ask.name
+
+    @property
+    def group(self) -> Spot:
+        """The least rectangle round all frames."""
+        return around([hung.spot for hung in self.frames])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One reason why a wall cannot be hung as asked; `where` is the place within the wall's table, "" for the wall."""
+
+    where: str
+    text: str
+
+
+class Unhangable(MatplanError, ValueError):
+    """A wall that cannot be hung as asked; carries every `Problem`."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("\n".join(problem.text for problem in problems))
+        self.problems = problems

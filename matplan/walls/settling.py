@@ -1,0 +1,124 @@
+"""A packing drawn together: frames move towards the middle until they hang `gap` from a neighbour, and none is left floating."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from matplan.walls.room import Box, Pair, Room, facing, grown, is_centred, meet, moved, off_middle, round_all
+
+_SWEEPS = 8
+
+
+def settled(boxes: Sequence[Box], room: Room) -> list[Box]:
+    """The same frames drawn towards the middle of their common box, upwards and sideways in turn. None leaves that box."""
+    found = list(boxes)
+    left, bottom, right, top = round_all(found)
+    middle = ((left + right) // 2, (bottom + top) // 2)
+    for _ in range(_SWEEPS):
+        upwards, sideways = _draw(found, room, middle, 1), _draw(found, room, middle, 0)
+        if not upwards and not sideways:
+            break
+    return found
+
+
+def _draw(boxes: list[Box], room: Room, middle: Pair, axis: int) -> bool:
+    """Moves every frame along one axis as far as it may go; whether any moved. Those nearest the middle go first."""
+    any_moved = False
+
+    def away(number: int) -> tuple[int, int]:
+        return (abs(boxes[number][axis] + boxes[number][axis + 2] - 2 * middle[axis]), number)
+
+    for number in sorted(range(len(boxes)), key=away):
+        box = boxes[number]
+        wanted = middle[axis] - (box[axis] + box[axis + 2]) // 2
+        step = _way(box, number, boxes, room, axis, wanted)
+        if step:
+            boxes[number] = _shifted(box, axis, step)
+            any_moved = True
+    return any_moved
+
+
+def _way(box: Box, number: int, boxes: Sequence[Box], room: Room, axis: int, wanted: int) -> int:
+    """How far of what is wanted the frame may go along the axis before it meets something; nought where it ends up nowhere."""
+    if not wanted:
+        return 0
+    low, high, across = axis, axis + 2, 1 - axis
+    step = wanted
+    bars = [grown(other, room.gap) for n, other in enumerate(boxes) if n != number]
+    bars += [thing.taken for thing in room.obstacles]
+    for bar in bars:
+        if box[across] >= bar[across + 2] or box[across + 2] <= bar[across]:
+            continue
+        if wanted > 0 and bar[low] >= box[high]:
+            step = min(step, bar[low] - box[high])
+        elif wanted < 0 and bar[high] <= box[low]:
+            step = max(step, bar[high] - box[low])
+    while room.edge and step and not room.takes(_shifted(box, axis, step)):
+        step = abs(step) // 4 * 2 * (1 if step > 0 else -1)
+    return step
+
+
+def _shifted(box: Box, axis: int, step: int) -> Box:
+    across, up = (step, 0) if axis == 0 else (0, step)
+    return (box[0] + across, box[1] + up, box[2] + across, box[3] + up)
+
+
+# --- neighbours ------------------------------------------------------------------------------------------------------
+
+
+def neighbours(room: Room) -> list[Box]:
+    """The frames that hang already."""
+    return [thing.box for thing in room.obstacles if thing.neighbour]
+
+
+def loose(boxes: Sequence[Box], room: Room) -> list[int]:
+    """The frames that hang `gap` from no other, one of several and more."""
+    hanging = neighbours(room)
+    if len(boxes) + len(hanging) < 2 or len(boxes) == 1:
+        return []
+    return [
+        n for n, box in enumerate(boxes) if not any(facing(box, other, room.gap) for m, other in enumerate((*boxes, *hanging)) if m != n)
+    ]
+
+
+def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
+    """The packing with every loose frame at the nearest place where it has a neighbour, None where one has none."""
+    found = list(boxes)
+    for number in loose(found, room):
+        others = [box for n, box in enumerate(found) if n != number]
+        place = min(
+            _places(found[number], others, room),
+            key=lambda box: ((box[0] - found[number][0]) ** 2 + (box[1] - found[number][1]) ** 2, box),
+            default=None,
+        )
+        if place is None:
+            return None
+        found[number] = place
+    return found if not loose(found, room) else None
+
+
+def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
+    """Every place inside the packing's own box where the frame lies against its neighbours or flush with them."""
+    width, height = box[2] - box[0], box[3] - box[1]
+    left, bottom, right, top = round_all([*others, box])
+    bars = [grown(other, room.gap) for other in others]
+    xs = sorted({x for b, o in zip(bars, others, strict=True) for x in (b[0] - width, b[2], o[0], o[2] - width, box[0])})
+    ys = sorted({y for b, o in zip(bars, others, strict=True) for y in (b[1] - height, b[3], o[1], o[3] - height, box[1])})
+    hanging = [*others, *neighbours(room)]
+    for x in xs:
+        if x < left or x + width > right:
+            continue
+        column = [bar for bar in bars if x < bar[2] and x + width > bar[0]]
+        for y in ys:
+            place = (x, y, x + width, y + height)
+            if y < bottom or place[3] > top or any(meet(place, bar) for bar in column):
+                continue
+            if room.takes(place) and any(facing(place, other, room.gap) for other in hanging):
+                yield place
+
+
+def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
+    """The packing with its common box exactly in the middle of the room, None where it may not hang so."""
+    across, up = off_middle(boxes, room)
+    found = moved(boxes, -across, -up)
+    return found if is_centred(found, room) and all(map(room.takes, found)) else None

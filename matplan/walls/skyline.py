@@ -1,0 +1,96 @@
+"""Frames stacked in a given order, each at the lowest place that it finds, from the left: the skyline of what hangs below decides.
+
+A stack stands in a strip of the wall as wide as it is told; where something must be kept clear, a frame goes above it or to its right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from matplan.walls.room import Box, Pair, Room
+
+type Line = list[tuple[int, int, int]]
+"""The skyline from left to right: where a level stretch begins, how high it is, where it ends."""
+
+
+def stacked(order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, bottom: int, width: int) -> list[Box] | None:
+    """The frames' boxes in the order of `sizes`, None where one finds no place in the strip."""
+    gap = room.gap
+    line: Line = [(left, bottom, left + width + gap)]
+    found: list[Box] = [(0, 0, 0, 0)] * len(sizes)
+    plain = room.plain
+    for number in order:
+        across, high = sizes[number]
+        spot = _lowest(line, across + gap) if plain else _free(line, across, high, room)
+        if spot is None:
+            return None
+        x, y, first = spot
+        found[number] = (x, y, x + across, y + high)
+        _raise(line, first, x, x + across + gap, y + high + gap)
+    return found
+
+
+def _lowest(line: Line, across: int) -> tuple[int, int, int] | None:
+    """The lowest place that is so wide, the leftmost of several: where it begins, its height, and the stretch that it begins in."""
+    best: tuple[int, int, int] | None = None
+    end = line[-1][2]
+    for first, (x, y, _) in enumerate(line):
+        stop = x + across
+        if stop > end:
+            break
+        if best is not None and y >= best[1]:
+            continue
+        for start, level, _ in line[first + 1 :]:
+            if start >= stop:
+                break
+            if level > y:
+                y = level
+        if best is None or y < best[1]:
+            best = (x, y, first)
+    return best
+
+
+def _free(line: Line, across: int, high: int, room: Room) -> tuple[int, int, int] | None:
+    """The same round what is kept clear: above it, or at its right."""
+    gap, (_, bottom, _, top) = room.gap, room.box
+    taken = [thing.taken for thing in room.obstacles]
+    begin, end = line[0][0], line[-1][2]
+    starts = sorted({x for x, _, _ in line} | {box[2] for box in taken if begin <= box[2] < end})
+    best: tuple[int, int, int] | None = None
+    for x in starts:
+        stop = x + across
+        if stop + gap > end:
+            break
+        first = next(n for n, (_, _, right) in enumerate(line) if x < right)
+        y = max(bottom, max(level for start, level, right in line[first:] if start < stop + gap))
+        rising = True
+        while rising:
+            rising = False
+            for a, b, c, d in taken:
+                if x < c and stop > a and y < d and y + high > b:
+                    y, rising = d, True
+        most = min(top, room.ceiling(x, stop)) if room.edge else top
+        if y + high <= most and (best is None or y < best[1]):
+            best = (x, y, first)
+    return best
+
+
+def _raise(line: Line, first: int, left: int, right: int, level: int) -> None:
+    """The skyline with that stretch at a new level; `first` is the stretch in which it begins."""
+    start, before, _ = line[first]
+    last = first
+    while line[last][2] < right:
+        last += 1
+    _, behind, stop = line[last]
+    new = [(left, level, right)]
+    if start < left:
+        new.insert(0, (start, before, left))
+    if stop > right:
+        new.append((right, behind, stop))
+    line[first : last + 1] = new
+    number = max(first - 1, 0)
+    while number + 1 < min(len(line), first + 4):
+        if line[number][1] == line[number + 1][1]:
+            line[number : number + 2] = [(line[number][0], level if line[number][1] == level else line[number][1], line[number + 1][2])]
+        else:
+            number += 1
