@@ -39,7 +39,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         yield _warning("thin-web", "layer 1", text)
     for aperture in piece.apertures:
         yield from _photo_findings(aperture, piece.ask.viewing_distance, printer)
-        yield from _print_findings(aperture, printer)
+        yield from _print_findings(aperture, printer, matted=bool(piece.layers))
         yield from _border_findings(piece, aperture, printer)
 
 
@@ -115,7 +115,7 @@ def usual_distance(image: Size) -> Fraction:
     return Fraction(10 * max(1, isqrt(int(squared))))
 
 
-def _print_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
+def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool) -> Iterator[Finding]:
     made = aperture.print
     if made is None:
         return
@@ -136,7 +136,7 @@ def _print_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Find
             yield _note(
                 "paper-turned", aperture.name, f"the image needs the paper {name} fed the other way round: {printer.size(made.size)}"
             )
-    if aperture.show is Show.SHEET or made.margins.least < 0:
+    if not matted or aperture.show is Show.SHEET or made.margins.least < 0:
         return
     sheet = aperture.image
     reach = Size(  # how far the sheet goes on behind the mat, on the side where that is least

@@ -45,5 +45,5 @@ def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _t
         done += 1
         progress(done, total)
 
-    pictures = pictures_of(plan.job, chosen.pieces, lambda piece, aperture: drawn(plan, piece, aperture), tick)
+    pictures = pictures_of(plan.job, chosen.pieces, lambda piece: drawn(plan, piece), tick)
     return tuple(Contents(plan, chosen, pictures).files(tick))

@@ -161,12 +161,14 @@ class Contents:
         return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, pictures=self.pictures))
 
 
-def drawn(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
-    """How large the pack's drawings show an image at most, in mm of paper."""
+def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:
+    """How large the pack's drawings show each window's image at most, in mm of paper, by the window's name."""
     from matplan.documents.front_view import picture_sizes
     from matplan.documents.print_sheet import is_printed, picture_size
 
-    sizes = [picture_sizes(plan, piece)[(piece.ask.file, aperture.name)]]
-    if is_printed(aperture):
-        sizes.append(picture_size(plan, piece, aperture))
-    return max(width for width, _ in sizes), max(height for _, height in sizes)
+    largest = {name: size for (_, name), size in picture_sizes(plan, piece).items()}
+    for aperture in piece.apertures:
+        if is_printed(aperture):
+            front, sheet = largest.get(aperture.name, (0.0, 0.0)), picture_size(plan, piece, aperture)
+            largest[aperture.name] = max(front[0], sheet[0]), max(front[1], sheet[1])
+    return largest

@@ -6,7 +6,7 @@ A JPEG is decoded at the smallest scale that still serves, so that memory follow
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ from matplan.documents.pictures import Picture, PictureKey
 from matplan.faults import Fault, JobError, MatplanError, printable
 from matplan.job.records import Job, Photo
 from matplan.lengths import Box
-from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.mats.records import SolvedPiece
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -25,8 +25,8 @@ QUALITY = 85
 TURNED_MODES = frozenset({5, 6, 7, 8})
 """Exif orientations that swap width and height (Exif 2.32, tag 0x0112)."""
 
-type Drawn = Callable[[SolvedPiece, SolvedAperture], tuple[float, float]]
-"""How large a piece's drawing shows an image, in mm of paper."""
+type Drawn = Callable[[SolvedPiece], Mapping[str, tuple[float, float]]]
+"""How large a piece's drawings show the image of each window, in mm of paper."""
 
 
 class Undecodable(MatplanError, ValueError):
@@ -41,11 +41,14 @@ def pictures_of(
     same: dict[tuple[object, ...], Picture] = {}
     faults: dict[tuple[str, str], Fault] = {}
     for piece in pieces:
+        if not any(aperture.ask.photo for aperture in piece.apertures):
+            continue
+        sizes = drawn(piece)
         for aperture in piece.apertures:
             photo = aperture.ask.photo
             if photo is None:
                 continue
-            width, height = drawn(piece, aperture)
+            width, height = sizes[aperture.name]
             wanted = (max(1, ceil(width * PER_MM)), max(1, ceil(height * PER_MM)))
             key = (photo.path, aperture.crop, wanted)
             try:
