@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from matplan.documents.pictures import Pictures
 from matplan.job.names import print_files
-from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan, plan_json
 
 if TYPE_CHECKING:
