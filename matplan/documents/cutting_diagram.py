@@ -5,13 +5,15 @@ The sheet to pin above the cutter. Model boxes are the plan's (seen from the fro
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-from itertools import chain, pairwise, product
+from functools import cached_property
+from itertools import pairwise, product
 
 from matplan.documents import cut_notes, cut_sketches
 from matplan.documents.cut_dimensions import BIG, PLAIN, block_dimensions, dimensions_of
+from matplan.documents.cut_layout import GAP, Made, Makers, Sharing, Space, Texts
 from matplan.documents.cut_lines import TOP_MARK, board_items, top_mark
 from matplan.documents.gauge import GaugeCut, gauge_cuts, reading_order
 from matplan.documents.gauge_table import gauge_table
@@ -21,24 +23,11 @@ from matplan.documents.shaped_table import set_out
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Dimension, Side, Style, draw, place, united
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Area, Item, ModelBox
+from matplan.drawing.items import Area, Item, ModelBox, Point
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
 from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedPiece
-
-GAP = 4.5
-"""Between one block and the next, in mm of paper."""
-_WIDE = 130.0
-"""A column of text on wide paper."""
-_NARROW = 61.0
-"""The narrowest column of text."""
-_LEAST_DRAWING = 40.0
-"""A drawing's area is no smaller, in width and in height."""
-
-type Made = Callable[[float, float, float], Block]
-"""A block made at x, y and of a width."""
-type Makers = tuple[Made, ...]
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[int, int] | None = None) -> Sheet:
@@ -59,15 +48,15 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[
         further=(("Layer", f"{layer.number} of {len(piece.layers)}"), ("Count", str(piece.ask.quantity))),
     )
     items = (
-        *frame(found.size, block).items,
-        *found.text,
+        *frame(found.space.size, block).items,
+        *found.space.text(),
         *board_items(view, layer, board.cuts, board.outlines, board.letters),
         *found.dimensions,
     )
     return Sheet(
         name=f"cut {piece.ask.file} layer {layer.number}",
         title=f"{piece.name}, cutting diagram of layer {layer.number}",
-        size=found.size,
+        size=found.space.size,
         items=items,
         scale=view.scale,
     )
@@ -133,12 +122,11 @@ def _letter(number: int) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layout:
-    """A sheet's size, the blocks of text on it, and the drawing in what they leave."""
+    """How the sheet is shared out, and the drawing in its room."""
 
-    size: tuple[float, float]
+    space: Space
     view: View
     dimensions: tuple[Item, ...]
-    text: tuple[Item, ...]
 
 
 def _best(board: _Board) -> _Layout:
@@ -146,41 +134,64 @@ def _best(board: _Board) -> _Layout:
     units = board.job.units
     series = tuple(scales(units))
     further = tuple(scale for scale in further_scales(units) if scale not in series)
+    sharing = Sharing(texts=_texts(board))
+    drawings = [
+        _Drawing(board=board, scale=scale, dimensions=dimensions, style=style)
+        for scale in (*series, *further)
+        for dimensions, style in product(board.dimensions, (BIG, PLAIN))
+    ]
     for width, height in papers(units):
-        spaces = list(chain(_spaces(board, (width, height)), _spaces(board, (height, width))))
-        for scale in (*series, *further):
-            for dimensions, style in product(board.dimensions, (BIG, PLAIN)):
-                for size, area, text in spaces:
-                    found = _fitted(board, dimensions, area, scale, style)
-                    if found is not None:
-                        view, drawn = found
-                        return _Layout(size=size, view=view, dimensions=drawn, text=text)
+        spaces = [
+            space
+            for size in ((width, height), (height, width))
+            for space in sharing.spaces(size, frame(size, title_block(board.job, title="", document="")).area)
+        ]
+        for drawing in drawings:
+            for space in spaces:
+                found = drawing.laid(space)
+                if found is not None:
+                    return found
     raise NoScaleFits(f"the cutting diagram of {board.piece.name} has more figures than the largest paper holds")
 
 
-type _Space = tuple[tuple[float, float], Area, tuple[Item, ...]]
+@dataclass(frozen=True, kw_only=True)
+class _Drawing:
+    """The board with its dimensions at one scale."""
 
+    board: _Board
+    scale: Fraction
+    dimensions: tuple[Dimension, ...]
+    style: Style
 
-def _fitted(
-    board: _Board, dimensions: Sequence[Dimension], area: Area, scale: Fraction, style: Style
-) -> tuple[View, tuple[Item, ...]] | None:
-    """The view of the board at that scale, centred in the area with its dimensions; None where they do not fit."""
-    model = board.model
-    if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
-        return None
-    view = View(scale=scale, at=(area.x, area.y), model=model, mirrored=True)
-    for shift in (True, False):  # once to see how much room it takes, once where it then stands
+    def laid(self, space: Space) -> _Layout | None:
+        """The drawing in the middle of that space's room; None where it does not fit."""
+        room = space.room
+        _, _, width, height = self.board.model
+        if float(width * self.scale) > room.width or float(height * self.scale) > room.height:
+            return None
+        loose, _, _ = self._loose
+        if not _holds(room, loose):
+            return None
+        (x, y), (to_x, to_y) = loose.centre, room.centre
+        bounds, view, items = self._placed((to_x - x, to_y - y))
+        return _Layout(space=space, view=view, dimensions=items) if _holds(room, bounds) else None
+
+    @cached_property
+    def _loose(self) -> tuple[Area, View, tuple[Item, ...]]:
+        return self._placed((0.0, 0.0))
+
+    def _placed(self, at: Point) -> tuple[Area, View, tuple[Item, ...]]:
+        """The paper that it takes with the board's top left corner there, its view, the mark of its top edge and its dimensions."""
+        view = View(scale=self.scale, at=at, model=self.board.model, mirrored=True)
         whole = view.whole
         part = Area(x=whole.x, y=whole.y - TOP_MARK, width=whole.width, height=whole.height + TOP_MARK)
-        strip = _free_strip(dimensions, view)
-        placed = place(dimensions, view, style, part=part, avoid=(strip,))
-        bounds = united([part, *(p.bounds for p in placed)])
-        if bounds.width > area.width + 1e-6 or bounds.height > area.height + 1e-6:
-            return None
-        if shift:
-            (x, y), (to_x, to_y) = bounds.centre, area.centre
-            view = replace(view, at=(view.at[0] + to_x - x, view.at[1] + to_y - y))
-    return view, (top_mark(strip), *draw(placed, style))
+        strip = _free_strip(self.dimensions, view)
+        placed = place(self.dimensions, view, self.style, part=part, avoid=(strip,))
+        return united([part, *(p.bounds for p in placed)]), view, (top_mark(strip), *draw(placed, self.style))
+
+
+def _holds(room: Area, bounds: Area) -> bool:
+    return bounds.width <= room.width + 1e-6 and bounds.height <= room.height + 1e-6
 
 
 def _free_strip(dimensions: Sequence[Dimension], view: View) -> Area:
@@ -192,94 +203,16 @@ def _free_strip(dimensions: Sequence[Dimension], view: View) -> Area:
     return Area(x=left, y=whole.y - TOP_MARK, width=right - left, height=TOP_MARK)
 
 
-def _spaces(board: _Board, size: tuple[float, float]) -> Iterator[_Space]:
-    """The ways to share out a sheet of that size: the sheet, what is left for the drawing, and the blocks of text."""
-    area = frame(size, title_block(board.job, title="", document="")).area
-    head = cut_notes.head(board.piece, board.layer, board.job.printer, x=area.x, y=area.y, width=area.width)
-    rest = area.inset(0, head.area.height, 0, 0)
-    for share in (_below, _cornered, _beside):
-        for room, text in share(board, rest):
-            if room.width >= _LEAST_DRAWING and room.height >= _LEAST_DRAWING:
-                yield size, room, (*head.items, *text)
-
-
-type _Share = tuple[Area, tuple[Item, ...]]
-"""What is left for the drawing, and the text in the rest."""
-
-
-def _below(board: _Board, area: Area) -> Iterator[_Share]:
-    """The drawing over two columns of text."""
-    left = round((area.width - GAP) * 0.53, 1)
-    columns = (
-        _Column(x=area.x, width=left, makers=(*_settings(board), *_windows(board), _care(board))),
-        _Column(x=area.x + left + GAP, width=area.width - GAP - left, makers=(_sketches(board), _notes(board))),
+def _texts(board: _Board) -> Texts:
+    piece, layer, printer = board.piece, board.layer, board.job.printer
+    return Texts(
+        head=lambda x, y, width: cut_notes.head(piece, layer, printer, x=x, y=y, width=width),
+        settings=_settings(board),
+        windows=_windows(board),
+        sketches=_sketches(board),
+        notes=lambda x, y, width: cut_notes.notes(piece, layer, printer, x=x, y=y, width=width),
+        care=lambda x, y, width: cut_notes.caution_block(printer, x=x, y=y, width=width),
     )
-    laid = _foot(columns, area)
-    if laid is not None:
-        yield laid
-
-
-def _cornered(board: _Board, area: Area) -> Iterator[_Share]:
-    """The drawing at the left of the figures, with notes and cautions under both; sketches and windows where there is room."""
-    settings, windows, sketches, notes, care = _settings(board), _windows(board), _sketches(board), _notes(board), _care(board)
-    ways: tuple[tuple[Makers, Makers, Makers], ...] = (
-        ((*settings, *windows, sketches), (notes,), (care,)),
-        ((*settings, *windows), (notes,), (sketches, care)),
-        (settings, (notes, *windows), (sketches, care)),
-    )
-    half = (area.width - GAP) / 2
-    for column, left, right in ways[: 3 if windows else 2]:
-        laid = _foot((_Column(x=area.x, width=half, makers=left), _Column(x=area.x + half + GAP, width=half, makers=right)), area)
-        if laid is not None:
-            upper, foot = laid
-            for room, text in _columns(upper, column):
-                yield room, (*text, *foot)
-
-
-def _beside(board: _Board, area: Area) -> Iterator[_Share]:
-    """The drawing at the left of all text."""
-    yield from _columns(area, (*_settings(board), *_windows(board), _sketches(board), _notes(board), _care(board)))
-
-
-def _columns(area: Area, makers: Makers) -> Iterator[_Share]:
-    """A column of text at the right, in each width in which it is no higher than the area."""
-    for width in (*((_WIDE,) if area.width >= 2 * _WIDE else ()), 90.0, 80.5, 70.0, _NARROW):
-        column = _Column(x=area.right - width, width=width, makers=makers)
-        stack = column.stack(area.y + 2)
-        if stack is not None and stack.bottom <= area.bottom:
-            yield area.inset(0, 0, width + GAP, 0), stack.items
-
-
-def _foot(columns: Sequence[_Column], area: Area) -> _Share | None:
-    """Columns of text at the foot of the area; None where one is too narrow for its text or they leave nothing."""
-    tried = [column.stack(0.0) for column in columns]
-    heights = [stack.area.height for stack in tried if stack is not None]
-    if len(heights) < len(columns) or max(heights) + GAP >= area.height:
-        return None
-    top = area.bottom - max(heights)
-    stacks = [column.stack(top) for column in columns]
-    return area.inset(0, 0, 0, max(heights) + GAP), tuple(item for stack in stacks if stack is not None for item in stack.items)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Column:
-    """Blocks to be set one below the other at x, in that width."""
-
-    x: float
-    width: float
-    makers: Makers
-
-    def stack(self, y: float) -> Block | None:
-        """The blocks from y downwards; None where one of them is wider than the column."""
-        items: list[Item] = []
-        at = y
-        for make in self.makers:
-            block = make(self.x, at, self.width)
-            if block.area.width > self.width + 1e-6:
-                return None
-            items.extend(block.items)
-            at = block.bottom + GAP
-        return Block(items=tuple(items), area=Area(x=self.x, y=y, width=self.width, height=at - GAP - y))
 
 
 def _settings(board: _Board) -> Makers:
@@ -299,14 +232,6 @@ def _windows(board: _Board) -> Makers:
         return ()
     printer = board.job.printer
     return (lambda x, y, width: cut_notes.windows(board.layer, board.letters, board.order, printer, x=x, y=y, width=width),)
-
-
-def _notes(board: _Board) -> Made:
-    return lambda x, y, width: cut_notes.notes(board.piece, board.layer, board.job.printer, x=x, y=y, width=width)
-
-
-def _care(board: _Board) -> Made:
-    return lambda x, y, width: cut_notes.caution_block(board.job.printer, x=x, y=y, width=width)
 
 
 def _sketches(board: _Board) -> Made:
