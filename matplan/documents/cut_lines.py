@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -99,18 +100,27 @@ def _window(view: View, opening: LayerOpening, letter: str, straight: Sequence[G
     yield outline_items(opening.back, view, Pen.SCORE, ("back-opening",), facts)
     for cut in shaped:
         yield from axes(view, cut)
-    middles = {cut.number: _middle(view, cut) for cut in straight}
+    # a shaped opening's side that is shorter than a ring goes without: it is the only one at its setting
+    long = [cut for cut in straight if opening.back.upright or view.length(max(cut.box[2:])) >= 2 * _LEAST_RING]
+    crosses = [view.point(*cut.round.centre) for cut in shaped if cut.round is not None and not cut.whole]
+    middles = {cut.number: _middle(view, cut, crosses) for cut in long}
     for cut in shaped:
         at, way = cut.middle
         middles[cut.number] = (view.point(*at), way_on_paper(view, way))
     yield from _inscribed(view, area, opening, letter, middles)
 
 
-def _middle(view: View, cut: GaugeCut) -> tuple[Point, Point]:
-    """The middle of a cut between its corners on paper, and the direction from there into the window."""
+def _middle(view: View, cut: GaugeCut, crosses: Sequence[Point]) -> tuple[Point, Point]:
+    """The middle of a cut between its corners on paper, and the direction from there into the window.
+
+    A quarter of its way where an arc's centre stands near the middle.
+    """
     (x1, y1), (x2, y2) = cut.corners
     way = inwards(way_at(Straight(start=cut.corners[0], end=cut.corners[1]), cut.corners[0]))
-    return view.point((x1 + x2) / 2, (y1 + y2) / 2), way_on_paper(view, way)
+    middle = view.point((x1 + x2) / 2, (y1 + y2) / 2)
+    if any(math.dist(middle, cross) < 2 * _RING + _OFF + 3.5 for cross in crosses):
+        middle = view.point(x1 + (x2 - x1) / 4, y1 + (y2 - y1) / 4)
+    return middle, way_on_paper(view, way)
 
 
 def _mark_size(view: View, layer: Layer) -> float:
@@ -146,12 +156,12 @@ def _inscribed(view: View, area: Area, opening: LayerOpening, letter: str, middl
     """What stands in a window: the numbers of its cuts beside their middles, and in the middle its name and that it is waste."""
     rooms = [area.inset(1.2, 1.2, 1.2, 1.2)]
     if opening.back.upright:
-        ring = next((r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0), 0.0)
+        possible = [r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0]
+        ring = next((r for r in possible if _worded(_between(area, r))), max(possible, default=0.0))
         reach = ring + _OFF
         centres = [(x + dx * reach, y + dy * reach) for (x, y), (dx, dy) in middles.values()] if ring else []
         if ring:
-            strip = 2 * ring + _OFF + 1.5
-            rooms = [area.inset(strip, strip, strip, strip), area.inset(1.2, strip, 1.2, area.height / 2 + ring + 1.0)]
+            rooms = _between(area, ring)
     else:
         ring, centres = rings(opening.back, view, tuple(middles.values()), (_RING, _SMALL_RING, _LEAST_RING), _OFF, alone=not letter)
         rooms = [free_room(opening.back, view, centres, ring)]
@@ -174,15 +184,31 @@ def _number(number: int, at: Point, ring: float) -> Group:
     )
 
 
-def _named(rooms: Sequence[Area], letter: str, name: str) -> Iterator[Text]:
-    """The window's name over the word that it is waste, or as much of it as one of the rooms holds."""
+def _between(area: Area, ring: float) -> list[Area]:
+    """The rooms for words among the four rings of a rectangular window: in its middle, and over the side ones."""
+    strip = 2 * ring + _OFF + 1.5
+    return [area.inset(strip, strip, strip, strip), area.inset(1.2, strip, 1.2, area.height / 2 + ring + 1.0)]
+
+
+def _worded(rooms: Sequence[Area]) -> tuple[Area, str] | None:
+    """The first room that holds a name over the words that it is waste, and those words."""
     for words in ("drop-out: waste", "waste"):
         for room in rooms:
             if room.height >= 9.5 and lettering.width(words, Size.SMALL) <= room.width:
-                x, y = room.centre
-                yield _label(x, y - 0.8, name, Size.NORMAL, Level.BASELINE, room.width)
-                yield replace(_label(x, y + 2.2, words, Size.SMALL, Level.TOP, room.width), bold=False, colour=SECONDARY)
-                return
+                return room, words
+    return None
+
+
+def _named(rooms: Sequence[Area], letter: str, name: str) -> Iterator[Text]:
+    """The window's name over the words that it is waste, or as much of it as one of the rooms holds."""
+    worded = _worded(rooms)
+    if worded is not None:
+        room, words = worded
+        x, y = room.centre
+        size = Size.NORMAL if lettering.width(name, Size.NORMAL, True) <= room.width else Size.SMALL
+        yield _label(x, y - 0.8, name, size, Level.BASELINE, room.width)
+        yield replace(_label(x, y + 2.2, words, Size.SMALL, Level.TOP, room.width), bold=False, colour=SECONDARY)
+        return
     room = rooms[0]
     if room.height >= 4.5 and room.width >= 12:
         yield _label(*room.centre, name, Size.SMALL, Level.MIDDLE, room.width)

@@ -242,6 +242,13 @@ def test_the_sheet_says_how_the_board_lies_and_which_it_is() -> None:
     assert (reading.title, reading.scale) == ("Slipway, cutting diagram of layer 2", "1:5")
 
 
+def test_a_small_window_still_says_that_it_is_waste() -> None:
+    """150 mm at 1:5 are 30 mm on paper: the numbers' rings give way to name and words."""
+    reading = read(planned(piece(apertures=(window(image="156 x 156"),), frame=frame("30 x 30 cm"))))
+    assert reading.scale == "1:5"
+    assert {"waste", "Slipway", "1", "2", "3", "4"} <= {text.text for text in reading.texts}
+
+
 def test_cautions_stand_on_the_sheet() -> None:
     words = " ".join(text.text for text in read(planned(LOPSIDED)).texts)
     assert all(line in words for line in cautions(Work.CUTTING))
