@@ -15,7 +15,7 @@ from matplan.drawing.frame import frame
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Box, Printer, Size
 from matplan.mats.records import SolvedPiece
-from matplan.orders.lines import Item, OrderLine
+from matplan.orders.records import Item, OrderLine
 from matplan.planning import Plan
 
 HEADER: Final = (

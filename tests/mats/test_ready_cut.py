@@ -17,7 +17,7 @@ from matplan.job.records import AddedWeight, ApertureAsk, Cut, LayerAsk, MatSupp
 from matplan.lengths import Sides, Units
 from matplan.mats.records import SolvedPiece
 from matplan.mats.windows import Unsolvable
-from matplan.orders.lines import Item, OrderLine
+from matplan.orders.records import Item, OrderLine
 from tests.making import RAG, WHITE, border, double_mat, frame, mm, photo, piece, planned, size, solved, window
 
 EIGHTH = mm("1/8 in")

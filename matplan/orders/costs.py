@@ -1,0 +1,137 @@
+"""What each piece costs and what it may sell for, in exact decimals; as far as the job tells prices.
+
+Sheets and sticks that several pieces are cut from are shared by the area and length that each takes. Sheets that lie ready cost nothing.
+Amounts are rounded to the cent only where they are shared, so that the shares add up to what was paid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from matplan.job.records import Rates
+from matplan.mats.records import SolvedPiece
+from matplan.orders.cutting import Cutting, Rack
+from matplan.orders.records import OrderLine
+
+CENT = Fraction(1, 100)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """One reason why a piece costs something: `what` it is and the amount for all copies."""
+
+    what: str
+    amount: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceCost:
+    """A piece's costs for all its copies; `each` is one copy's, `selling` what one copy sells for at the job's mark-up."""
+
+    name: str
+    quantity: int
+    shares: tuple[Share, ...]
+    selling: Decimal | None
+
+    @property
+    def total(self) -> Decimal:
+        return sum((share.amount for share in self.shares), Decimal(0))
+
+    @property
+    def each(self) -> Decimal:
+        return cents(Fraction(self.total) / self.quantity)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """The job's costs. `total` is None where nothing has a price; `unpriced` names what is ordered without one."""
+
+    pieces: tuple[PieceCost, ...]
+    total: Decimal | None
+    ordered: Decimal | None
+    """What the order list comes to, of the lines that have a price."""
+    unpriced: tuple[str, ...]
+
+
+def cents(amount: Fraction) -> Decimal:
+    """That amount to the cent, halves up."""
+    count = (amount / CENT + Fraction(1, 2)) // 1
+    return Decimal(count) / 100
+
+
+def shared(amount: Decimal, weights: Sequence[Fraction]) -> tuple[Decimal, ...]:
+    """The amount in parts as the weights, each to the cent, that add up to it exactly."""
+    whole, run, done = sum(weights, Fraction(0)), Fraction(0), Decimal(0)
+    parts = []
+    for weight in weights:
+        run += weight
+        until = amount if run == whole else cents(Fraction(amount) * run / whole)
+        parts.append(until - done)
+        done = until
+    return tuple(parts)
+
+
+def costs_of(
+    pieces: Sequence[SolvedPiece],
+    own: Sequence[OrderLine],
+    order: Sequence[OrderLine],
+    cuttings: Sequence[Cutting],
+    racks: Sequence[Rack],
+    rates: Rates,
+) -> Costs:
+    """What the job and each of its pieces cost; `own` are the pieces' own lines, `order` the whole order."""
+    found: dict[str, list[Share]] = {piece.name: [] for piece in pieces}
+
+    def charge(name: str, what: str, amount: Decimal) -> None:
+        if amount:
+            found[name].append(Share(what=what, amount=amount))
+
+    for line in own:
+        if line.price is not None:
+            charge(line.pieces[0], f"{line.item} {line.material}", line.price)
+    for cutting in cuttings:
+        if cutting.layout.cost:
+            areas = [part.size.area * part.quantity for part in cutting.parts]
+            for owner, part in zip(cutting.owners, shared(cutting.layout.cost, areas), strict=True):
+                charge(owner, f"sheets of {cutting.material.name}", part)
+    for rack in racks:
+        paid = sum((stick.price * count for stick, count in rack.bought() if stick.price is not None), Decimal(0))
+        for (owner, _), part in zip(rack.owners, shared(paid, [length for _, length in rack.owners]), strict=True):
+            charge(owner, f"sticks of {rack.frame.name}", part)
+    for piece in pieces:
+        for what, amount in _made(piece, rates):
+            charge(piece.name, what, amount)
+    made = tuple(_piece_cost(piece, tuple(found[piece.name]), rates) for piece in pieces)
+    priced = [line.price for line in order if line.price is not None]
+    known = bool(priced) or any(cost.shares for cost in made)
+    return Costs(
+        pieces=made,
+        total=sum((cost.total for cost in made), Decimal(0)) if known else None,
+        ordered=sum(priced, Decimal(0)) if priced else None,
+        unpriced=tuple(dict.fromkeys(f"{line.item} {line.material}" for line in order if line.price is None)),
+    )
+
+
+def _made(piece: SolvedPiece, rates: Rates) -> list[tuple[str, Decimal]]:
+    """Paper, ink and work of all copies."""
+    many = piece.ask.quantity
+    shares: list[tuple[str, Decimal]] = []
+    for aperture in piece.apertures:
+        if aperture.print is not None and aperture.print.paper is not None and aperture.print.paper.price is not None:
+            shares.append((f"paper {aperture.print.paper.name}", aperture.print.paper.price * many))
+        if rates.ink_per_m2 is not None:
+            shares.append(("ink", cents(Fraction(rates.ink_per_m2) * aperture.image.size.area * many / 1_000_000)))
+    if rates.labour_per_hour is not None and piece.ask.minutes is not None:
+        shares.append(("work", cents(Fraction(rates.labour_per_hour) * piece.ask.minutes * many / 60)))
+    return shares
+
+
+def _piece_cost(piece: SolvedPiece, shares: tuple[Share, ...], rates: Rates) -> PieceCost:
+    bare = PieceCost(name=piece.name, quantity=piece.ask.quantity, shares=shares, selling=None)
+    if rates.markup is None or not shares:
+        return bare
+    selling = cents(Fraction(bare.total) / piece.ask.quantity * rates.markup)
+    return PieceCost(name=bare.name, quantity=bare.quantity, shares=shares, selling=selling)

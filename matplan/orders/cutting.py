@@ -1,0 +1,137 @@
+"""What is cut here: the parts of each material that is bought in sheets, the drop-outs that serve again, and the rails from sticks.
+
+The solving itself is the stock room's; this module says what there is to cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from matplan.job.records import Frame, Material, MatSupply, Stick
+from matplan.lengths import Size
+from matplan.mats.records import Layer, SolvedPiece
+from matplan.stock.records import Layout, Part, StockKind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting:
+    """One material's parts laid out on its sheets. `pieces` are the names of those that it is cut for."""
+
+    material: Material
+    kinds: tuple[StockKind, ...]
+    parts: tuple[Part, ...]
+    owners: tuple[str, ...]
+    """For each part the name of the piece it belongs to."""
+    layout: Layout
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces' names, each once."""
+        return tuple(dict.fromkeys(self.owners))
+
+
+def is_cut_here(piece: SolvedPiece, layer: Layer) -> bool:
+    """Whether that board is cut from sheets in this workshop."""
+    return piece.ask.mat_supply is MatSupply.SHEETS and bool(layer.board.sheets)
+
+
+def parts_of(pieces: Sequence[SolvedPiece], dropout_trim: Fraction | None) -> Iterator[tuple[Material, list[tuple[str, Part]]]]:
+    """For each sheet material that is cut here, its parts with the names of their pieces, in the order of the job."""
+    gathered: dict[tuple[str, str], tuple[Material, list[tuple[str, Part]]]] = {}
+    for piece in pieces:
+        for material, part in _parts(piece, dropout_trim):
+            gathered.setdefault((str(material.kind), material.name), (material, []))[1].append((piece.name, part))
+    yield from gathered.values()
+
+
+def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[Material, Part]]:
+    many = piece.ask.quantity
+    for layer in piece.layers:
+        if is_cut_here(piece, layer):
+            drops = tuple(drop_outs(layer, dropout_trim))
+            yield layer.board, Part(name=f"{piece.name} layer {layer.number}", size=piece.blank, quantity=many, drops=drops)
+    for name, material in (("glazing", piece.ask.glazing), ("backing", piece.ask.backing)):
+        if material is not None and material.sheets:
+            yield material, Part(name=f"{piece.name} {name}", size=piece.blank, quantity=many)
+
+
+def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
+    """What falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed on each side.
+
+    The trim is the board's own `dropout_trim`, else the job's, else one thickness of board.
+    """
+    board = layer.board
+    off = board.dropout_trim if board.dropout_trim is not None else board.thickness if trim is None else trim
+    for opening in layer.openings:
+        if not opening.back.upright:
+            continue
+        back, face = opening.back.box.size, opening.face.box.size
+        size = Size(min(back.width, face.width), min(back.height, face.height)).grown(-off)
+        if size.width > 0 and size.height > 0:
+            yield size
+
+
+def kinds_of(material: Material) -> tuple[StockKind, ...]:
+    """The sheets that a material comes in; those without a price beside others that have one lie ready only.
+
+    A sheet that is at hand and has no price is not bought; where no sheet of the material has a price, any number of each may be.
+    """
+    priced = any(sheet.price is not None for sheet in material.sheets)
+    return tuple(
+        StockKind(
+            name=sheet.written,
+            size=sheet.size,
+            price=sheet.price,
+            have=sheet.have,
+            limit=0 if priced and sheet.price is None else None,
+            trim=sheet.trim,
+        )
+        for sheet in material.sheets
+    )
+
+
+# --- sticks ----------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """One stick with the long edges of the rails that are cut from it."""
+
+    stick: Stick
+    rails: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rack:
+    """One moulding's rails on its sticks. `lower_bound` counts sticks, or cost where lengths or prices differ."""
+
+    frame: Frame
+    bars: tuple[Bar, ...]
+    lower_bound: Fraction
+    optimal: bool
+    pieces: tuple[str, ...]
+    owners: tuple[tuple[str, Fraction], ...]
+    """The length of rails that each piece takes, by its name."""
+
+    def bought(self) -> Iterator[tuple[Stick, int]]:
+        """How many of each stick are bought."""
+        for stick in self.frame.sticks:
+            count = sum(bar.stick == stick for bar in self.bars)
+            if count:
+                yield stick, count
+
+
+def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[str, Size, int]]]]:
+    """For each moulding with sticks: the frames to make of it, by the piece's name, the rails' long edges and how many frames."""
+    gathered: dict[str, tuple[Frame, list[tuple[str, Size, int]]]] = {}
+    for piece in pieces:
+        frame = piece.frame.ask
+        if piece.frame.made_to_measure and frame.sticks and piece.frame.long_edges is not None:
+            found = gathered.setdefault(frame.name, (frame, []))[1]
+            found.append((piece.name, piece.frame.long_edges, piece.ask.quantity))
+    yield from gathered.values()
+
+
+type Layouter = Callable[[Sequence[Part], Sequence[StockKind], Fraction], Layout]

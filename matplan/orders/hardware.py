@@ -1,0 +1,65 @@
+"""What holds a work in its frame and the frame on its wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+from typing import assert_never
+
+from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Rates
+from matplan.lengths import INCH
+from matplan.mats.records import SolvedPiece
+from matplan.orders.records import Item, OrderLine
+
+HINGE_EVERY = 12 * INCH
+"""One hinge every 10–15 in on large work, at least two (published: museum exhibition manual, TRADE 2); 12 in taken."""
+WIRE_SPARE = Fraction(200)
+"""Wire for the two knots, whole (common practice)."""
+
+
+def hinges(width: Fraction) -> int:
+    """How many hinges hold a work of that width along its top edge."""
+    return max(2, -(-width // HINGE_EVERY))
+
+
+def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
+    """Hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise (common practice)."""
+    many, names = piece.ask.quantity, (piece.name,)
+
+    def line(material: str, each: int, note: str, price: Decimal | None = None) -> OrderLine:
+        return OrderLine(item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note)
+
+    if piece.layers:
+        count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
+        yield line("T-hinges", count, "paper and paste that come off again, along the top edge", rates.hinge)
+    around = 2 * (piece.blank.width + piece.blank.height)
+    yield line("backing tape", 1, f"metres a frame: {metres(around)}", by_the_metre(rates.tape_per_m, around))
+    match hang or ByWire():
+        case ByWire():
+            wire = piece.frame.rabbet.width + WIRE_SPARE
+            yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
+            yield line("hanging wire", 1, f"metres a frame: {metres(wire)}", by_the_metre(rates.wire_per_m, wire))
+            yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
+        case ByTwoHooks():
+            yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
+            yield line("wall hooks", 2, "rated for the frame's weight and the wall", rates.hook)
+        case BySawtooth():
+            yield line("sawtooth hangers", 1, "with screws that suit the rail", rates.hanger)
+            yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
+        case ByCleat():
+            yield line("hanging cleats", 1, "a pair: one on the frame, one on the wall", rates.hanger)
+            yield line("wall fixings", 2, "screws and plugs that suit the wall", rates.hook)
+        case never:
+            assert_never(never)
+
+
+def metres(length: Fraction) -> str:
+    """Metres, up to a tenth."""
+    tenths = -(-length // 100)
+    return f"{tenths // 10}.{tenths % 10}"
+
+
+def by_the_metre(price: Decimal | None, length: Fraction) -> Decimal | None:
+    """What that much costs, in whole tenths of a metre as it is ordered."""
+    return None if price is None else price * -(-length // 100) / 10
