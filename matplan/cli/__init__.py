@@ -37,7 +37,8 @@ def run(arguments: Sequence[str]) -> int:
             sys.stderr.write(fault.shown(error.file) + "\n")
         return 1
     except MatplanError as error:
-        sys.stderr.write(printable(str(error), 2000) + "\n")
+        for text in error.args:
+            sys.stderr.write(printable(str(text), 2000) + "\n")
         return 1
     except OSError as error:
         if isinstance(error, BrokenPipeError):

@@ -10,7 +10,7 @@ import click
 
 from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Option, Question, Show
-from matplan.fit.sources import Shelf, names_in, read_subject
+from matplan.fit.sources import Shelf, both, names_in, read_subject
 from matplan.fit.words import why
 from matplan.lengths import Printer, Sides, Size, Units, parse_length, parse_number, parse_size
 
@@ -41,12 +41,14 @@ def question_of(
 
         shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
     defaults, asked_papers = shelf.defaults, names_in(papers)
-    picture = read_subject(subject)
+    picture, (rims, sheets) = both(
+        lambda: read_subject(subject), lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers))
+    )
     size = _image(image, picture.aspect, shelf.units)
     return Question(
         subject=picture,
-        rims=shelf.frames(names_in(frames)),
-        sheets=shelf.papers(asked_papers),
+        rims=rims,
+        sheets=sheets,
         any_sheet=not asked_papers and not shelf.sheets,
         printer=shelf.printer,
         image=size,

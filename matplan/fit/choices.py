@@ -10,6 +10,7 @@ from dataclasses import replace
 from fractions import Fraction
 from heapq import nsmallest
 
+from matplan.catalogue import ReadyCut
 from matplan.fit.drafts import USUAL_PPI, Draft, Drafts
 from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
 from matplan.fit.records import Option, Question, Rim, Sheet
@@ -74,7 +75,7 @@ def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, stand
     if image is None:
         return None
     turned = lies_turned(sheet, image, question) if sheet else False
-    if turned is None:
+    if turned is None or (sheet and draft.mat and not _reaches_behind(draft.mat, sheet, question, turned=turned)):
         return None
     lying = None if sheet is None else sheet.size.turned if turned else sheet.size
     if draft.mat is not None:
@@ -104,10 +105,17 @@ def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, stand
         mat=draft.mat,
         standard=standards.get(image, ""),
         kept=_kept(image, question),
+        covered=_covered(image, draft.mat, question),
         score=0.0,
         parts=(),
     )
     return _scored(option, bed, suiting)
+
+
+def _reaches_behind(mat: ReadyCut, sheet: Sheet, question: Question, *, turned: bool) -> bool:
+    """Whether white paper reaches behind a standard mat whose window is larger than the image with its reveal."""
+    reach = reach_of(sheet, question)
+    return question.show == "image" or (reach.turned if turned else reach).holds(mat.opening.grown(-question.edge))
 
 
 def _largest(bed: Bed, sheet: Sheet, question: Question) -> Size | None:
@@ -132,21 +140,28 @@ def _kept(image: Size, question: Question) -> Fraction:
     return Fraction(1) if over <= question.printer.step.size else image.area / (across * down * scale * scale)
 
 
+def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
+    """The part of the print, less its overlap, that a standard mat covers besides; nought for a mat cut to it, but for the snapping."""
+    if mat is None or question.show != "image":
+        return Fraction(0)
+    return 1 - mat.opening.area / image.grown(-question.overlap).area
+
+
 def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
     """The option with its score and the parts of that."""
-    seen_of, sheet = option.visible, option.sheet
+    borders, sheet = option.visible, option.sheet
     parts = parts_of(
         Facts(
             sight=(float(bed.sight.width), float(bed.sight.height)),
             opening=(float(option.opening.width), float(option.opening.height)),
-            side=float(min(seen_of.left, seen_of.right)),
-            top=float(seen_of.top),
-            bottom=float(seen_of.bottom),
+            narrowest=float(borders.least),
+            across=float(borders.across / 2),
+            upright=float(borders.down / 2),
             suiting=float(suiting),
             ppi=None if option.ppi is None else float(option.ppi / option.wanted_ppi),
             paper=None if sheet is None else float(option.image.area / sheet.size.area),
             edgeless=option.edgeless,
-            kept=float(option.kept),
+            shown=float(option.kept * (1 - option.covered)),
             ready_cut=option.mat is not None,
             standard=bool(option.standard),
         )

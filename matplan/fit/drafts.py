@@ -155,9 +155,9 @@ class Drafts:
                 continue
             wide, high = factor * across, factor * down
             standard = next((each for each in self._standards if each[0] <= wide + _HAIR and each[1] <= high + _HAIR), None)
-            if standard is None or standard[0] < wide - _HAIR:
+            if standard is None or standard[0] < wide - _HAIR or standard[1] < high - _HAIR:
                 yield self._draft(bed, LARGEST, number, (wide, high), self._opening(wide, high), None, None)
-            if standard is not None and standard[0] >= STANDARD_LEAST * wide:
+            if standard is not None and max(standard[:2]) >= STANDARD_LEAST * max(wide, high):
                 image = standard[0], standard[1]
                 yield self._draft(bed, STANDARD, number, image, self._opening(*image), standard[2], None)
 
@@ -192,8 +192,9 @@ class Drafts:
         """That print on each sheet that takes it; on none where no sheet does, none was named and the print was asked for."""
         rough = _pair(image)
         taken = False
+        needs = rough if mat is None or self.question.show == "image" else (opening[0] - self.twice, opening[1] - self.twice)
         for number, sheet in enumerate(self._sheets):
-            if _within(rough, sheet.reach, _HAIR) or _within(rough[::-1], sheet.reach, _HAIR):
+            if _within(needs, sheet.reach, _HAIR) or _within(needs[::-1], sheet.reach, _HAIR):
                 taken = True
                 yield self._draft(bed, kind, number, rough, opening, image, mat)
         if not taken and self.question.any_sheet and self.asked is not None:
@@ -213,20 +214,23 @@ class Drafts:
             wanted = sheet.ppi if sheet else float(self.question.ppi or USUAL_PPI)
             ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
         stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
-        top = (bed.sight[1] - opening[1]) / 2
+        shown = 1.0
+        if mat is not None and self.question.show == "image":
+            shown = opening[0] * opening[1] / ((image[0] + self.twice) * (image[1] + self.twice))
+        side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
         facts = Facts(
             sight=bed.sight,
             opening=opening,
-            side=(bed.sight[0] - opening[0]) / 2,
-            top=top,
-            bottom=top,
+            narrowest=min(side, level),
+            across=side,
+            upright=level,
             suiting=bed.suiting,
             ppi=ppi,
             paper=None if sheet is None else image[0] * image[1] / (sheet.size[0] * sheet.size[1]),
             edgeless=sheet is not None
             and not sheet.known
             and min(max(sheet.size) - max(image), min(sheet.size) - min(image)) < 2 * float(USUAL_BARE),
-            kept=min(stretched, 1 / stretched),
+            shown=min(stretched, 1 / stretched) * shown,
             ready_cut=mat is not None,
             standard=exact in self.standards,
         )

@@ -18,7 +18,7 @@ type Show = Literal["image", "margin", "sheet"]
 
 
 class FitError(MatplanError, ValueError):
-    """A question that cannot be asked so, or that nothing answers; the text says why and what is nearest."""
+    """A question that cannot be asked so, or that nothing answers: one text a fault, each with what is near or would be right."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +85,8 @@ class Option:
     """One answer, solved. `border` is the least that was asked of it, `turned` whether the frame is used turned by a quarter.
 
     `sheet` is None where no paper is large enough and none was named. `spare` is the narrower of what is left of the sheet in width and
-    in height. `kept` is the part of the picture that is not cropped. `parts` are those of the score, in the order of its table.
+    in height. `kept` is the part of the picture that is not cropped, `covered` the part of the print that a ready-cut mat covers beyond the
+    overlap asked for. `parts` are those of the score, in the order of its table.
     """
 
     rim: Rim
@@ -107,5 +108,6 @@ class Option:
     standard: str
     """The name of the standard print size that the image has, "" for none."""
     kept: Fraction
+    covered: Fraction
     score: float
     parts: tuple[tuple[str, float], ...]

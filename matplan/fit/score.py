@@ -15,7 +15,7 @@ WEIGHTS = (
     ("evenness", 0.15, "whether the borders at the sides and above and below are alike: the frame follows the picture's shape"),
     ("resolution", 0.13, "the print's pixels per inch against those wanted"),
     ("paper", 0.12, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
-    ("whole", 0.08, "how much of the picture is left uncropped"),
+    ("whole", 0.08, "how much of the picture is neither cropped nor covered"),
     ("ready_cut", 0.05, "a ready-cut mat does, so that nothing is cut"),
     ("print_size", 0.05, "the print is of a standard size, which any lab makes"),
 )
@@ -28,41 +28,44 @@ TOO_NARROW = 0.5
 PICTURE_ENOUGH = 0.45
 """Of the sight: ready-cut mats as sold show 37 to 67 % of their frame's sheet (common practice)."""
 CROP_ALLOWED = 0.25
-"""Of the picture: where as much is cropped, nothing is left of that part."""
+"""Of the picture: where as much is cropped or covered, nothing is left of that part."""
 EDGELESS = 0.7
 """What is left of the paper's part where the printer must print to the edge, which not every printer does."""
 
 
 class Facts(NamedTuple):
-    """What a score is made from, in millimetres. `suiting` is the border that suits; `ppi` and `paper` are shares, None where unknown."""
+    """What a score is made from, in millimetres.
+
+    `narrowest` is the least visible border, `across` what the sides have on average and `upright` what is above and below; `suiting` is
+    the border that suits. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None where unknown.
+    """
 
     sight: tuple[float, float]
     opening: tuple[float, float]
-    side: float
-    top: float
-    bottom: float
+    narrowest: float
+    across: float
+    upright: float
     suiting: float
     ppi: float | None
     paper: float | None
     edgeless: bool
-    kept: float
+    shown: float
     ready_cut: bool
     standard: bool
 
 
 def parts_of(facts: Facts) -> tuple[float | None, ...]:
     """The parts in the order of `WEIGHTS`; None for one that does not apply."""
-    narrowest = min(facts.side, facts.top, facts.bottom) / facts.suiting
+    narrowest = facts.narrowest / facts.suiting
     border = (narrowest - TOO_NARROW) / (1 - TOO_NARROW) if narrowest < 1 else (2 * WIDE_ENOUGH - narrowest) / WIDE_ENOUGH
-    upright = (facts.top + facts.bottom) / 2
-    widest = max(facts.side, upright)
+    widest = max(facts.across, facts.upright)
     return (
         min(max(border, 0.0), 1.0),
         min(facts.opening[0] * facts.opening[1] / (facts.sight[0] * facts.sight[1]) / PICTURE_ENOUGH, 1.0),
-        max(min(facts.side, upright) / widest, 0.0) if widest > 0 else 1.0,
+        max(min(facts.across, facts.upright) / widest, 0.0) if widest > 0 else 1.0,
         None if facts.ppi is None else min(facts.ppi, 1.0),
         None if facts.paper is None else min(facts.paper, 1.0) * (EDGELESS if facts.edgeless else 1.0),
-        max(1 - (1 - facts.kept) / CROP_ALLOWED, 0.0),
+        max(1 - (1 - facts.shown) / CROP_ALLOWED, 0.0),
         1.0 if facts.ready_cut else 0.0,
         1.0 if facts.standard else 0.0,
     )

@@ -172,7 +172,7 @@ class Shelf:
 
 
 def _each[T](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
-    """What each name stands for, once. Raises one `FitError` for all that stand for nothing."""
+    """What each name stands for, once. Raises one `FitError` with a text for each that stands for nothing."""
     found: dict[T, None] = {}
     faults: list[str] = []
     for name in names:
@@ -181,8 +181,21 @@ def _each[T](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
         except FitError as error:
             faults.append(str(error))
     if faults:
-        raise FitError("\n".join(faults))
+        raise FitError(*faults)
     return tuple(found)
+
+
+def both[A, B](first: Callable[[], A], second: Callable[[], B]) -> tuple[A, B]:
+    """What both give. Raises one `FitError` with the faults of both."""
+    try:
+        one = first()
+    except FitError as error:
+        try:
+            second()
+        except FitError as other:
+            raise FitError(*error.args, *other.args) from None
+        raise
+    return one, second()
 
 
 def names_in(text: str | None) -> tuple[str, ...]:

@@ -18,9 +18,8 @@ def why(option: Option, printer: Printer) -> str:
     if option.sheet is None:
         said.append("the print is larger than the usual papers: have it printed")
     else:
-        lying = " turned" if option.sheet_turned else ""
         spare = f"with {printer.length(option.spare)} to spare" if option.spare else "from edge to edge"
-        said.append(f"prints on {option.sheet.name}{lying} {spare}" + (", without a white edge" if option.edgeless else ""))
+        said.append(f"prints on {option.sheet.name} {spare}" + (", without a white edge" if option.edgeless else ""))
     if option.ppi is not None:
         short = f" of the {_whole(option.wanted_ppi)} wanted" if option.ppi < option.wanted_ppi else ""
         said.append(f"{_whole(option.ppi)} ppi{short}")
@@ -28,22 +27,24 @@ def why(option: Option, printer: Printer) -> str:
         said.append(f"the ready-cut mat {option.mat.name} does, so nothing is cut")
     if option.standard:
         said.append(f"{option.standard} is a standard print size")
-    if option.kept < 1:
-        said.append(f"{plain_decimal((1 - option.kept) * 100, 1)} % of the picture is cropped away")
+    lost = (1 - option.kept, "of the picture is cropped away"), (option.covered, "of the print is covered besides the overlap")
+    said += [f"{plain_decimal(part * 100, 1)} % {what}" for part, what in lost if part * 1000 >= 1]
     if option.rim.rail is not None and option.visible.least < 2 * option.rim.rail:
         said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.rim.rail)}")
     return "; ".join(said)
 
 
 def _borders(sides: Sides, printer: Printer) -> str:
-    """`62 mm on every side`, or the sides, the top and the bottom where they differ by more than half a millimetre."""
-    across = min(sides.left, sides.right)
-    alike = Fraction(1, 2)
-    if max(sides.top, sides.bottom, sides.left, sides.right) - sides.least <= alike:
-        return f"{printer.length(across)} on every side"
+    """`62 mm on every side`, from the least to the most where they differ by a step, else the sides, the top and the bottom."""
+    least, most = sides.least, max(sides.top, sides.right, sides.bottom, sides.left)
+    if least == most:
+        return f"{printer.length(least)} on every side"
+    if most - least <= printer.step.size:
+        return f"{printer.number(least)} to {printer.length(most)} on every side"
+    across = printer.length(min(sides.left, sides.right))
     if abs(sides.top - sides.bottom) <= printer.step.size:
-        return f"{printer.length(across)} at the sides, {printer.length(min(sides.top, sides.bottom))} above and below"
-    return f"{printer.length(across)} at the sides, {printer.length(sides.top)} above and {printer.length(sides.bottom)} below"
+        return f"{across} at the sides, {printer.length(min(sides.top, sides.bottom))} above and below"
+    return f"{across} at the sides, {printer.length(sides.top)} above and {printer.length(sides.bottom)} below"
 
 
 def _whole(value: Fraction) -> str:

@@ -48,6 +48,7 @@ def _option(rank: int, option: Option, question: Question) -> Plain:
         "ready_cut": None if option.mat is None else option.mat.name,
         "print_size": option.standard or None,
         "kept": _number(option.kept),
+        "covered": _number(option.covered),
         "score": option.score,
         "parts": dict(option.parts),
         "why": why(option, question.printer),
