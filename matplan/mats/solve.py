@@ -14,6 +14,7 @@ from matplan.catalogue import ReadyCut
 from matplan.job.records import ApertureAsk, BorderAt, BorderTo, Frame, MatSupply, Piece, Shape, Show
 from matplan.lengths import Box, Printer, Sides, Size, Step
 from matplan.mats.block import Block, Scaled, arranged, evened, justified, justified_width, largest_factor, row_width
+from matplan.mats.explained_shapes import explain
 from matplan.mats.findings import findings
 from matplan.mats.layers import layers_of, least_web, reveals
 from matplan.mats.outlines import Outline, most_rise, outline
@@ -530,7 +531,9 @@ class _Solver:
                 f"the arch rises {show(ask.rise)}; in an opening of {self.printer.size(box.size)} it is at most {limit}, {show(most)}",
             )
         try:
-            return outline(ask.shape, box, points=ask.points, rise=ask.rise, step=self.step)
+            made = outline(ask.shape, box, points=ask.points, rise=ask.rise, step=self.step)
+            explain(made, self.sums_of(ask))
+            return made
         except ValueError:
             raise Unsolvable(
                 "points",

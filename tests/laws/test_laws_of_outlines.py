@@ -227,6 +227,14 @@ def test_the_web_is_the_least_distance_between_faces_and_to_the_sight(ask: Piece
     assert abs(float(made.web) - min([edges, *pairs])) <= 0.021
 
 
+@given(ask=shaped_pieces, step=STEPS)
+@relaxed
+def test_every_shapes_explained_size_is_the_result_of_its_own_sum(ask: Piece, step: Fraction) -> None:
+    for explained in solved_or_not(ask, step).sums:
+        assert explained.result() == explained.raw, explained
+        assert abs(explained.value - explained.raw) < step or not explained.snap
+
+
 @given(line=outlines())
 @example(line=outline(Shape.OVAL, Box(Fraction(0), Fraction(0), Fraction(60), Fraction(200))))
 @relaxed

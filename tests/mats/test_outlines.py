@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from matplan.job.records import Cut, LayerAsk, Shape, Show
-from matplan.lengths import Box, Sides, Size, Step
+from matplan.lengths import Box, Printer, Sides, Size, Step, Units
 from matplan.mats.outlines import Outline, enlarged, grown, outline
 from matplan.mats.shapes.roots import Point
 from matplan.mats.shapes.segments import Arc, Parallel, Straight
@@ -401,6 +401,20 @@ def test_a_square_window_floats_a_square_sheet() -> None:
 def test_behind_a_covering_mat_the_work_is_the_whole_image() -> None:
     (shown,) = solved(**shaped(Shape.CIRCLE, image="206 x 206 mm")).apertures
     assert shown.work == Outline(shape=Shape.RECTANGLE, box=shown.image)
+
+
+def told(shape: Shape, units: Units = Units.MM, **changes: Any) -> list[str]:
+    made = solved(units=units, **shaped(shape, **changes))
+    return [line.in_words(Printer(units, Step.usual(units))) for line in made.sums]
+
+
+def test_an_archs_radius_and_an_octagons_leg_are_explained() -> None:
+    assert "arch's radius and rise 120 mm = opening 240 ÷ 2" in told(Shape.ARCH)
+    assert "arch's radius 169 mm = (half width 120 × 120 + rise 50 × 50) ÷ (2 × rise 50)" in told(Shape.ARCH, rise=mm(50))
+    inches = told(Shape.ARCH, Units.IN, image="6 1/4 x 8 1/4 in", overlap=mm("1/8 in"), rise=mm("2 in"))
+    assert "arch's radius 3 1/4 in = (half width 3 × 3 + rise 2 × 2) ÷ (2 × rise 2)" in inches  # 13 / 4
+    leg = "leg of the corners 70 mm = shorter side 240 × 0.2929 as in a regular octagon = 70.3, to the nearest step"
+    assert leg in told(Shape.OCTAGON)
 
 
 # --- what cannot be cut ----------------------------------------------------------------------------------------------
