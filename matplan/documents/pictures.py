@@ -11,11 +11,15 @@ type PictureKey = tuple[str, str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """An encoded picture of exactly what an aperture's image shows; `media` is its type, such as `image/jpeg`."""
+    """An encoded picture of exactly what an aperture's image shows; `media` is its type, such as `image/jpeg`.
+
+    `profile_lost`: the photo has a colour profile that does not fit its colours, so that no document can keep it.
+    """
 
     data: bytes
     media: str
     pixels: tuple[int, int]
+    profile_lost: bool = False
 
 
 type Pictures = Mapping[PictureKey, Picture]

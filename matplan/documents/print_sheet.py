@@ -12,7 +12,7 @@ from matplan.documents import wording
 from matplan.documents.fact_list import facts_beside
 from matplan.documents.framed import FIELD, blank_field, model_box, picture_kind
 from matplan.documents.page import further_scales, paper, title_block
-from matplan.documents.pictures import Pictures
+from matplan.documents.pictures import Picture, Pictures
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange, united
@@ -38,7 +38,7 @@ def is_printed(aperture: SolvedAperture) -> bool:
 def print_sheet(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, pictures: Pictures) -> Sheet:
     """The sheet for one window of a piece. Raises `ValueError` where it has no print (see `is_printed`)."""
     made = _print_of(aperture)
-    drawn, figures = _laid(plan, piece, aperture, made)
+    drawn, figures = _laid(plan, piece, aperture, made, pictures.get((piece.ask.file, aperture.name)))
     name = piece.name if len(piece.apertures) == 1 else f"{piece.name}: {aperture.name}"
     scale = drawn.view.scale
     size = paper(plan.job.units).portrait
@@ -71,11 +71,11 @@ def _whole(aperture: SolvedAperture, made: Print) -> Box:
     return Box(x, y, max(image.right, sheet.right) - x, max(image.bottom, sheet.bottom) - y)
 
 
-def _laid(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tuple[Arranged, Block]:
+def _laid(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, made: Print, picture: Picture | None = None) -> tuple[Arranged, Block]:
     area = frame(paper(plan.job.units).portrait, title_block(plan.job, title="", document="")).area
     printer = plan.job.printer
-    height = _figures(piece, aperture, made, printer, area, area.y).area.height
-    figures = _figures(piece, aperture, made, printer, area, area.bottom - height)
+    height = _figures(piece, aperture, made, printer, area, area.y, picture).area.height
+    figures = _figures(piece, aperture, made, printer, area, area.bottom - height, picture)
     room = area.inset(0, 0, 0, height + _GAP)
     drawn = arrange(model_box(_whole(aperture, made)), _dimensions(aperture, made, printer), room, further_scales(plan.job.units))
     return drawn, figures
@@ -163,7 +163,9 @@ def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tupl
 # --- figures ---------------------------------------------------------------------------------------------------------
 
 
-def _figures(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer, area: Area, y: float) -> Block:
+def _figures(
+    piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer, area: Area, y: float, picture: Picture | None
+) -> Block:
     """The margins as a dialog asks for them, the sheet and the pixels beside one another; notes below."""
     margins = [(f"Margin {side}", printer.length(getattr(made.margins, side))) for side in ("top", "bottom", "left", "right")]
     sheet = [("Paper", wording.short(made.paper.name) if made.paper is not None else "cut to size")]
@@ -180,7 +182,7 @@ def _figures(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer:
             pixels.append(("Colour profile", wording.short(photo.profile)))
     columns = (("In the print dialog", margins), ("Sheet", sheet), ("Pixels", pixels))
     laid = [facts_beside(columns, x=area.x, y=y, width=area.width)]
-    lines = list(_notes(piece, aperture, made, printer))
+    lines = list(_notes(piece, aperture, made, printer, picture))
     if lines:
         laid.append(blocks.notes(lines, x=area.x, y=laid[0].bottom + 4, width=area.width, title="Notes"))
     return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
@@ -193,8 +195,14 @@ def _crop_in_words(aperture: SolvedAperture) -> str:
     return f"{plain_decimal(crop.width * 100, 1)} × {plain_decimal(crop.height * 100, 1)} %, about its centre"
 
 
-def _notes(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer) -> list[str]:
+def _notes(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer, picture: Picture | None) -> list[str]:
     notes: list[str] = []
+    photo = aperture.ask.photo
+    if photo is not None:
+        profile = " and its colour profile" if photo.profile else ""
+        if picture is not None and picture.profile_lost:
+            profile = ", but without its colour profile, which does not fit its colours; export it anew with one where colours matter"
+        notes.append(f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. Print it at 100 %.")
     if made.turned and made.paper is not None:
         notes.append(f"The sheet is fed turned: {printer.size(made.size)} instead of {printer.size(made.paper.size)}.")
     bare = made.unreachable

@@ -47,10 +47,11 @@ class Chapter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """A PDF: its title, and chapters in order."""
+    """A PDF: its title, and chapters in order. `full_size`: a viewer is asked to print it at 100 % unless told otherwise."""
 
     title: str
     chapters: tuple[Chapter, ...]
+    full_size: bool = False
 
     @property
     def sheets(self) -> Iterator[Sheet]:
@@ -95,6 +96,8 @@ class _Writer:
         self._canvas.setAuthor("")
         self._canvas.setSubject("")
         self._canvas.setCreator("matplan")
+        if self._book.full_size:
+            self._canvas.setViewerPreference("PrintScaling", "None")
         for number, chapter in enumerate(self._book.chapters, 1):
             for index, sheet in enumerate(chapter.sheets):
                 self._page(sheet)

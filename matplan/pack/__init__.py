@@ -5,11 +5,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from matplan.pack.contents import Choice, Contents, OnlyError, choice, drawn
-from matplan.pack.folder import check_folder, write_whole
+from matplan.pack.folder import Content, check_folder, write_whole
 from matplan.pack.pictures import pictures_of
 from matplan.planning import Plan
 
@@ -32,11 +32,17 @@ def write_pack(
 ) -> tuple[Path, ...]:
     """Writes what is chosen of a pack; see `make`. `progress` is called with what is done and what there is to do."""
     check_folder(folder, force=force)
-    return write_whole(folder, pack_files(plan, chosen, progress), force=force)
+    return write_whole(folder, _files(plan, chosen, progress), force=force)
 
 
 def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _total: None) -> tuple[tuple[str, bytes], ...]:
     """Every file of the pack as its relative name and its bytes, in the order of writing. Raises `JobError` for undecodable photos."""
+    files = _files(plan, chosen, progress)
+    return tuple((name, content if isinstance(content, bytes) else b"".join(content)) for name, content in files)
+
+
+def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str, Content]]:
+    """The same, each made when its turn comes; photos are made ready, and refused, at once."""
     photos = sum(aperture.ask.photo is not None for piece in chosen.pieces for aperture in piece.apertures)
     total, done = photos + len(chosen.pieces) + 1, 0
 
@@ -46,4 +52,4 @@ def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _t
         progress(done, total)
 
     pictures = pictures_of(plan.job, chosen.pieces, lambda piece: drawn(plan, piece), tick)
-    return tuple(Contents(plan, chosen, pictures).files(tick))
+    return Contents(plan, chosen, pictures).files(tick)

@@ -22,6 +22,7 @@ from matplan.planning import Plan, plan_json
 if TYPE_CHECKING:
     from matplan.drawing.pdf import Chapter
     from matplan.drawing.sheet import Sheet
+    from matplan.pack.folder import Content
 
 
 class Part(StrEnum):
@@ -111,9 +112,10 @@ class Contents:
 
         return order_sheet(self.plan)
 
-    def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, bytes]]:
-        """Every file of the pack: its relative name and its bytes."""
+    def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
+        """Every file of the pack: its relative name and its contents."""
         from matplan.drawing import pdf, svg
+        from matplan.pack.print_pdf import pages_of, print_pdf
 
         parts = self.chosen.parts
         yield "plan.json", (json.dumps(plan_json(self.plan), ensure_ascii=False, indent=1) + "\n").encode()
@@ -126,12 +128,15 @@ class Contents:
                 yield f"front/{file}.svg", svg.render(self.fronts[file])
             if Part.PRINT in parts:
                 yield from ((f"print/{name}.svg", svg.render(sheet)) for name, sheet in self.prints[file])
+                pages = pages_of(piece)
+                if pages:
+                    yield f"print/{file}.pdf", print_pdf(f"{piece.name}: print", pages)
             if Part.CUT in parts:
                 for layer, sheet in zip(piece.layers, self.cuts[file], strict=True):
                     yield f"cut/{file}-layer{layer.number}.svg", svg.render(sheet)
             if Part.TEMPLATE in parts:
-                title = f"{piece.name}: template"
-                yield f"template/{file}.pdf", pdf.render(pdf.Book(title=title, chapters=(self.templates[file],)))
+                book = pdf.Book(title=f"{piece.name}: template", chapters=(self.templates[file],), full_size=True)
+                yield f"template/{file}.pdf", pdf.render(book)
             tick()
         if Part.WORKSHOP in parts:
             yield "workshop.pdf", self._workshop()

@@ -22,6 +22,9 @@ PLAN = "plan.json"
 MANIFEST_SCHEMA = "matplan-pack/1"
 PLAN_SCHEMA_PREFIX = "matplan-plan/"
 
+type Content = bytes | Iterable[bytes]
+"""What a file holds: all of it, or parts of it that are made as they are written."""
+
 
 def check_folder(folder: Path, *, force: bool) -> None:
     """Raises `PackError` where that folder will not take a pack, before any work is done for it."""
@@ -33,7 +36,7 @@ def check_folder(folder: Path, *, force: bool) -> None:
         raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
 
 
-def write_whole(folder: Path, files: Iterable[tuple[str, bytes]], *, force: bool) -> tuple[Path, ...]:
+def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bool) -> tuple[Path, ...]:
     """Writes those files (relative names with `/`, contents) and a manifest; returns their paths in the folder.
 
     Raises `PackError` where the folder is no folder, holds something else than a pack, holds a pack and `force` is not set, or
@@ -111,12 +114,16 @@ def _entries(folder: Path) -> Iterator[PurePosixPath]:
             yield PurePosixPath((here / name).relative_to(folder))
 
 
-def _build(building: Path, files: Iterable[tuple[str, bytes]]) -> tuple[str, ...]:
+def _build(building: Path, files: Iterable[tuple[str, Content]]) -> tuple[str, ...]:
     names: list[str] = []
     for name, content in files:
         path = building / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
+        if isinstance(content, bytes):
+            path.write_bytes(content)
+        else:
+            with path.open("wb") as stream:
+                stream.writelines(content)
         names.append(name)
     names.append(MANIFEST)
     document = {"schema": MANIFEST_SCHEMA, "files": sorted(names)}

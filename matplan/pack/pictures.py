@@ -15,6 +15,7 @@ from matplan.faults import Fault, JobError, MatplanError, printable
 from matplan.job.records import Job, Photo
 from matplan.lengths import Box
 from matplan.mats.records import SolvedPiece
+from matplan.pack.profiles import keeps_profile
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -82,6 +83,7 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
                     whole = whole[::-1]
                 opened.draft("RGB", whole)
                 profile = opened.info.get("icc_profile")
+                lost = bool(profile) and not keeps_profile(opened, profile)
                 image = ImageOps.exif_transpose(opened)
                 image.load()
     except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
@@ -94,12 +96,12 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
         left, top = float(crop.x) * width, float(crop.y) * height
         image = image.crop((round(left), round(top), round(left + float(crop.width) * width), round(top + float(crop.height) * height)))
     if image.width > wanted[0] or image.height > wanted[1]:
-        image = _flat(image)
+        image = flat(image)
         image = image.resize((min(wanted[0], image.width), min(wanted[1], image.height)), Image.Resampling.LANCZOS, reducing_gap=3.0)
-    image = _in_srgb(_flat(image), profile)
+    image = _in_srgb(flat(image), profile)
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
-    return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size)
+    return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
 
 
 def _as_large_as(wanted: tuple[int, int], crop: Box | None) -> tuple[int, int]:
@@ -109,7 +111,7 @@ def _as_large_as(wanted: tuple[int, int], crop: Box | None) -> tuple[int, int]:
     return ceil(wanted[0] / float(crop.width)), ceil(wanted[1] / float(crop.height))
 
 
-def _flat(image: Image.Image) -> Image.Image:
+def flat(image: Image.Image) -> Image.Image:
     """The same in eight bits a channel, without transparency (on white), in a mode that a JPEG and a profile take."""
     from PIL import Image
 

@@ -1,0 +1,237 @@
+"""A photo as a PDF carries it: the file's own pixels, passed on as they are wherever the format allows.
+
+A JPEG goes in as it is, a PNG as its own compressed rows; anything else, and a PNG with transparency or in two passes, is decoded, laid on
+white where it is transparent, and packed without loss. The colour profile goes with it where it fits the picture's colours.
+"""
+
+from __future__ import annotations
+
+import io
+import mmap
+import struct
+import warnings
+import zlib
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from matplan.job.records import Photo
+from matplan.pack.pdf_stream import Name, Source, Span, Value
+from matplan.pack.pictures import flat
+from matplan.pack.profiles import COLOURS, kept_mode, profile_fits
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+_DEVICE: Final = {1: Name("DeviceGray"), 3: Name("DeviceRGB"), 4: Name("DeviceCMYK")}
+_PNG: Final = b"\x89PNG\r\n\x1a\n"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Embedded:
+    """A picture for a PDF: its pixels as stored, the stream that holds them, and its turn (Exif 2.32, tag 0x0112) from there.
+
+    `about` is what its dictionary says of the stream; `palette` the colours that its pixels name; `profile` None where it has none to keep.
+    """
+
+    pixels: tuple[int, int]
+    colours: int
+    bits: int
+    stream: tuple[Source, ...]
+    about: dict[str, Value]
+    palette: bytes | None = None
+    profile: bytes | None = None
+    orientation: int = 1
+
+    @property
+    def device(self) -> Name:
+        """The colour space without a profile."""
+        return _DEVICE[self.colours]
+
+
+def embedded(photo: Photo) -> Embedded:
+    """The photo made ready; its file is read when the stream is written. Raises `OSError` and what Pillow raises for a broken file."""
+    from PIL import Image
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        Image.MAX_IMAGE_PIXELS = None
+        with Image.open(photo.path) as image:
+            profile = image.info.get("icc_profile")
+            if image.format in ("JPEG", "MPO"):
+                made = _jpeg(photo, image)
+            elif image.format == "PNG" and "transparency" not in image.info:
+                made = _png(_chunks_of(photo.path), photo.orientation)
+            else:
+                made = None
+            made = made or _decoded(image)
+    return _with_profile(made, profile)
+
+
+def _with_profile(made: Embedded, profile: object) -> Embedded:
+    if isinstance(profile, bytes) and profile_fits(profile, made.colours):
+        return replace(made, profile=profile)
+    return made
+
+
+# --- JPEG ------------------------------------------------------------------------------------------------------------
+
+_FRAMES: Final = frozenset({0xC0, 0xC1, 0xC2})
+"""Baseline, extended and progressive, all of Huffman's code: what DCTDecode takes (ISO 32000-1, 7.4.8)."""
+_OTHER_FRAMES: Final = frozenset({0xC3, *range(0xC5, 0xC8), *range(0xC9, 0xCC), *range(0xCD, 0xD0)})
+_ALONE: Final = frozenset({0x01, *range(0xD0, 0xD9)})
+"""Markers without a length."""
+
+
+def _jpeg(photo: Photo, image: Image.Image) -> Embedded | None:
+    """The file as it is, without what some cameras append; None where it is of a kind that no PDF takes."""
+    colours = COLOURS.get(image.mode)
+    length = _jpeg_length(photo.path)
+    if colours is None or length is None:
+        return None
+    about: dict[str, Value] = {"Filter": Name("DCTDecode")}
+    if colours == 4:  # stored inverted, as everybody who writes CMYK into a JPEG has done since the first
+        about["Decode"] = [1, 0] * 4
+    return Embedded(
+        pixels=image.size,
+        colours=colours,
+        bits=8,
+        stream=(Span(path=photo.path, start=0, length=length),),
+        about=about,
+        orientation=photo.orientation,
+    )
+
+
+def _jpeg_length(path: Path) -> int | None:
+    """How many bytes the first picture of a JPEG takes, its end marker included (ITU-T T.81, B.1); None where it is not to be passed on."""
+    with path.open("rb") as stream, mmap.mmap(stream.fileno(), 0, access=mmap.ACCESS_READ) as data:
+        at = 2
+        while at + 4 <= len(data):
+            if data[at] != 0xFF:
+                return None
+            marker = data[at + 1]
+            if marker == 0xFF:  # filling
+                at += 1
+            elif marker == 0xD9:
+                return at + 2
+            elif marker in _ALONE:
+                at += 2
+            elif marker in _OTHER_FRAMES or (marker in _FRAMES and data[at + 4] != 8):
+                return None
+            else:
+                at += 2 + int.from_bytes(data[at + 2 : at + 4], "big")
+                if marker == 0xDA:
+                    at = _scan_end(data, at)
+        return len(data) if data[-2:] == b"\xff\xd9" else None
+
+
+def _scan_end(data: mmap.mmap, at: int) -> int:
+    """Where the first marker after a scan's data stands; restarts and stuffed bytes belong to the data."""
+    while True:
+        at = data.find(b"\xff", at)
+        if at < 0 or at + 1 >= len(data):
+            return len(data)
+        if data[at + 1] == 0 or 0xD0 <= data[at + 1] <= 0xD7:
+            at += 2
+        elif data[at + 1] == 0xFF:
+            at += 1
+        else:
+            return at
+
+
+# --- PNG -------------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Chunk:
+    kind: bytes
+    content: Source
+
+
+def _chunks_of(path: Path) -> Iterator[_Chunk]:
+    """The chunks of a PNG file; picture data stay where they are."""
+    with path.open("rb") as stream:
+        stream.seek(len(_PNG))
+        while len(head := stream.read(8)) == 8:
+            length, kind = struct.unpack(">I4s", head)
+            if kind == b"IDAT":
+                yield _Chunk(kind=kind, content=Span(path=path, start=stream.tell(), length=length))
+                stream.seek(length, io.SEEK_CUR)
+            else:
+                yield _Chunk(kind=kind, content=stream.read(length))
+            stream.seek(4, io.SEEK_CUR)
+
+
+def _chunks_in(data: bytes) -> Iterator[_Chunk]:
+    """The chunks of a PNG in memory."""
+    at = len(_PNG)
+    while at + 8 <= len(data):
+        length, kind = struct.unpack(">I4s", data[at : at + 8])
+        yield _Chunk(kind=kind, content=data[at + 8 : at + 8 + length])
+        at += 12 + length
+
+
+def _png(chunks: Iterator[_Chunk], orientation: int) -> Embedded | None:
+    """The rows of a PNG as they are packed (ISO 32000-1, 7.4.4.4: predictor 15); None with transparency or in two passes."""
+    palette: bytes | None = None
+    header = b""
+    rows: list[Source] = []
+    for chunk in chunks:
+        match chunk:
+            case _Chunk(kind=b"IHDR", content=bytes() as content):
+                header = content
+            case _Chunk(kind=b"PLTE", content=bytes() as content):
+                palette = content
+            case _Chunk(kind=b"tRNS"):
+                return None
+            case _Chunk(kind=b"IDAT"):
+                rows.append(chunk.content)
+    width, height, bits, kind, _packing, _filter, passes = struct.unpack(">IIBBBBB", header)
+    channels = {0: 1, 2: 3, 3: 1}.get(kind)
+    if channels is None or passes or (kind == 3 and palette is None):
+        return None
+    parameters: Value = {"Predictor": 15, "Colors": channels, "BitsPerComponent": bits, "Columns": width}
+    return Embedded(
+        pixels=(width, height),
+        colours=3 if kind == 3 else channels,
+        bits=bits,
+        stream=tuple(rows),
+        about={"Filter": Name("FlateDecode"), "DecodeParms": parameters},
+        palette=palette if kind == 3 else None,
+        orientation=orientation,
+    )
+
+
+# --- anything else ---------------------------------------------------------------------------------------------------
+
+
+def _decoded(image: Image.Image) -> Embedded:
+    """The picture upright, in the colours it has, packed without loss."""
+    from PIL import ImageOps
+
+    upright = _opaque(ImageOps.exif_transpose(image))
+    if upright.mode == "CMYK":
+        data = zlib.compress(upright.tobytes(), 6)
+        return Embedded(pixels=upright.size, colours=4, bits=8, stream=(data,), about={"Filter": Name("FlateDecode")})
+    out = io.BytesIO()
+    upright.info.clear()
+    upright.save(out, "PNG", compress_level=6)
+    made = _png(_chunks_in(out.getvalue()), 1)
+    if made is None:
+        raise ValueError("a picture that was packed in one pass came back in two")
+    return made
+
+
+def _opaque(image: Image.Image) -> Image.Image:
+    """The picture in its kept mode, on white where it is transparent; 32 bits become eight."""
+    from PIL import Image
+
+    mode = kept_mode(image)
+    if image.mode == mode and "transparency" not in image.info:
+        return image
+    if image.mode == "LA":
+        ground = Image.new("L", image.size, "white")
+        ground.paste(image.getchannel("L"), mask=image.getchannel("A"))
+        return ground
+    return image.convert("I;16") if mode == "I;16" else flat(image).convert(mode)

@@ -1,0 +1,247 @@
+"""The prints of a piece as a PDF to send to the printer: each page as large as its sheet is fed, the photo in place with its own pixels.
+
+Nothing is resampled and no colour is changed: a photo is turned and scaled by the page, its crop is a clip. What is drawn besides are
+crop marks. The file is made in parts, each photo read from its own file as it is written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import Final, assert_never
+
+from matplan.documents.outline_path import outline_on_paper
+from matplan.documents.print_marks import Mark, crop_marks, image_on_sheet
+from matplan.drawing.arcs import beziers
+from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
+from matplan.drawing.items import Path as Drawn
+from matplan.drawing.views import View
+from matplan.job.records import Photo, Show
+from matplan.lengths import Box, Size
+from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.pack.embedding import Embedded, embedded
+from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
+
+_PT: Final = 72 / 25.4
+_HAIR: Final = 0.25
+"""Width of a crop mark, in points."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A photo on a sheet: where the image lies, the part of the photo that it shows, the line round it where that is no rectangle.
+
+    Everything is in mm from the top left corner of that `sheet`, y down. `onto` lays the sheet on another page: x, y of the corner that is
+    its top left one there, from the page's own, and whether the sheet is turned a quarter to the left.
+    """
+
+    photo: Photo
+    image: Box
+    crop: Box | None
+    shape: Outline | None
+    marks: tuple[Mark, ...]
+    sheet: Size
+    onto: tuple[Fraction, Fraction, bool] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A sheet as it is fed, and what is printed on it."""
+
+    size: Size
+    prints: tuple[Placed, ...]
+
+
+def print_page(piece: SolvedPiece, aperture: SolvedAperture) -> Page | None:
+    """The page for one window, None where it has no photo or no sheet."""
+    made = aperture.print
+    placed = placed_photo(piece, aperture, crop_marks(piece, aperture, made) if made is not None else ())
+    return None if placed is None or made is None else Page(size=made.size, prints=(placed,))
+
+
+def placed_photo(piece: SolvedPiece, aperture: SolvedAperture, marks: tuple[Mark, ...]) -> Placed | None:
+    """The window's photo on its sheet, None where it has none."""
+    photo, made = aperture.ask.photo, aperture.print
+    if photo is None or made is None or aperture.ask.text is not None:
+        return None
+    shape = None
+    if piece.layers and aperture.show is not Show.IMAGE and not aperture.work.upright:
+        origin = (aperture.image.x - made.margins.left, aperture.image.y - made.margins.top)
+        view = View(scale=Fraction(1), at=(0.0, 0.0), model=(*origin, made.size.width, made.size.height))
+        shape = outline_on_paper(aperture.work, view)
+    return Placed(photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size)
+
+
+def print_pdf(title: str, pages: Sequence[Page]) -> Iterator[bytes]:
+    """The file in parts. A photo that stands on several pages is written once."""
+    pages = tuple(pages)
+    first = _FIRST + 2 * len(pages)
+    photos: dict[Path, int] = {}
+    for placed in (placed for page in pages for placed in page.prints):
+        photos.setdefault(placed.photo.path, first + 2 * len(photos))
+    info: dict[str, Value] = {"Title": title, "Creator": "matplan"}
+    return document(_bodies(pages, photos), root=1, info=info)
+
+
+_FIRST: Final = 3
+"""Number of the first page's object: the catalogue and the list of pages come before."""
+
+
+def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
+    kids: list[Value] = [Ref(number=_FIRST + 2 * index) for index in range(len(pages))]
+    preferences: Value = {"PrintScaling": Name("None")}  # 100 %, unless somebody asks for another
+    yield Body(number=1, value={"Type": Name("Catalog"), "Pages": Ref(number=2), "ViewerPreferences": preferences})
+    yield Body(number=2, value={"Type": Name("Pages"), "Kids": kids, "Count": len(pages)})
+    names = {path: f"Photo{index}" for index, path in enumerate(photos, 1)}
+    made: dict[Path, tuple[tuple[int, int], int]] = {}
+    for path, at in photos.items():
+        photo = next(placed.photo for page in pages for placed in page.prints if placed.photo.path == path)
+        picture = embedded(photo)
+        made[path] = (picture.pixels, picture.orientation)
+        yield from _photo(picture, at)
+    for index, page in enumerate(pages):
+        at = _FIRST + 2 * index
+        shown: dict[str, Value] = {names[placed.photo.path]: Ref(number=photos[placed.photo.path]) for placed in page.prints}
+        about: dict[str, Value] = {
+            "Type": Name("Page"),
+            "Parent": Ref(number=2),
+            "MediaBox": [0, 0, float(page.size.width) * _PT, float(page.size.height) * _PT],
+            "Resources": {"XObject": shown},
+            "Contents": Ref(number=at + 1),
+        }
+        yield Body(number=at, value=about)
+        lines = [line for placed in page.prints for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path][1])]
+        yield Body(number=at + 1, value={}, stream=("\n".join(lines).encode(),))
+
+
+def _photo(picture: Embedded, at: int) -> Iterator[Body]:
+    """The picture's object, and after it its colour profile's, or an empty one."""
+    space: Value = picture.device
+    if picture.profile is not None:
+        space = [Name("ICCBased"), Ref(number=at + 1)]
+    if picture.palette is not None:
+        space = [Name("Indexed"), space, len(picture.palette) // 3 - 1, picture.palette]
+    about: dict[str, Value] = {
+        "Type": Name("XObject"),
+        "Subtype": Name("Image"),
+        "Width": picture.pixels[0],
+        "Height": picture.pixels[1],
+        "BitsPerComponent": picture.bits,
+        "ColorSpace": space,
+        **picture.about,
+    }
+    yield Body(number=at, value=about, stream=picture.stream)
+    if picture.profile is None:
+        yield Body(number=at + 1, value=None)
+    else:
+        yield Body(number=at + 1, value={"N": picture.colours, "Alternate": picture.device}, stream=(picture.profile,))
+
+
+# --- what a page draws -----------------------------------------------------------------------------------------------
+
+_TURNS: Final[dict[int, tuple[int, int, int, int, int, int]]] = {
+    1: (1, 0, 0, 1, 0, 0),
+    2: (-1, 0, 0, 1, 1, 0),
+    3: (-1, 0, 0, -1, 1, 1),
+    4: (1, 0, 0, -1, 0, 1),
+    5: (0, -1, -1, 0, 1, 1),
+    6: (0, -1, 1, 0, 0, 1),
+    7: (0, 1, 1, 0, 0, 0),
+    8: (0, 1, -1, 0, 1, 0),
+}
+"""From the unit square of the pixels as stored to that of the picture as seen, y up, for each Exif orientation (Exif 2.32, tag 0x0112)."""
+
+
+def _drawn(placed: Placed, page: Page, name: str, orientation: int) -> Iterator[str]:
+    yield "q"
+    if placed.onto is not None:
+        yield _moved(placed, page)
+    whole = _whole(placed.image, placed.crop)
+    yield "q"
+    yield from _clip(placed)
+    x, y = _at((float(whole.x), float(whole.bottom)), placed.sheet.height)
+    wide, high = float(whole.width) * _PT, float(whole.height) * _PT
+    a, b, c, d, e, f = _TURNS[orientation]
+    yield f"{_numbers(a * wide, b * high, c * wide, d * high, x + e * wide, y + f * high)} cm"
+    yield f"/{name} Do"
+    yield "Q"
+    if placed.marks:
+        yield f"{number(_HAIR)} w 0 G"
+        for start, end in placed.marks:
+            (x1, y1), (x2, y2) = (_at((float(px), float(py)), placed.sheet.height) for px, py in (start, end))
+            yield f"{_numbers(x1, y1)} m {_numbers(x2, y2)} l S"
+    yield "Q"
+
+
+def _moved(placed: Placed, page: Page) -> str:
+    """Brings a sheet's own coordinates to their place on a page that holds several."""
+    if placed.onto is None:
+        return ""
+    x, y, turned = placed.onto
+    left, top = float(x) * _PT, float(page.size.height - y) * _PT
+    wide, high = float(placed.sheet.width) * _PT, float(placed.sheet.height) * _PT
+    if turned:  # its top lies on the left
+        return f"{_numbers(0, 1, -1, 0, left + high, top - wide)} cm"
+    return f"{_numbers(1, 0, 0, 1, left, top - high)} cm"
+
+
+def _whole(image: Box, crop: Box | None) -> Box:
+    """Where the whole photo would lie, so that its crop lies in the image."""
+    if crop is None:
+        return image
+    width, height = image.width / crop.width, image.height / crop.height
+    return Box(image.x - crop.x * width, image.y - crop.y * height, width, height)
+
+
+def _at(point: Point, height: Fraction) -> Point:
+    """Points from the sheet's lower left corner."""
+    return point[0] * _PT, (float(height) - point[1]) * _PT
+
+
+def _clip(placed: Placed) -> Iterator[str]:
+    image = placed.image
+    x, y = _at((float(image.x), float(image.bottom)), placed.sheet.height)
+    if placed.crop is not None:
+        yield f"{_numbers(x, y, float(image.width) * _PT, float(image.height) * _PT)} re W n"
+    if placed.shape is not None:
+        yield from _path(placed.shape, placed.sheet.height)
+        yield "W n"
+
+
+def _path(outline: Outline, height: Fraction) -> Iterator[str]:
+    def at(point: Point) -> str:
+        return _numbers(*_at(point, height))
+
+    match outline:
+        case Rect(x=x, y=y, width=width, height=high):
+            yield f"{at((x, y + high))} {_numbers(width * _PT, high * _PT)} re"
+        case Polyline(points=points):
+            yield f"{at(points[0])} m " + " ".join(f"{at(point)} l" for point in points[1:]) + " h"
+        case Ellipse(centre=(cx, cy), rx=rx, ry=ry):
+            halves = (ArcTo(end=(cx + rx, cy), rx=rx, ry=ry), ArcTo(end=(cx - rx, cy), rx=rx, ry=ry))
+            yield from _path(Drawn(start=(cx - rx, cy), steps=halves, closed=True), height)
+        case Drawn(start=start, steps=steps):
+            yield f"{at(start)} m"
+            here = start
+            for step in steps:
+                match step:
+                    case To():
+                        yield f"{at(step.end)} l"
+                    case ArcTo():
+                        yield from (f"{at(first)} {at(second)} {at(end)} c" for first, second, end in beziers(here, step))
+                here = step.end
+            yield "h"
+        case _:
+            assert_never(outline)
+
+
+def _numbers(*values: float) -> str:
+    return " ".join(number(value) for value in values)
+
+
+def pages_of(piece: SolvedPiece) -> tuple[Page, ...]:
+    """The pages of a piece's prints, one for each window that has a photo and a sheet."""
+    found = (print_page(piece, aperture) for aperture in piece.apertures)
+    return tuple(page for page in found if page is not None)
