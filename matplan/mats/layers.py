@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
 from matplan.job.records import Cut, LayerAsk, Shape
-from matplan.lengths import Box, Step
+from matplan.lengths import Box, Printer, Step
 from matplan.mats.block import Rows
 from matplan.mats.outlines import Outline, enlarged, grown
 from matplan.mats.records import Layer, LayerOpening
@@ -108,21 +108,38 @@ def layers_of(
 
 
 def least_web(lines: Sequence[Outline], rows: Rows, sight: Box) -> Fraction:
-    """The narrowest strip that is left of the front layer: between two neighbouring faces, or between one and the sight edge.
+    """The narrowest strip that is left of the front layer: between two neighbouring faces, or between one and the sight edge."""
+    edge = min(line.box.inset_in(sight).least for line in lines)
+    between = least_gutter(lines, rows)
+    return edge if between is None else min(edge, between)
 
-    Upright faces are compared with their neighbours in the row and in the row below, any others each with its nearest; time grows
+
+def least_gutter(lines: Sequence[Outline], rows: Rows) -> Fraction | None:
+    """The narrowest strip between two neighbouring outlines; None where there is one only, nought or less where they meet.
+
+    Upright outlines are compared with their neighbours in the row and in the row below, any others each with its nearest; time grows
     with their number.
     """
-    faces = [line.box for line in lines]
-    least = min(face.inset_in(sight).least for face in faces)
-    if len(lines) > 1 and not all(line.upright for line in lines):
-        return min(least, _between_shapes(lines))
-    for row in rows:
-        for left, right in pairwise(row):
-            least = min(least, faces[right].x - faces[left].right)
-    for upper, lower in pairwise(rows):
-        least = min(least, _between(upper, lower, faces, least))
-    return least
+    if len(lines) < 2:
+        return None
+    if not all(line.upright for line in lines):
+        return _between_shapes(lines)
+    boxes = [line.box for line in lines]
+    apart = [boxes[right].x - boxes[left].right for row in rows for left, right in pairwise(row)]
+    apart += [gap for upper, lower in pairwise(rows) for gap in _between(upper, lower, boxes)]
+    return min(apart, default=None)
+
+
+def check_apart(layers: Sequence[Layer], rows: Rows, printer: Printer) -> None:
+    """Raises `Unsolvable` where two openings of a board meet at its back: then no web is left to hold it."""
+    for layer in layers:
+        left = least_gutter([opening.back for opening in layer.openings], rows)
+        if left is not None and left <= 0:
+            raise Unsolvable(
+                "gutter",
+                f"the openings of layer {layer.number} run into one another by {printer.length(-left)}: the reveals behind it make them "
+                "larger than the clear openings; use a wider gutter or narrower reveals",
+            )
 
 
 def _between_shapes(lines: Sequence[Outline]) -> Fraction:
@@ -134,15 +151,14 @@ def _between_shapes(lines: Sequence[Outline]) -> Fraction:
     return near(float(distances.min()))
 
 
-def _between(upper: Sequence[int], lower: Sequence[int], faces: Sequence[Box], least: Fraction) -> Fraction:
-    """The least upright distance between faces of two rows that stand over each other; both rows run from left to right."""
+def _between(upper: Sequence[int], lower: Sequence[int], boxes: Sequence[Box]) -> Iterator[Fraction]:
+    """The upright distances between boxes of two rows that stand over each other; both rows run from left to right."""
     i = j = 0
     while i < len(upper) and j < len(lower):
-        above, below = faces[upper[i]], faces[lower[j]]
+        above, below = boxes[upper[i]], boxes[lower[j]]
         if above.x < below.right and below.x < above.right:
-            least = min(least, below.y - above.bottom)
+            yield below.y - above.bottom
         if above.right <= below.right:
             i += 1
         else:
             j += 1
-    return least

@@ -58,7 +58,7 @@ def print_of(ask: ApertureAsk, image: Size, sums: Sums) -> Print | None:
         nothing = Sides.all(Fraction(0))
         return Print(paper=None, size=image, turned=False, margins=nothing, unreachable=nothing)
     paper = ask.paper
-    turned = _fed_turned(paper, image)
+    turned = turns(paper.size, image) if ask.show is Show.SHEET else _fed_turned(paper, image)
     size = paper.size.turned if turned else paper.size
     bare = _turned_sides(paper.printer_margin) if turned else paper.printer_margin
     moves = ask.show is not Show.SHEET

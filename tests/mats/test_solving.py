@@ -255,6 +255,13 @@ def test_a_reverse_bevel_that_closes_the_opening_is_refused() -> None:
         )
 
 
+def test_openings_of_the_front_layer_that_meet_are_refused() -> None:
+    two: dict[str, Any] = {"apertures": (window("a", image="100x100 mm"), window("b", image="100x100 mm")), "rows": ((0, 1),)}
+    with pytest.raises(Unsolvable, match=r"openings of layer 1 run into one another by 2 mm"):
+        solved(frame=frame("40x50 cm"), gutter=mm(10), mat=double_mat("6 mm"), **two)
+    assert solved(frame=frame("40x50 cm"), gutter=mm(20), mat=double_mat("6 mm"), **two).web == Fraction("5.2")  # 20 − 12 − 2 × 1.4
+
+
 def test_the_over_cut_is_the_boards_thickness_and_the_cutters_setback() -> None:
     from matplan.lengths import Printer, Step, Units
     from matplan.mats.solve import solve

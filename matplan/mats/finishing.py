@@ -1,0 +1,163 @@
+"""The whole piece from its windows, borders and blank: layers, prints, stack and findings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from matplan.job.records import ApertureAsk, Shape
+from matplan.lengths import Box, Sides, Size
+from matplan.mats.explained_shapes import explain
+from matplan.mats.findings import findings
+from matplan.mats.layers import check_apart, layers_of, least_web
+from matplan.mats.outlines import Outline, most_rise, outline
+from matplan.mats.prints import crop_of, pixels_of, print_of
+from matplan.mats.records import Print, SolvedAperture, SolvedFrame, SolvedPiece
+from matplan.mats.stack import frame_mass, stack_of
+from matplan.mats.task import NOUGHT, Task, Windows
+from matplan.mats.windows import Unsolvable, true_edges, work_of
+
+
+def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: Size, strip: Size) -> SolvedPiece:
+    piece, lip, rail = task.piece, task.piece.frame.lip, task.piece.frame.rail
+    sight = rabbet.grown(-lip)
+    if sight.width <= 0 or sight.height <= 0:
+        raise Unsolvable("frame", f"the lip of {task.printer.length(lip)} covers the whole rabbet of {task.printer.size(rabbet)}")
+    origin = Size(borders.left + windows.front, borders.top + windows.front)
+    boxes = tuple(box.moved(origin.width, origin.height) for box in windows.block.boxes)
+    lines = tuple(_outline(task, ask, box) for ask, box in zip(piece.apertures, boxes, strict=True))
+    _check_sight(task, boxes, blank, strip)
+    clear = [(ask.name, line) for ask, line in zip(piece.apertures, lines, strict=True)]
+    layers = layers_of(piece.mat, clear, task.grows, task.setback, task.step, task.sums)
+    if layers and not all(line.upright for line in lines):  # a mitred corner may reach further than the nominal opening
+        _check_sight(task, [opening.back.box.grown(-task.grows[0]) for opening in layers[0].openings], blank, strip)
+    check_apart(layers, piece.rows, task.printer)
+    for side, outer, inner in (("width", rabbet.width, sight.width), ("height", rabbet.height, sight.height)):
+        task.sums.add(f"sight {side}", inner, "rabbet {} − 2 × lip {}", outer, lip)
+    sight_box = Box(strip.width, strip.height, sight.width, sight.height)
+    faces = [opening.face for opening in layers[0].openings] if layers else []
+    whole = Box.of(blank)
+    frame = SolvedFrame(
+        ask=piece.frame,
+        rabbet=rabbet,
+        sight=sight,
+        outer=None if rail is None else sight.grown(rail),
+        long_edges=None if rail is None else rabbet.grown(rail - lip),
+    )
+    if frame.outer is not None and frame.long_edges is not None and rail is not None:
+        for side, out, inner, edge_, hold in (
+            ("width", frame.outer.width, sight.width, frame.long_edges.width, rabbet.width),
+            ("height", frame.outer.height, sight.height, frame.long_edges.height, rabbet.height),
+        ):
+            task.sums.add(f"outer {side}", out, "sight {} + 2 × rail {}", inner, rail)
+            task.sums.add(f"rail's long edge, {side}", edge_, "rabbet {} + 2 × (rail {} − lip {})", hold, rail, lip)
+    apertures = tuple(
+        _aperture(task, ask, image, box, line, whole, strip)
+        for ask, image, box, line in zip(piece.apertures, windows.images, boxes, lines, strict=True)
+    )
+    stack = stack_of(blank, piece.glazing, layers, piece.backing, piece.frame.depth, task.sums)
+    solved = SolvedPiece(
+        ask=piece,
+        frame=frame,
+        blank=blank,
+        hidden=strip,
+        layers=layers,
+        ready_cut=windows.standard,
+        apertures=apertures,
+        web=least_web(faces, piece.rows, sight_box) if faces else None,
+        stack=stack,
+        mass=sum((part.mass for part in stack.parts if part.mass is not None), NOUGHT),
+        frame_mass=frame_mass(piece.frame, rabbet),
+        findings=(),
+        sums=tuple(task.sums.found),
+    )
+    return replace(solved, findings=tuple(findings(solved, task.printer)))
+
+
+def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
+    """The window's outline. Raises `Unsolvable` where an arch's rise or a polygon's points do not go with the opening."""
+    if not task.piece.mat:
+        return outline(Shape.RECTANGLE, box)
+    if ask.shape is Shape.ARCH and ask.rise is not None and ask.rise > (most := most_rise(box)):
+        show = task.printer.length
+        limit = "half its width" if most < box.height else "its height"
+        raise Unsolvable(
+            "rise",
+            f"the arch rises {show(ask.rise)}; in an opening of {task.printer.size(box.size)} it is at most {limit}, {show(most)}",
+        )
+    try:
+        made = outline(ask.shape, box, points=ask.points, rise=ask.rise, step=task.step)
+        explain(made, task.sums_of(ask))
+        return made
+    except ValueError:
+        raise Unsolvable(
+            "points",
+            f"in an opening of {task.printer.size(box.size)} points fall together on steps of {task.printer.length(task.step.size)}; "
+            "use a finer step, a larger opening or fewer points",
+        ) from None
+
+
+def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> None:
+    """No opening of any layer reaches under the lip or past the blank; without a mat the image stays on the sheet."""
+    front = task.grows[0] if task.grows else NOUGHT
+    edge_of = Box.of(blank)
+    if task.piece.mat:
+        shown = Box(max(strip.width, NOUGHT), max(strip.height, NOUGHT), NOUGHT, NOUGHT)
+        edge_of = Box(shown.x, shown.y, blank.width - 2 * shown.x, blank.height - 2 * shown.y)
+    least = [box.grown(front).inset_in(edge_of) for box in boxes]
+    over = {
+        side: -min(getattr(sides, side) for sides in least)
+        for side in ("left", "right", "top", "bottom")
+        if min(getattr(sides, side) for sides in least) < 0
+    }
+    if not over:
+        return
+    by = ", ".join(f"{side} by {task.printer.length(length)}" for side, length in over.items())
+    if task.piece.mat:
+        sight = task.printer.size(edge_of.size)
+        raise Unsolvable(
+            "frame",
+            f"the opening reaches under the lip or past the blank: {by}; the sight is {sight}. "
+            "Make the image smaller, the weight less or the frame larger",
+        )
+    raise Unsolvable("image", f"the image reaches past the sheet of {task.printer.size(blank)}: {by}; make it smaller")
+
+
+def _aperture(task: Task, ask: ApertureAsk, image: Size, box: Box, line: Outline, blank: Box, strip: Size) -> SolvedAperture:
+    cut = line.box.inset_in(blank)
+    lies = Box.of(image).centred_in(box)
+    crop = crop_of(ask.photo, image, task.step)
+    work = work_of(ask, box, line, lies) if task.piece.mat else Outline(shape=Shape.RECTANGLE, box=lies)
+    true = true_edges(ask, line, work) if task.piece.mat else None
+    sums = task.sums_of(ask)
+    visible = Sides(
+        top=cut.top - strip.height, bottom=cut.bottom - strip.height, left=cut.left - strip.width, right=cut.right - strip.width
+    )
+    for side, shown, whole, hidden in (
+        ("top", visible.top, cut.top, strip.height),
+        ("right", visible.right, cut.right, strip.width),
+        ("bottom", visible.bottom, cut.bottom, strip.height),
+        ("left", visible.left, cut.left, strip.width),
+    ):
+        sums.add(f"visible border {side}", shown, "cut border {} − under the lip {}", whole, hidden)
+    return SolvedAperture(
+        ask=ask,
+        opening=line.box,
+        outline=line,
+        work=work,
+        visible=visible,
+        cut=cut,
+        overlap=true.overlap if true else None,
+        reveal=true.reveal if true else None,
+        gap=true.gap if true else None,
+        image=lies,
+        crop=crop,
+        print=_print(task, ask, image, blank.size, cut),
+        pixels=pixels_of(ask, image, crop),
+    )
+
+
+def _print(task: Task, ask: ApertureAsk, image: Size, blank: Size, cut: Sides) -> Print | None:
+    if not task.piece.mat and ask.paper is None and not task.many:
+        return Print(paper=None, size=blank, turned=False, margins=cut, unreachable=Sides.all(NOUGHT))
+    return print_of(ask, image, task.sums_of(ask))

@@ -1,0 +1,162 @@
+"""Images with their openings in one block: as asked for, or the largest that a frame and its borders leave room for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from matplan.job.records import ApertureAsk, Show
+from matplan.lengths import Size
+from matplan.mats.blank import rule_for
+from matplan.mats.block import Scaled, arranged, largest_factor
+from matplan.mats.evening import justified_windows
+from matplan.mats.explained_windows import explain_block, explain_factor
+from matplan.mats.sums import Sums
+from matplan.mats.task import NO_STRIP, NOUGHT, Task, Windows
+from matplan.mats.weighting import least_borders
+from matplan.mats.windows import Unsolvable, asked_image, aspect, edge, opening_size
+
+
+def asked_images(task: Task) -> tuple[Size, ...] | None:
+    """The images' sizes where they were asked for, of all windows or of none; a caption window always has one."""
+    sizes = [asked_image(ask, task.sums_of(ask)) for ask in task.piece.apertures]
+    asked = [size for size, ask in zip(sizes, task.piece.apertures, strict=True) if ask.text is None or not task.many]
+    if any(size is None for size in asked):
+        if any(size is not None for size in asked):
+            raise Unsolvable("aperture", "some windows have an image and some have none: give every window one, or none of them")
+        return None
+    return tuple(size for size in sizes if size is not None)
+
+
+def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
+    """The clear opening; without a mat the image ittask."""
+    return opening_size(ask, image, task.step, task.sums_of(ask)) if task.piece.mat else image
+
+
+def windows_of(task: Task, images: Sequence[Size]) -> Windows:
+    piece = task.piece
+    if piece.justify and task.many:
+        return justified_windows(task, images)
+    openings = [_opening(task, ask, image) for ask, image in zip(piece.apertures, images, strict=True)]
+    block = arranged(openings, piece.rows, task.gutter, piece.row_align, task.step)
+    if task.many:
+        explain_block(task, openings, block)
+    return Windows(images=tuple(images), block=block, front=task.front)
+
+
+def filling(task: Task, blank: Size) -> Windows:
+    """Without a mat and with a frame alone the image fills the sheet."""
+    block = arranged([blank], task.piece.rows, NOUGHT, task.piece.row_align, task.step)
+    return Windows(images=(blank,), block=block, front=NOUGHT)
+
+
+def fitted(task: Task, blank: Size, strip: Size) -> Windows:
+    """The largest images whose openings leave the least borders: one factor scales the block."""
+    border = task.piece.border
+    if border is None:
+        raise Unsolvable("border", "no border is asked for")
+    least = least_borders(border, rule_for(task, strip), task.sums)
+    room = Size(blank.width - least.across - 2 * task.front, blank.height - least.down - 2 * task.front)
+    if room.width <= 0 or room.height <= 0:
+        over = max(-room.width, -room.height)
+        raise Unsolvable(
+            "border",
+            f"the borders leave no opening: they and the blank of {task.printer.size(blank)} differ by "
+            f"{task.printer.length(over)} the wrong way; use narrower borders or a larger frame",
+        )
+    task.sums.add(
+        "room width",
+        room.width,
+        "blank {} − left {} − right {} − 2 × front reveal {}",
+        blank.width,
+        least.left,
+        least.right,
+        task.front,
+    )
+    task.sums.add(
+        "room height",
+        room.height,
+        "blank {} − top {} − bottom {} − 2 × front reveal {}",
+        blank.height,
+        least.top,
+        least.bottom,
+        task.front,
+    )
+    if task.piece.justify and task.many:
+        return justified_windows(task, None, room)
+    return _scaled(task, room)
+
+
+def _scaled(task: Task, room: Size) -> Windows:
+    """The block scaled into `room` by one factor; where openings snap upwards the room is tightened until they fit."""
+    piece, target = task.piece, room
+    windows = [_scalable(task, ask) for ask in piece.apertures]
+    for _ in range(2 * len(windows) + 2):
+        factor = largest_factor(windows, piece.rows, task.gutter, target)
+        images = _images_at(task, factor, windows, target)
+        made = _quietly(task, images)
+        over = Size(made.block.size.width - room.width, made.block.size.height - room.height)
+        if over.width <= 0 and over.height <= 0:
+            if factor is not None:
+                explain_factor(task, room, images)
+            return windows_of(task, images)
+        if factor is None:
+            break
+        target = Size(target.width - max(over.width, NOUGHT), target.height - max(over.height, NOUGHT))
+    raise Unsolvable(
+        "border",
+        f"the openings need {task.printer.size(made.block.size)} and the borders leave {task.printer.size(room)}; "
+        "use narrower borders, a larger frame or a smaller paper",
+    )
+
+
+def _quietly(task: Task, images: Sequence[Size]) -> Windows:
+    """The windows of a trial, without its sums."""
+    kept = len(task.sums.found)
+    made = windows_of(task, images)
+    del task.sums.found[kept:]
+    return made
+
+
+def _scalable(task: Task, ask: ApertureAsk) -> Scaled:
+    """How the opening grows with the image: its aspect as the image of factor 1, as high as 1 mm."""
+    if ask.text is not None and task.many:
+        size = asked_image(ask, Sums())
+        return Scaled(image=NO_STRIP, fixed=(size or NO_STRIP).grown(edge(ask)))
+    by = edge(ask) if task.piece.mat else NOUGHT
+    if ask.show is Show.SHEET and ask.paper is not None and task.piece.mat:
+        return Scaled(image=NO_STRIP, fixed=ask.paper.size.grown(by))
+    across, down = aspect(ask)
+    return Scaled(image=Size(across / down, Fraction(1)), fixed=Size(2 * by, 2 * by))
+
+
+def _images_at(task: Task, factor: Fraction | None, windows: Sequence[Scaled], room: Size) -> tuple[Size, ...]:
+    images = []
+    for ask, window in zip(task.piece.apertures, windows, strict=True):
+        if window.image.height and factor is not None:
+            image = Size(factor * window.image.width, factor * window.image.height)
+            if image.width <= 0 or image.height <= 0:
+                raise Unsolvable(
+                    "border",
+                    f"the borders leave {task.printer.size(room)} for the openings, too little for any image; "
+                    "use narrower borders or a larger frame",
+                )
+        elif ask.text is not None and task.many:
+            image = asked_image(ask, Sums()) or NO_STRIP
+        else:
+            image = largest_on_paper(ask)
+        images.append(image)
+    return tuple(images)
+
+
+def largest_on_paper(ask: ApertureAsk) -> Size:
+    """A floated sheet's image: the largest of its aspect within what the printer reaches."""
+    if ask.paper is None:
+        raise Unsolvable("paper", "no paper is named")
+    paper, free = ask.paper.size, ask.paper.printer_margin
+    across, down = aspect(ask)
+    least = Size(2 * max(free.left, free.right), 2 * max(free.top, free.bottom))  # it stays in the middle of its sheet
+    factor = min((paper.width - least.width) / across, (paper.height - least.height) / down)
+    if factor <= 0:
+        raise Unsolvable("paper", "the printer's margins leave nothing of the paper")
+    return Size(across * factor, down * factor)

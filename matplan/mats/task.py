@@ -1,0 +1,51 @@
+"""One piece being solved: what every stage needs to know of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from matplan.catalogue import ReadyCut
+from matplan.job.records import ApertureAsk, BorderTo, Piece
+from matplan.lengths import Printer, Size, Step
+from matplan.mats.block import Block
+from matplan.mats.layers import reveals
+from matplan.mats.sums import Sums
+
+NOUGHT = Fraction(0)
+NO_STRIP = Size(NOUGHT, NOUGHT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Windows:
+    """The images with their clear openings, arranged in one block; `front` is what the front layer's opening adds on each side.
+
+    `standard` is the ready-cut mat that the window is cut in, where there is one.
+    """
+
+    images: tuple[Size, ...]
+    block: Block
+    front: Fraction
+    standard: ReadyCut | None = None
+
+    @property
+    def bordered(self) -> Size:
+        """What borders are measured to."""
+        return self.block.size.grown(self.front)
+
+
+class Task:
+    """A piece with the job's step and printer, the cutter's setback, and the sums found so far."""
+
+    def __init__(self, piece: Piece, printer: Printer, setback: Fraction) -> None:
+        self.piece, self.printer, self.setback = piece, printer, setback
+        self.step: Step = printer.step
+        self.sums = Sums()
+        self.many = len(piece.apertures) > 1
+        self.grows = reveals(piece.mat, self.step, self.sums)
+        self.front = self.grows[0] if self.grows and piece.border_to is BorderTo.FRONT_LAYER else NOUGHT
+        self.gutter = self.step.nearest(piece.gutter) if self.many else NOUGHT
+
+    def sums_of(self, ask: ApertureAsk) -> Sums:
+        """The collector, speaking of one window where there are several."""
+        return self.sums.named(f"{ask.name}: ") if self.many else self.sums
