@@ -1,7 +1,7 @@
 """Two packs side by side: what differs between them, as a person would read it.
 
 What coders and font tools write differently from version to version is left out: the bytes of embedded fonts and pictures in an SVG
-(a picture's kind and pixels stay), and how a PDF is packed (its pages' sizes and texts stay). All else must be the same.
+(a picture's kind and pixels stay), and how a PDF is packed (its pages' sizes, texts and pictures' places stay). All else must be the same.
 """
 
 from __future__ import annotations
@@ -71,7 +71,7 @@ def _held(data: re.Match[str]) -> str:
 
 
 def _pdf_lines(content: bytes) -> Iterator[str]:
-    """Each page's number and size in points, and its texts in the order of drawing."""
+    """Each page's number and size in points, its texts in the order of drawing, and its pictures, in points from its lower left."""
     import pypdfium2
 
     with pypdfium2.PdfDocument(content) as document:
@@ -83,4 +83,8 @@ def _pdf_lines(content: bytes) -> Iterator[str]:
             texts = page.get_textpage()
             yield from (f"  {line.strip()}" for line in texts.get_text_range().splitlines() if line.strip())
             texts.close()
+            for thing in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]):
+                across, down = thing.get_px_size()
+                left, bottom, right, top = thing.get_bounds()
+                yield f"  picture of {across} × {down} pixels, {right - left:.1f} × {top - bottom:.1f} at {left:.1f}, {bottom:.1f}"
             page.close()
