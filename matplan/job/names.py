@@ -16,7 +16,7 @@ MOST_BYTES = 120
 _DEVICES = {"con", "prn", "aux", "nul", "conin", "conout", *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³")}
 """Names that one family of systems keeps for devices, with any ending (published: its file naming conventions)."""
 
-_KEPT_PREFIXES = ("hang-",)
+_KEPT_PREFIXES = ("hang-", "gang-")
 """Beginnings that files of the pack have of their own."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
@@ -60,6 +61,7 @@ class _PieceReader:
             file=file,
             line=faults.lines.of(place),
             place=place_text(place),
+            key_lines=tuple(self._key_lines()),
             quantity=table.quantity or 1,
             frame=frame,
             apertures=windows,
@@ -78,6 +80,16 @@ class _PieceReader:
             viewing_distance=table.viewing_distance,
             minutes=table.minutes,
         )
+
+    def _key_lines(self) -> Iterator[tuple[str, int]]:
+        lines = self.faults.lines
+        for key in sorted(self.table.model_fields_set):
+            yield key, lines.of((*self.place, key))
+        for number, window in enumerate(self.table.aperture or ()):
+            here = (*self.place, "aperture", number)
+            yield f"aperture[{number + 1}]", lines.of(here)
+            for key in sorted(window.model_fields_set):
+                yield f"aperture[{number + 1}].{key}", lines.of((*here, key))
 
     # --- the frame, its border and the mat ---------------------------------------------------------------------------
 

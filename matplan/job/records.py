@@ -254,13 +254,15 @@ class LayerAsk:
 class Piece:
     """One framed piece as asked for. `rows` hold indexes into `apertures`; a piece with one window has one row of one.
 
-    `line` is where its table begins in the job file, for errors that only solving finds; `place` its dotted place there.
+    `line` is where its table begins in the job file, for errors that only solving finds; `place` its dotted place there, and
+    `key_lines` hold the lines of its keys (`border`, `aperture[2]`).
     """
 
     name: str
     file: str
     line: int | None = None
     place: str = ""
+    key_lines: tuple[tuple[str, int], ...] = ()
     quantity: int = 1
     frame: Frame
     apertures: tuple[ApertureAsk, ...]
@@ -279,6 +281,12 @@ class Piece:
     viewing_distance: Fraction | None = None
     minutes: Fraction | None = None
     """Labour for one of it, where the job counts labour."""
+
+    def line_of(self, where: str) -> int | None:
+        """The line of that key of the piece, or of the nearest thing that is written."""
+        lines = dict(self.key_lines)
+        key, rest = where.partition(".")[::2]
+        return lines.get(f"{key}.{rest}", lines.get(key, lines.get(key.partition("[")[0], self.line)))
 
 
 # --- costs -----------------------------------------------------------------------------------------------------------

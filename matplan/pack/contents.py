@@ -20,6 +20,7 @@ from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan, plan_json
 
 if TYPE_CHECKING:
+    from matplan.documents.ganging import Gang
     from matplan.drawing.pdf import Chapter
     from matplan.drawing.sheet import Sheet
     from matplan.pack.folder import Content
@@ -100,6 +101,18 @@ class Contents:
         }
 
     @cached_property
+    def gangs(self) -> tuple[tuple[Gang, Sheet], ...]:
+        """The sheets that hold several of the chosen pieces' prints, with their drawings."""
+        from matplan.documents.gang_sheet import gang_sheet
+        from matplan.documents.ganging import gangs
+        from matplan.pack.pictures import turned
+
+        found = gangs(self.chosen.pieces)
+        keys = {(lying.piece.ask.file, lying.aperture.name) for gang in found for lying in gang.prints if lying.turned}
+        lying = {key: turned(self.pictures[key]) for key in sorted(keys & self.pictures.keys())}
+        return tuple((gang, gang_sheet(self.plan, gang, self.pictures, lying)) for gang in found)
+
+    @cached_property
     def templates(self) -> dict[str, Chapter]:
         from matplan.documents.template import template
         from matplan.drawing.pdf import Chapter
@@ -115,7 +128,7 @@ class Contents:
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Every file of the pack: its relative name and its contents."""
         from matplan.drawing import pdf, svg
-        from matplan.pack.print_pdf import pages_of, print_pdf
+        from matplan.pack.print_pdf import gang_page, pages_of, print_pdf
 
         parts = self.chosen.parts
         yield "plan.json", (json.dumps(plan_json(self.plan), ensure_ascii=False, indent=1) + "\n").encode()
@@ -138,6 +151,12 @@ class Contents:
                 book = pdf.Book(title=f"{piece.name}: template", chapters=(self.templates[file],), full_size=True)
                 yield f"template/{file}.pdf", pdf.render(book)
             tick()
+        if Part.PRINT in parts:
+            for gang, sheet in self.gangs:
+                yield f"print/{gang.file}.svg", svg.render(sheet)
+                page = gang_page(gang)
+                if page is not None:
+                    yield f"print/{gang.file}.pdf", print_pdf(sheet.title, (page,))
         if Part.WORKSHOP in parts:
             yield "workshop.pdf", self._workshop()
             tick()
@@ -163,7 +182,9 @@ class Contents:
             )
             for piece in self.chosen.pieces
         )
-        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, pictures=self.pictures))
+        shared = tuple(sheet for _, sheet in self.gangs)
+        further = (pdf.Chapter(title="Several prints on one sheet", sheets=shared),) if shared else ()
+        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, further=further, pictures=self.pictures))
 
 
 def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -56,7 +57,9 @@ def pictures_of(
                 if key not in same:
                     same[key] = picture(photo, aperture.crop, wanted)
             except Undecodable as error:
-                fault = Fault(line=piece.ask.line, where=f"{piece.ask.place}.photo", text=f"{piece.name}: {error}")
+                number = piece.apertures.index(aperture) + 1
+                where = "photo" if len(piece.apertures) == 1 else f"aperture[{number}].photo"
+                fault = Fault(line=piece.ask.line_of(where), where=f"{piece.ask.place}.{where}", text=f"{piece.name}: {error}")
                 faults.setdefault((piece.ask.file, str(photo.path)), fault)
                 continue
             finally:
@@ -102,6 +105,16 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
     return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
+
+
+def turned(shown: Picture) -> Picture:
+    """The same picture turned a quarter to the left."""
+    from PIL import Image
+
+    with Image.open(io.BytesIO(shown.data)) as image:
+        out = io.BytesIO()
+        image.transpose(Image.Transpose.ROTATE_90).save(out, "JPEG", quality=QUALITY, subsampling=0)
+    return replace(shown, data=out.getvalue(), pixels=shown.pixels[::-1])
 
 
 def _as_large_as(wanted: tuple[int, int], crop: Box | None) -> tuple[int, int]:

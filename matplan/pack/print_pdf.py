@@ -7,13 +7,14 @@ crop marks. The file is made in parts, each photo read from its own file as it i
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Final, assert_never
 
+from matplan.documents.ganging import Gang, Lying, footprint
 from matplan.documents.outline_path import outline_on_paper
-from matplan.documents.print_marks import Mark, crop_marks, image_on_sheet
+from matplan.documents.print_marks import Mark, corner_marks, crop_marks, image_on_sheet
 from matplan.drawing.arcs import beziers
 from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
 from matplan.drawing.items import Path as Drawn
@@ -245,3 +246,28 @@ def pages_of(piece: SolvedPiece) -> tuple[Page, ...]:
     """The pages of a piece's prints, one for each window that has a photo and a sheet."""
     found = (print_page(piece, aperture) for aperture in piece.apertures)
     return tuple(page for page in found if page is not None)
+
+
+_CORNER_OFF: Final = Fraction(2, 5)
+_CORNER_LONG: Final = Fraction(6, 5)
+"""Marks at the corners of prints that share a sheet: they stay within half of the gap between two."""
+
+
+def gang_page(gang: Gang) -> Page | None:
+    """The page of a sheet that holds several prints, those without a photo left blank; None where none has one."""
+    prints = tuple(placed for lying in gang.prints if (placed := _shared(lying)) is not None)
+    return Page(size=gang.size, prints=prints) if prints else None
+
+
+def _shared(lying: Lying) -> Placed | None:
+    made = lying.aperture.print
+    if made is None:
+        return None
+    foot = footprint(lying.aperture, made)
+    placed = placed_photo(lying.piece, lying.aperture, corner_marks(foot, _CORNER_OFF, _CORNER_LONG))
+    if placed is None:
+        return None
+    x, y = lying.box.x - foot.x, lying.box.y - foot.y
+    if lying.turned:
+        x, y = lying.box.x - foot.y, lying.box.y - (made.size.width - foot.right)
+    return replace(placed, onto=(x, y, lying.turned))

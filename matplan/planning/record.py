@@ -60,7 +60,7 @@ def _hung(job: Job, pieces: Mapping[int, SolvedPiece], faults: list[Fault]) -> I
 def fault_of(piece: Piece, error: Unsolvable) -> Fault:
     """A piece's error at its place in the job file."""
     place = ".".join(part for part in (piece.place, error.where) if part)
-    return Fault(line=piece.line, where=place, text=f"{piece.name}: {error.text}")
+    return Fault(line=piece.line_of(error.where), where=place, text=f"{piece.name}: {error.text}")
 
 
 def faults_of(wall: Wall, error: Unhangable) -> Iterator[Fault]:

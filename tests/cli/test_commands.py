@@ -78,8 +78,8 @@ def test_what_only_solving_finds_has_its_line_and_place(tmp_path: Path) -> None:
     made = run("check", job)
     assert made.returncode == 1
     first, second = made.stderr.splitlines()
-    assert first.startswith(f"{job}:5: piece[1].frame: Slipway: the opening reaches under the lip")
-    assert second.startswith(f"{job}:10: piece[2].border: Gull: ")
+    assert first.startswith(f"{job}:7: piece[1].frame: Slipway: the opening reaches under the lip")
+    assert second.startswith(f"{job}:14: piece[2].border: Gull: ")
 
 
 def test_explain_prints_the_sums(job: Path) -> None:

@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from matplan.documents.cautions import Work, cautions
 from matplan.documents.cutting_diagram import cutting_diagram
 from matplan.documents.gauge import gauge_cuts
+from matplan.documents.page import further_scales
 from matplan.drawing import clashes, lettering, pdf, svg
 from matplan.drawing.items import Size as Height
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import INCH, METRIC
 from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, MatSupply, Piece, Shape
 from matplan.lengths import Box, Units, parse_length
@@ -371,7 +371,7 @@ def test_any_board_is_drawn_right_and_clear(ask: Piece, units: Units) -> None:
         sheet = cutting_diagram(plan.job, solved, layer)
         if not run_together(layer):
             assert clashes.check(sheet) == ()
-        assert sheet.scale in (INCH if units is Units.IN else METRIC)
+        assert sheet.scale in further_scales(units)
         reading = read_svg(svg.render(sheet))
         check_drawn(reading, layer, Box.of(solved.blank))
         check_chains(reading, plan)
