@@ -2,7 +2,7 @@
 
 Compactness is the area of the group's box. Packings come from a search (`packing`), are drawn together (`settling`) and measured
 again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every width that give a box no
-longer than 2.2 times its other side. The rest of the measure (`packing.Measure`) is shape, balance about the middle, and equal sizes
+longer than twice its other side. The rest of the measure (`packing.Measure`) is shape, balance about the middle, and equal sizes
 kept apart.
 
 Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
@@ -22,11 +22,13 @@ from matplan.walls.limits import kept_clear
 from matplan.walls.packing import Measure, packings
 from matplan.walls.records import Problem, Spot, ToHang, Unhangable
 from matplan.walls.room import Box, Mirror, Obstacle, Pair, Room, moved, off_middle, round_all
-from matplan.walls.settling import centred, joined, settled
+from matplan.walls.settling import aside, centred, joined, settled
 from matplan.walls.shelves import Shelves, boxes, every
 
 _HALVINGS = 64
-LONGEST = Fraction(11, 5)
+FEW = 3
+"""So many frames are no rows yet: they are compared with one shelf."""
+LONGEST = 2
 """The most slender shelves that a cluster is compared with, but for those as wide as the zone."""
 
 
@@ -92,12 +94,20 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
 
 
 def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
-    """Those frames as a cluster, None where the room does not hold them."""
+    """Those frames as a cluster, None where the room does not hold them.
+
+    A packing that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought that goes round it,
+    still in the middle; where none does that either, the cluster moves aside by as little as may be.
+    """
     number = variant - 1
     turn = Mirror(middle=room.middle, across=bool(number & 1), up=bool(number & 2))
-    chance = Random(variant)
     seen = room.mirrored(turn.across, turn.up)
-    found = _best(sizes, seen, chance) or _anywhere(sizes, seen, chance)
+    bare = replace(seen, obstacles=(), edge=())
+    free = _candidates(sizes, bare, Random(variant), rounds(len(sizes)))
+    found = _best(free, sizes, seen)
+    if found is None and not seen.plain:
+        around = _candidates(sizes, seen, Random(variant), rounds(len(sizes)) // 3)
+        found = _best(around, sizes, seen) or _nearest(free, sizes, seen)
     return None if found is None else [turn.box(box) for box in found]
 
 
@@ -106,30 +116,55 @@ def rounds(count: int) -> int:
     return min(7200, 600 * count)
 
 
-def _best(sizes: Sequence[Pair], room: Room, chance: Random, most_rounds: int | None = None) -> list[Box] | None:
-    """The best packing in the middle of the room."""
+def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -> list[list[Box]]:
+    """Packings that no frame floats in, about the middle of the room."""
     if len(sizes) == 1:
-        return centred([(0, 0, *sizes[0])], room)
-    measure = Measure(sizes, room)
+        return [moved([(0, 0, *sizes[0])], room.middle[0] - sizes[0][0] // 2, room.middle[1] - sizes[0][1] // 2)]
     plain = plain_shelves(sizes, room)
-    found = packings(sizes, room, plain[:1], chance, most_rounds or rounds(len(sizes)))
-    candidates = [list(packed.boxes) for packed in found]
-    candidates += [settled(c, room) for c in candidates]
-    candidates += [made for shelf in plain for made in _hung_shelves(shelf, sizes, room)]
-    most = plain[0].area if plain else None
-    best: tuple[float, list[Box]] | None = None
-    for candidate in candidates:
-        together = joined(candidate, room)
-        placed = None if together is None else centred(together, room)
-        if placed is None:
-            continue
-        left, bottom, right, top = round_all(placed)
-        cost = measure.cost(placed) + measure.gross * _spread(placed, room) * 0.2
-        if most is not None and (right - left) * (top - bottom) > most:
-            cost += 10 * measure.gross
-        if best is None or cost < best[0]:
-            best = (cost, placed)
-    return None if best is None else best[1]
+    found = packings(Measure(sizes, room, _most(plain)), plain[:1], chance, turns)
+    made = [list(packed.boxes) for packed in found]
+    made += [settled(boxes, room) for boxes in made]
+    made += [hung for shelf in plain for hung in _hung_shelves(shelf, sizes, room)]
+    return [boxes for boxes in (joined(boxes, room) for boxes in made) if boxes is not None]
+
+
+def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
+    """The best of the packings that may hang in the middle of the room."""
+    placed = [boxes for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None]
+    cost = _Cost(sizes, room)
+    return min(placed, key=lambda boxes: (cost(boxes), boxes), default=None)
+
+
+def _nearest(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
+    """The packing that may hang nearest to the middle; a shift sideways counts twice."""
+    cost = _Cost(sizes, room)
+    found: list[tuple[float, float, list[Box]]] = []
+    for packed in candidates:
+        across, up = off_middle(packed, room)
+        placed = aside(moved(packed, -across, -up), room)
+        if placed is not None:
+            across, up = off_middle(placed, room)
+            found.append((2 * abs(across) + abs(up), cost(placed), placed))
+    return min(found, default=(0.0, 0.0, None))[2]
+
+
+class _Cost:
+    """The measure of a finished cluster: that of the search, and how much bare wall the frames leave in their box."""
+
+    def __init__(self, sizes: Sequence[Pair], room: Room) -> None:
+        self._room, self._most = room, _most(plain_shelves(sizes, room))
+        self._measure = Measure(sizes, room, self._most)
+
+    def __call__(self, boxes: Sequence[Box]) -> float:
+        left, bottom, right, top = round_all(boxes)
+        larger = self._most is not None and (right - left) * (top - bottom) > self._most
+        gross = self._measure.gross
+        return self._measure.cost(boxes) + 0.2 * gross * _spread(boxes, self._room) + (10 * gross if larger else 0.0)
+
+
+def _most(plain: Sequence[Shelves]) -> int | None:
+    """The area that a cluster must not exceed."""
+    return plain[0].area if plain else None
 
 
 def _spread(boxes: Sequence[Box], room: Room) -> float:
@@ -140,9 +175,12 @@ def _spread(boxes: Sequence[Box], room: Room) -> float:
 
 
 def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
-    """The shelves that a cluster is measured by, the most compact first: of two rows and more, within the room."""
+    """The shelves that a cluster is measured by, the most compact first, within the room: no single row, but for a few frames."""
     wide, high = room.most
-    fitting = [made for made in every(sizes, room.gap, wide) if len(made.rows) > 1 and made.width <= wide and made.height <= high]
+    least, most = (1, 1) if len(sizes) <= FEW else (2, len(sizes) - 1)
+    fitting = [
+        made for made in every(sizes, room.gap, wide) if least <= len(made.rows) <= most and made.width <= wide and made.height <= high
+    ]
     even = [made for made in fitting if made.width <= LONGEST * made.height and made.height <= LONGEST * made.width]
     return sorted({*even, *fitting[:1]}, key=lambda made: (made.area, made.rows))
 
@@ -156,32 +194,12 @@ def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[lis
     return [placed, settled(placed, free)]
 
 
-def _anywhere(sizes: Sequence[Pair], room: Room, chance: Random) -> list[Box] | None:
-    """Where nothing can hang in the middle: the packing that hangs nearest to it."""
-    if room.plain:
-        return None
-    left, bottom, right, top = room.box
-    width, height = right - left, top - bottom
-    best: tuple[int, list[Box]] | None = None
-    for n in range(1, 6):
-        for m in range(1, 6):
-            middle = (left + width * n // 6, bottom + height * m // 6)
-            far = abs(middle[0] - room.middle[0]) + abs(middle[1] - room.middle[1])
-            if best is not None and far >= best[0]:
-                continue
-            found = _best(sizes, replace(room, middle=middle), chance, most_rounds=300)
-            if found is not None:
-                best = (far, found)
-    return None if best is None else best[1]
-
-
 def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, scale: int) -> Problem:
     """How much larger than the zone the frames are when they are packed with nothing in their way."""
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
     free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)
-    found = _best(sizes, free, Random(1), most_rounds=600) or []
-    left, bottom, right, top = round_all(found)
+    left, bottom, right, top = round_all(_best(_candidates(sizes, free, Random(1), 600), sizes, free) or [(0, 0, *sizes[0])])
     wide, high = room.most
     step = printer.step
 

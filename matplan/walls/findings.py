@@ -17,6 +17,7 @@ from matplan.mats.findings import LIFTING_LIMIT_KG
 from matplan.mats.records import Finding, Level
 from matplan.walls.cables import holds, zones
 from matplan.walls.limits import listed, names
+from matplan.walls.lines import middle
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
 
 FLAT_DEG: Final = 10
@@ -36,6 +37,7 @@ OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     """All findings of a hung wall."""
     yield from _gaps(wall, printer)
+    yield from _off_centre(wall, printer)
     yield from _furniture(wall, printer)
     yield from _quantities(wall)
     yield from _hanging(wall)
@@ -73,6 +75,23 @@ def _apart(across: Fraction, up: Fraction, printer: Printer) -> str:
     if across > 0 and up > 0:
         return f"{printer.length(across)} apart sideways and {printer.length(up)} upwards"
     return f"{printer.length(max(across, up))} apart"
+
+
+def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    """A cluster that had to move aside."""
+    arranged = [hung.spot for hung in wall.frames if not hung.pinned]
+    if wall.ask.arrange is not Arrange.CLUSTER or not arranged:
+        return
+    x, y = around(arranged).centre
+    across, up = x - middle(wall.ask), y - wall.ask.eye
+    parts = [
+        f"{printer.length(abs(off))} {ahead if off > 0 else behind}"
+        for off, ahead, behind in ((across, "right of the zone's middle", "left of the zone's middle"), (up, "above", "below"))
+        if off
+    ]
+    if parts:
+        line = " the eye line" if up else ""
+        yield _note("off-centre", "", f"the cluster hangs {' and '.join(parts)}{line}, because of what is kept clear and pinned")
 
 
 # --- furniture -------------------------------------------------------------------------------------------------------

@@ -18,8 +18,8 @@ from matplan.walls.skyline import stacked
 
 ASPECTS = (1.0, 1.35, 1.75)
 """Width : height of the packings that the search begins with."""
-SLENDER = 1.9
-"""From this aspect on, and from its inverse, a packing counts as less compact the longer it is."""
+SLENDER = (0.95, 1.9)
+"""Width : height between which a packing's shape costs nothing; the further beyond, the more."""
 ALIKE = 0.012
 """What each pair of equal frames side by side costs, as a part of the area."""
 LOPSIDED = 0.25
@@ -28,7 +28,7 @@ DENSE = 0.92
 """How much of a good packing's area is frames and gaps, for the first width."""
 KEPT = 6
 """How many of the best packings come out of a search."""
-_RECENTRINGS = 4
+_RECENTRINGS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,10 +62,10 @@ def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: i
 
 
 class Measure:
-    """What makes a packing good: a small box of no slender shape, its weight in the middle, and unlike neighbours."""
+    """What makes a packing good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike neighbours."""
 
-    def __init__(self, sizes: Sequence[Pair], room: Room) -> None:
-        self.sizes, self.room = sizes, room
+    def __init__(self, sizes: Sequence[Pair], room: Room, most: int | None = None) -> None:
+        self.sizes, self.room, self.most = sizes, room, most
         self.groups = alike(sizes)
         self.gross = float(sum((w + room.gap) * (h + room.gap) for w, h in sizes))
         self._areas = [w * h for w, h in sizes]
@@ -75,8 +75,8 @@ class Measure:
         """An area: the box's, made larger by what is wrong with it."""
         left, bottom, right, top = round_all(boxes)
         width, height = right - left, top - bottom
-        slender = max(width / height, height / width) / SLENDER - 1
-        wrong = 0.12 * slender if slender > 0 else 0.0
+        slender = max(width / height / SLENDER[1], SLENDER[0] * height / width) - 1
+        wrong = 0.15 * slender if slender > 0 else 0.0
         x = sum(area * (box[0] + box[2]) for area, box in zip(self._areas, boxes, strict=True)) / (2 * self._total)
         y = sum(area * (box[1] + box[3]) for area, box in zip(self._areas, boxes, strict=True)) / (2 * self._total)
         wrong += LOPSIDED * (abs(x - (left + right) / 2) / width + abs(y - (bottom + top) / 2) / height)
@@ -84,12 +84,13 @@ class Measure:
             wrong += ALIKE * side_by_side(boxes, self.groups, self.room.gap)
         most_wide, most_high = self.room.most
         over = max(width / most_wide, height / most_high) - 1 if most_wide > 0 and most_high > 0 else 9.0
-        return width * height * (1 + wrong + (10 * over + 1 if over > 0 else 0.0))
+        area = width * height
+        loose = max(area - self.most, 0) if self.most else 0
+        return area * (1 + wrong + (10 * over + 1 if over > 0 else 0.0)) + 2 * loose
 
 
-def packings(sizes: Sequence[Pair], room: Room, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Packed]:
-    """The best packings that so many rounds find, the best first; they may still leave the room or be off its middle."""
-    measure = Measure(sizes, room)
+def packings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Packed]:
+    """The best packings that so many rounds find, the best first; they may still be larger than the room."""
     search = _Search(measure, chance)
     starts = _starts(measure, seeds)
     for order, width, tall in starts:
@@ -116,6 +117,7 @@ class _Search:
     def __init__(self, measure: Measure, chance: Random) -> None:
         self.measure, self.chance = measure, chance
         self._found: dict[tuple[Box, ...], float] = {}
+        self._extent: Pair | None = None
 
     def best(self) -> list[Packed]:
         kept = sorted(self._found.items(), key=lambda item: (item[1], item[0]))[:KEPT]
@@ -167,25 +169,27 @@ class _Search:
         Where there is something to go round, the stack depends on where it stands, and where it stands on its own width and height: it
         is stacked anew from where the last one should have stood, until it stands in the middle.
         """
-        measure = self.measure
-        room, sizes = measure.room, measure.sizes
+        room, sizes = self.measure.room, self.measure.sizes
         if room.plain:
             boxes = stacked(order, sizes, room, 0, 0, width)
             if boxes is None:
                 return None
             across, up = off_middle(boxes, room)
             return moved(boxes, -across, -up), True
-        x, y = room.middle[0] - width // 2, room.middle[1] - int(measure.gross / DENSE / width) // 2
+        wide, high = self._extent or (width, int(self.measure.gross / DENSE / width))
+        x, y = room.middle[0] - min(wide, width) // 2, max(room.middle[1] - high // 2, room.box[1])
         boxes = None
         for _ in range(_RECENTRINGS):
-            boxes = stacked(order, sizes, room, x, max(y, room.box[1]), width)
+            boxes = stacked(order, sizes, room, x, y, width)
             if boxes is None:
                 return None
-            if is_centred(boxes, room):
-                return boxes, all(map(room.takes, boxes))
             across, up = off_middle(boxes, room)
             shifted = moved(boxes, -across, -up)
             if is_centred(shifted, room) and all(map(room.takes, shifted)):
+                left, bottom, right, top = round_all(boxes)
+                self._extent = (right - left, top - bottom)
                 return shifted, True
-            x, y = x - across, y - up
+            if not across and not up:
+                break
+            x, y = x - across, max(y - up, room.box[1])
         return None if boxes is None else (boxes, False)

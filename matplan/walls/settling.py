@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from matplan.walls.room import Box, Pair, Room, facing, grown, is_centred, meet, moved, off_middle, round_all
 
 _SWEEPS = 8
+_MOST_SHIFTS = 60
 
 
 def settled(boxes: Sequence[Box], room: Room) -> list[Box]:
@@ -122,3 +123,30 @@ def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
     across, up = off_middle(boxes, room)
     found = moved(boxes, -across, -up)
     return found if is_centred(found, room) and all(map(room.takes, found)) else None
+
+
+def aside(boxes: Sequence[Box], room: Room) -> list[Box] | None:
+    """The packing, as a whole, where the room takes it with the least shift (sideways counts twice), None where it takes it nowhere.
+
+    It comes to lie against something: the shifts to try are those that bring a frame beside an obstacle, under the wall's edge or
+    to the room's sides.
+    """
+    left, bottom, right, top = round_all(boxes)
+    x0, y0, x1, y1 = room.box
+    across, up = {0, x0 - left, x1 - right}, {0, y0 - bottom, y1 - top}
+    for a, b, c, d in boxes:
+        for e, f, g, h in (thing.taken for thing in room.obstacles):
+            across |= {e - c, g - a}
+            up |= {f - d, h - b}
+        if room.edge:
+            up.add(room.ceiling(a, c) - d)
+    ways = sorted((2 * abs(x) + abs(y), x, y) for x in _shortest(across) for y in _shortest(up))
+    for _, x, y in ways:
+        found = moved(boxes, x, y)
+        if all(map(room.takes, found)):
+            return found
+    return None
+
+
+def _shortest(shifts: set[int]) -> list[int]:
+    return sorted(shifts, key=lambda way: (abs(way), way))[:_MOST_SHIFTS]

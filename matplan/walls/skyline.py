@@ -18,10 +18,11 @@ def stacked(order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, 
     gap = room.gap
     line: Line = [(left, bottom, left + width + gap)]
     found: list[Box] = [(0, 0, 0, 0)] * len(sizes)
-    plain = room.plain
+    taken = [box for box in (thing.taken for thing in room.obstacles) if box[0] < left + width and box[2] > left and box[3] > bottom]
+    plain = not taken and not room.edge
     for number in order:
         across, high = sizes[number]
-        spot = _lowest(line, across + gap) if plain else _free(line, across, high, room)
+        spot = _lowest(line, across + gap) if plain else _free(line, across, high, room, taken)
         if spot is None:
             return None
         x, y, first = spot
@@ -50,29 +51,41 @@ def _lowest(line: Line, across: int) -> tuple[int, int, int] | None:
     return best
 
 
-def _free(line: Line, across: int, high: int, room: Room) -> tuple[int, int, int] | None:
-    """The same round what is kept clear: above it, or at its right."""
-    gap, (_, bottom, _, top) = room.gap, room.box
-    taken = [thing.taken for thing in room.obstacles]
-    begin, end = line[0][0], line[-1][2]
-    starts = sorted({x for x, _, _ in line} | {box[2] for box in taken if begin <= box[2] < end})
+def _free(line: Line, across: int, high: int, room: Room, taken: Sequence[Box]) -> tuple[int, int, int] | None:
+    """The same round what is taken: above it, or at its right."""
+    gap, begin, end = room.gap, line[0][0], line[-1][2]
     best: tuple[int, int, int] | None = None
-    for x in starts:
+    starts = [(x, first) for first, (x, _, _) in enumerate(line)]
+    for _, _, x, _ in taken:
+        if begin < x < end:
+            starts.append((x, next(n for n, (_, _, right) in enumerate(line) if x < right)))
+    for x, first in starts:
         stop = x + across
-        if stop + gap > end:
-            break
-        first = next(n for n, (_, _, right) in enumerate(line) if x < right)
-        y = max(bottom, max(level for start, level, right in line[first:] if start < stop + gap))
-        rising = True
-        while rising:
-            rising = False
-            for a, b, c, d in taken:
-                if x < c and stop > a and y < d and y + high > b:
-                    y, rising = d, True
-        most = min(top, room.ceiling(x, stop)) if room.edge else top
-        if y + high <= most and (best is None or y < best[1]):
+        y = line[first][1]
+        if stop + gap > end or (best is not None and y >= best[1]):
+            continue
+        for start, level, _ in line[first + 1 :]:
+            if start >= stop + gap:
+                break
+            if level > y:
+                y = level
+        y = _above(x, stop, y, high, taken)
+        if best is not None and (y, x) >= (best[1], best[0]):
+            continue
+        if not room.edge or y + high <= room.ceiling(x, stop):
             best = (x, y, first)
     return best
+
+
+def _above(left: int, right: int, bottom: int, high: int, taken: Sequence[Box]) -> int:
+    """The lowest height, from `bottom` up, at which a frame over that stretch meets nothing."""
+    rising = True
+    while rising:
+        rising = False
+        for a, b, c, d in taken:
+            if left < c and right > a and bottom < d and bottom + high > b:
+                bottom, rising = d, True
+    return bottom
 
 
 def _raise(line: Line, first: int, left: int, right: int, level: int) -> None:
@@ -91,6 +104,6 @@ def _raise(line: Line, first: int, left: int, right: int, level: int) -> None:
     number = max(first - 1, 0)
     while number + 1 < min(len(line), first + 4):
         if line[number][1] == line[number + 1][1]:
-            line[number : number + 2] = [(line[number][0], level if line[number][1] == level else line[number][1], line[number + 1][2])]
+            line[number : number + 2] = [(line[number][0], line[number][1], line[number + 1][2])]
         else:
             number += 1
