@@ -108,9 +108,9 @@ def rows(kind: Kind) -> tuple[Row, ...]:
             return tuple(_figure(number) for number in every)
 
 
-def papers() -> tuple[Paper, ...]:
-    """Every paper."""
-    return cast("tuple[Paper, ...]", rows(Kind.PAPERS))
+def papers(*series: str) -> tuple[Paper, ...]:
+    """Every paper, or those of the series named."""
+    return tuple(_paper(number) for number, row in enumerate(raw_rows(Kind.PAPERS)) if not series or row["series"] in series)
 
 
 def frames() -> tuple[Frame, ...]:

@@ -24,7 +24,7 @@ SUITING_LEAST, SUITING_MOST = INCH, 3 * INCH
 """The bounds of that rule. The widest margins published are 75 mm and 90 below (Wikibooks, How to Frame a Picture)."""
 FACES = 2
 """A border is at least twice the rail's face (common practice)."""
-SPARE_DRAFTS = 3
+SPARE_DRAFTS = 2
 """Times as many drafts are solved as answers are wanted, since a draft is rough."""
 
 
@@ -41,18 +41,17 @@ def beds_of(question: Question) -> Iterator[tuple[Bed, Fraction]]:
     Where no border is asked for, the least is the one that suits; with an image asked for, none, so that narrow ones are only ranked lower.
     """
     for rim in question.rims:
-        for turned in (False, True):
-            blank, strip = blank_and_strip(rim, question.printer.step, turned=turned)
-            if turned and blank.width == blank.height:
-                continue
-            if min(blank.width, blank.height, blank.width - 2 * strip.width, blank.height - 2 * strip.height) <= 0:
-                continue
-            if question.border is not None:
-                least, suiting = question.border, max(question.border, FACES * (rim.rail or Fraction(0)), question.printer.step.size)
-            else:
-                suiting = suiting_border(rim, blank, question)
-                least = suiting if question.image is None else Fraction(0)
-            yield bed_of(rim, least, question, turned=turned), suiting
+        blank, strip = blank_and_strip(rim, question.printer.step)
+        if min(blank.width, blank.height, blank.width - 2 * strip.width, blank.height - 2 * strip.height) <= 0:
+            continue
+        if question.border is not None:
+            least, suiting = question.border, max(question.border, FACES * (rim.rail or Fraction(0)), question.printer.step.size)
+        else:
+            suiting = suiting_border(rim, blank, question)
+            least = suiting if question.image is None else Fraction(0)
+        yield bed_of(rim, blank, strip, least, question, turned=False), suiting
+        if blank.width != blank.height:
+            yield bed_of(rim, blank.turned, strip.turned, least, question, turned=True), suiting
 
 
 def answers(question: Question, most: int) -> tuple[Option, ...]:

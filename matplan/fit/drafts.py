@@ -7,7 +7,6 @@ that is not much smaller, and the one for each ready-cut mat that is sold for th
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -26,7 +25,7 @@ CROPPED_MOST = 0.25
 """A ready-cut mat for which more of the picture would be cropped is no choice, unless the image is asked for."""
 USUAL_PPI = Fraction(300)
 """Wanted where neither a paper nor the question says so (common practice)."""
-PHOTO_SERIES = frozenset({"inch photo", "metric photo", "square"})
+PHOTO_SERIES = ("inch photo", "metric photo", "square")
 """The papers of the tables whose sizes prints are ordered in."""
 LARGEST, STANDARD, READY_CUT = 0, 1, 2
 """The kinds of print, in the order that equals are ranked in; each further ready-cut mat has the next number."""
@@ -49,8 +48,7 @@ class Draft(NamedTuple):
     mat: ReadyCut | None
 
 
-@dataclass(frozen=True, slots=True)
-class _RoughSheet:
+class _RoughSheet(NamedTuple):
     """A sheet: the reach of its printer, the factor of the largest print on it, and its sides as it then lies."""
 
     reach: Pair
@@ -60,8 +58,7 @@ class _RoughSheet:
     known: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _RoughBed:
+class _RoughBed(NamedTuple):
     number: int
     room: Pair
     sight: Pair
@@ -72,11 +69,10 @@ class _RoughBed:
 def standards_of(aspect: Pair) -> dict[Size, str]:
     """The standard print sizes of that aspect with their names, largest first."""
     found = {}
-    for paper in papers():
-        if paper.series in PHOTO_SERIES:
-            for size in (paper.size, paper.size.turned):
-                if abs(float(size.width) * aspect[1] / (float(size.height) * aspect[0]) - 1) < STANDARD_ASPECT:
-                    found[size] = paper.name
+    for paper in papers(*PHOTO_SERIES):
+        for size in (paper.size, paper.size.turned):
+            if abs(float(size.width) * aspect[1] / (float(size.height) * aspect[0]) - 1) < STANDARD_ASPECT:
+                found[size] = paper.name
     return dict(sorted(found.items(), key=lambda entry: -entry[0].width))
 
 

@@ -21,6 +21,8 @@ WEIGHTS = (
 )
 """Each part with its weight and the reason for it. The weights add up to 1."""
 
+_SHARES = tuple(weight for _, weight, _ in WEIGHTS)
+
 WIDE_ENOUGH = 2.0
 """Times the suiting border up to which a border is as good; it falls to nothing at twice that."""
 TOO_NARROW = 0.5
@@ -74,7 +76,7 @@ def parts_of(facts: Facts) -> tuple[float | None, ...]:
 def score_of(parts: tuple[float | None, ...]) -> float:
     """The weighted mean of the parts that apply."""
     total = reached = 0.0
-    for part, (_, weight, _) in zip(parts, WEIGHTS, strict=True):
+    for part, weight in zip(parts, _SHARES, strict=True):
         if part is not None:
             total += weight
             reached += weight * part

@@ -5,9 +5,7 @@ The job's own come first; a name that it has not is one of the tables, else a si
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -29,12 +27,13 @@ USUAL_PAPERS = (
 """The papers that are tried where none are named: cut sheets that desktop inkjet printers take (common practice)."""
 
 USUAL_PPI = Fraction(300)
-_ASPECT = re.compile(r"[\d.,\s+-]*:[\d.,\s+-]*", re.ASCII)
+_OF_ASPECTS = frozenset("0123456789.,:+- \t")
+"""The characters that a mistaken aspect has, too; a text of others is a file's name."""
 
 
 def read_subject(text: str) -> Subject:
     """The subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises `FitError`."""
-    return _aspect(text) if _ASPECT.fullmatch(text) else _photo(text)
+    return _aspect(text) if ":" in text and _OF_ASPECTS.issuperset(text) else _photo(text)
 
 
 def _got(text: str) -> str:
@@ -45,7 +44,7 @@ def _aspect(text: str) -> Subject:
     form = "write width and height like 3:2"
     try:
         across, down = (parse_number(half) for half in text.split(":"))
-    except LengthError:
+    except ValueError:  # too few halves or too many, or one that is no number
         raise FitError(f"{_got(text)}, which is no aspect; {form}") from None
     if not across or not down:
         raise FitError(f"{_got(text)}, where a side is nought; {form}")
@@ -72,43 +71,34 @@ def _lowest(ratio: Fraction) -> tuple[Fraction, Fraction]:
     return Fraction(ratio.numerator), Fraction(ratio.denominator)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
-    """The frames and papers at hand. `own` words say whose they are in messages."""
+    """The frames and papers at hand: a job's own by name, its mouldings' names, and the tables behind them."""
 
-    units: Units
-    step: Step
-    rims: dict[str, Rim] = field(default_factory=dict)
-    sheets: dict[str, Sheet] = field(default_factory=dict)
-    mouldings: frozenset[str] = frozenset()
+    def __init__(
+        self, units: Units, step: Step, rims: Iterable[Rim] = (), sheets: Iterable[Sheet] = (), mouldings: Iterable[str] = ()
+    ) -> None:
+        self.units = units
+        self.step = step
+        self.rims = {rim.name: rim for rim in rims}
+        self.sheets = {sheet.name: sheet for sheet in sheets}
+        self.mouldings = frozenset(mouldings)
 
     @classmethod
     def bare(cls, units: Units) -> Shelf:
         """Nothing but the tables."""
-        return cls(units=units, step=Step.usual(units))
+        return cls(units, Step.usual(units))
 
     @classmethod
     def of(cls, job: Job, units: Units | None = None) -> Shelf:
         """A job's frames with a size, and its papers; its units and step, unless others are asked for."""
-        other = units is not None and units is not job.units
-        rims = {
-            frame.name: Rim(
-                name=frame.name, takes=frame.takes, rabbet=frame.rabbet, clearance=frame.clearance, lip=frame.lip, rail=frame.rail
-            )
+        rims = [
+            Rim(name=frame.name, takes=frame.takes, rabbet=frame.rabbet, clearance=frame.clearance, lip=frame.lip, rail=frame.rail)
             for frame in job.frames
             if frame.has_size
-        }
-        sheets = {
-            paper.name: Sheet(name=paper.name, size=paper.size, bare=paper.printer_margin, known=True, ppi=paper.ppi)
-            for paper in job.papers
-        }
-        return cls(
-            units=units or job.units,
-            step=Step.usual(units) if other and units else job.step,
-            rims=rims,
-            sheets=sheets,
-            mouldings=frozenset(frame.name for frame in job.frames if not frame.has_size),
-        )
+        ]
+        sheets = [Sheet(name=own.name, size=own.size, bare=own.printer_margin, known=True, ppi=own.ppi) for own in job.papers]
+        step = job.step if units is None or units is job.units else Step.usual(units)
+        return cls(units or job.units, step, rims, sheets, (frame.name for frame in job.frames if not frame.has_size))
 
     @property
     def defaults(self) -> Defaults:

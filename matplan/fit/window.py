@@ -32,22 +32,20 @@ class Bed:
         return Size(self.blank.width - 2 * self.strip.width, self.blank.height - 2 * self.strip.height)
 
 
-def blank_and_strip(rim: Rim, step: Step, *, turned: bool) -> tuple[Size, Size]:
-    """The frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2."""
+def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
+    """The frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2; as the frame is named, not turned."""
     if rim.takes is not None:
         blank, rabbet = rim.takes.each(step.down), rim.takes.grown(rim.clearance / 2)
     elif rim.rabbet is not None:
         blank, rabbet = rim.rabbet.grown(-rim.clearance / 2).each(step.down), rim.rabbet
     else:
         raise ValueError(f"{rim.name!r} is a moulding without a size")
-    strip = Size(rim.lip - (rabbet.width - blank.width) / 2, rim.lip - (rabbet.height - blank.height) / 2)
-    return (blank.turned, strip.turned) if turned else (blank, strip)
+    return blank, Size(rim.lip - (rabbet.width - blank.width) / 2, rim.lip - (rabbet.height - blank.height) / 2)
 
 
-def bed_of(rim: Rim, border: Fraction, question: Question, *, turned: bool) -> Bed:
-    """That frame with those least visible borders; the room may be nought or less."""
+def bed_of(rim: Rim, blank: Size, strip: Size, border: Fraction, question: Question, *, turned: bool) -> Bed:
+    """That frame with those least visible borders; blank and strip are turned where it is. The room may be nought or less."""
     step = question.printer.step
-    blank, strip = blank_and_strip(rim, step, turned=turned)
     side, top = step.up(border + strip.width), step.up(border + strip.height)
     least = Sides(top=top, right=side, bottom=step.up(_bottom(border, question) + strip.height), left=side)
     room = Size(blank.width - least.across, blank.height - least.down)

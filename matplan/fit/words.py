@@ -16,7 +16,7 @@ def why(option: Option, printer: Printer) -> str:
     turned = " turned" if option.turned else ""
     said = [f"{option.rim.name}{turned} leaves {_borders(option.visible, printer)}"]
     if option.sheet is None:
-        said.append("the print is larger than the usual papers: have it printed")
+        said.append("none of the usual papers is large enough: have it printed")
     else:
         spare = f"with {printer.length(option.spare)} to spare" if option.spare else "from edge to edge"
         said.append(f"prints on {option.sheet.name} {spare}" + (", without a white edge" if option.edgeless else ""))
