@@ -1,4 +1,4 @@
-"""Crop marks of a print: short lines in the paper's white that carry the image's edges on, where the mat will cover them.
+"""A print on its sheet: the line round it where that is no rectangle, and crop marks that carry its edges on where the mat covers them.
 
 In the sheet's own frame of reference: mm from its top left corner as it is fed, y down.
 """
@@ -9,6 +9,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
+from matplan.documents.outline_path import outline_on_paper
+from matplan.drawing.items import Outline, Point
+from matplan.drawing.views import View
 from matplan.job.records import Show
 from matplan.lengths import Box
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
@@ -25,6 +28,14 @@ type Mark = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
 def image_on_sheet(aperture: SolvedAperture, made: Print) -> Box:
     """The image, from the sheet's top left corner."""
     return Box.of(aperture.image.size, made.margins.left, made.margins.top)
+
+
+def shape_on_sheet(piece: SolvedPiece, aperture: SolvedAperture, made: Print, scale: Fraction, corner: Point) -> Outline | None:
+    """The line round what is printed, at that scale, the sheet's corner at that point of paper; None where it is the image's rectangle."""
+    if not piece.layers or aperture.show is Show.IMAGE or aperture.work.upright:
+        return None
+    x, y = aperture.image.x - made.margins.left, aperture.image.y - made.margins.top
+    return outline_on_paper(aperture.work, View(scale=scale, at=corner, model=(x, y, made.size.width, made.size.height)))
 
 
 def crop_marks(piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tuple[Mark, ...]:
@@ -50,3 +61,13 @@ def _outwards(low: Fraction, high: Fraction, first: Fraction, last: Fraction) ->
     for start, end in ((low - OFF, max(first, low - OFF - LONG)), (high + OFF, min(last, high + OFF + LONG))):
         if (start - end if start < low else end - start) >= LEAST:
             yield start, end
+
+
+def corner_marks(box: Box, off: Fraction, long: Fraction) -> tuple[Mark, ...]:
+    """Two marks of that length at each corner of a box, that far from it: for prints that lie close together."""
+    across = ((box.x - off, box.x - off - long), (box.right + off, box.right + off + long))
+    down = ((box.y - off, box.y - off - long), (box.bottom + off, box.bottom + off + long))
+    return (
+        *(((x, start), (x, end)) for x in (box.x, box.right) for start, end in down),
+        *(((start, y), (end, y)) for y in (box.y, box.bottom) for start, end in across),
+    )

@@ -5,6 +5,7 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
@@ -13,6 +14,7 @@ from matplan.documents.fact_list import facts_beside
 from matplan.documents.framed import FIELD, blank_field, model_box, picture_kind
 from matplan.documents.page import further_scales, paper, title_block
 from matplan.documents.pictures import Picture, Pictures
+from matplan.documents.print_marks import shape_on_sheet
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange, united
@@ -94,7 +96,8 @@ def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: 
         items.append(_rect(image, view, fill=FIELD))
         items.extend(blank_field(area, room=view.area(model_box(_reach(made)))))
     else:
-        items.append(Image(x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=picture_kind(picture)))
+        shown = Image(x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=picture_kind(picture))
+        items.append(replace(shown, clip=shape_on_sheet(piece, aperture, made, view.scale, view.point(NOUGHT, NOUGHT))))
     items.append(
         Rect(
             x=area.x,

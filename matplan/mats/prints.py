@@ -60,7 +60,7 @@ def print_of(ask: ApertureAsk, image: Size, sums: Sums) -> Print | None:
     paper = ask.paper
     turned = turns(paper.size, image) if ask.show is Show.SHEET else _fed_turned(paper, image)
     size = paper.size.turned if turned else paper.size
-    bare = _turned_sides(paper.printer_margin) if turned else paper.printer_margin
+    bare = turned_sides(paper.printer_margin) if turned else paper.printer_margin
     moves = ask.show is not Show.SHEET
     left = _margin(size.width - image.width, bare.left, bare.right, moves=moves)
     top = _margin(size.height - image.height, bare.top, bare.bottom, moves=moves)
@@ -84,7 +84,7 @@ def _fed_turned(paper: Paper, image: Size) -> bool:
     return turns(paper.size, image)
 
 
-def _turned_sides(sides: Sides) -> Sides:
+def turned_sides(sides: Sides) -> Sides:
     """The sides of a sheet turned by a quarter to the left: what was its right is now its top."""
     return Sides(top=sides.right, left=sides.top, bottom=sides.left, right=sides.bottom)
 

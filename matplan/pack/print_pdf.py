@@ -13,13 +13,11 @@ from pathlib import Path
 from typing import Final, assert_never
 
 from matplan.documents.ganging import Gang, Lying, footprint
-from matplan.documents.outline_path import outline_on_paper
-from matplan.documents.print_marks import Mark, corner_marks, crop_marks, image_on_sheet
+from matplan.documents.print_marks import Mark, corner_marks, crop_marks, image_on_sheet, shape_on_sheet
 from matplan.drawing.arcs import beziers
 from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
 from matplan.drawing.items import Path as Drawn
-from matplan.drawing.views import View
-from matplan.job.records import Photo, Show
+from matplan.job.records import Photo
 from matplan.lengths import Box, Size
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.pack.embedding import Embedded, embedded
@@ -67,11 +65,7 @@ def placed_photo(piece: SolvedPiece, aperture: SolvedAperture, marks: tuple[Mark
     photo, made = aperture.ask.photo, aperture.print
     if photo is None or made is None or aperture.ask.text is not None:
         return None
-    shape = None
-    if piece.layers and aperture.show is not Show.IMAGE and not aperture.work.upright:
-        origin = (aperture.image.x - made.margins.left, aperture.image.y - made.margins.top)
-        view = View(scale=Fraction(1), at=(0.0, 0.0), model=(*origin, made.size.width, made.size.height))
-        shape = outline_on_paper(aperture.work, view)
+    shape = shape_on_sheet(piece, aperture, made, Fraction(1), (0.0, 0.0))
     return Placed(photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size)
 
 

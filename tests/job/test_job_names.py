@@ -30,7 +30,7 @@ def test_names_are_safe_and_unique(names: list[str]) -> None:
         assert file[-1] not in ". "
         assert file.split(".")[0].upper() not in DEVICES
         assert len(file.encode()) <= MOST_BYTES
-        assert not file.startswith("hang-")
+        assert not file.startswith(("hang-", "gang-"))
     folded = [unicodedata.normalize("NFKC", file).casefold() for file in files]
     assert len(set(folded)) == len(folded)
 
@@ -51,6 +51,7 @@ def test_names_are_safe_and_unique(names: list[str]) -> None:
         ("نورس", "نورس"),
         ("🐦", "piece"),
         ("hang-it", "piece-hang-it"),
+        ("Gang A4 1", "piece-gang-a4-1"),
     ],
 )
 def test_name_becomes_this_file(name: str, file: str) -> None:
