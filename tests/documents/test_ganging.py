@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 import matplan
 from matplan.documents.gang_sheet import gang_sheet
-from matplan.documents.ganging import GAP, Gang, footprint, gangs
+from matplan.documents.ganging import GAP, Gang, Lying, footprint, gangs
 from matplan.drawing import clashes, svg
 from matplan.faults import JobError
 from matplan.job.photos import read_photo
@@ -117,7 +117,11 @@ def test_every_sheet_can_be_printed_and_cut(wanted: list[tuple[int, int, int]], 
     for gang in found:
         assert len(gang.prints) > 1
         assert gang.size in (paper.size, paper.size.turned)
-        bare = gang.unreachable
+        bare, as_it_is = gang.unreachable, paper.printer_margin
+        sides = (bare.top, bare.right, bare.bottom, bare.left)
+        upright = (as_it_is.top, as_it_is.right, as_it_is.bottom, as_it_is.left)
+        # turned to the left, what was right is above
+        assert sides == (upright if gang.size == paper.size else (*upright[1:], upright[0]))
         reach = Box(bare.left, bare.top, gang.size.width - bare.across, gang.size.height - bare.down)
         for lying in gang.prints:
             assert lying.box.within(reach)
@@ -207,6 +211,34 @@ def test_the_pdf_has_every_photo_at_its_place_with_its_own_pixels(tmp_path: Path
             other = at(shown, page_size(data), x + (1 - red[0]) * w, y + (1 - red[1]) * h)
             assert pixel.index(max(pixel)) == 0
             assert other.index(max(other)) == 2
+
+
+@pytest.mark.parametrize(
+    ("image", "show"),
+    [
+        ("318 x 100", Show.IMAGE),  # moved on its sheet: 6 mm on the left, 5 mm on the right
+        ("100.5 x 80.3", Show.MARGIN),  # 9.75 mm of white at the sides, 9.85 mm above and below
+    ],
+)
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_print_lies_in_its_footprint_however_it_lay_on_its_own_sheet(tmp_path: Path, image: str, show: Show, turned: bool) -> None:
+    width, height = (float(side) for side in image.split(" x "))
+    halves(round(width * 10), round(height * 10)).save(tmp_path / "a.png")
+    plan = planned(prints(image, paper=UNEVEN, show=show, photo=read_photo(tmp_path / "a.png", "photo")))
+    (solved,) = plan.pieces
+    (aperture,) = solved.apertures
+    assert aperture.print is not None
+    foot = footprint(aperture, aperture.print)
+    box = Box.of(foot.size.turned if turned else foot.size, Fraction(20), Fraction(30))
+    lying = Lying(piece=solved, aperture=aperture, box=box, turned=turned)
+    gang = Gang(paper=UNEVEN, file="gang", number=1, size=size("483 x 483"), unreachable=UNEVEN.printer_margin, prints=(lying,), copies=1)
+    page = gang_page(gang)
+    assert page is not None
+    (placed,) = pictures_on(b"".join(print_pdf("prints", (page,))))
+    across, down = (box.width - float(lying.image.width)) / 2, (box.height - float(lying.image.height)) / 2
+    wanted = (20 + float(across), 30 + float(down), *((height, width) if turned else (width, height)))
+    assert placed.box == pytest.approx(wanted, abs=0.001)
+    assert tuple(map(float, (lying.image.x, lying.image.y))) == pytest.approx(wanted[:2])
 
 
 def test_corner_marks_stay_off_every_image(tmp_path: Path) -> None:
