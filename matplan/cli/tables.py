@@ -36,6 +36,8 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
         ),
         ("blank", size(piece.blank)),
     ]
+    if piece.ready_cut is not None:
+        rows.append(("ready-cut", piece.ready_cut.name))
     rows.extend(
         (f"layer {layer.number}", f"{layer.board.name}, {_tenth(layer.board.thickness)} mm, {layer.cut} cut") for layer in piece.layers
     )

@@ -11,7 +11,7 @@ from fractions import Fraction
 from heapq import nsmallest
 
 from matplan.catalogue import ReadyCut
-from matplan.fit.drafts import USUAL_PPI, Draft, Drafts
+from matplan.fit.drafts import USUAL_PPI, USUALLY_COVERED, Draft, Drafts
 from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
 from matplan.fit.records import Option, Question, Rim, Sheet
 from matplan.fit.score import WEIGHTS, Facts, parts_of, score_of
@@ -140,10 +140,12 @@ def _kept(image: Size, question: Question) -> Fraction:
 
 
 def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
-    """The part of the print, less its overlap, that a standard mat covers besides; nought for a mat cut to it, but for the snapping."""
+    """The part of the print, less the strip that is usual, that a standard mat covers besides."""
     if mat is None or question.show != "image":
         return Fraction(0)
-    return 1 - mat.opening.area / image.grown(-question.overlap).area
+    strip = max(question.overlap, USUALLY_COVERED)
+    usual = Size(*(max(side - 2 * strip, Fraction(1)) for side in (image.width, image.height)))
+    return max(1 - mat.opening.area / usual.area, Fraction(0))
 
 
 def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:

@@ -21,8 +21,10 @@ STANDARD_LEAST = 0.75
 """A standard print size that is smaller than so much of the largest print, side by side, is no choice beside it."""
 STANDARD_ASPECT = 0.005
 """How far a standard print's aspect may be from the picture's."""
-CROPPED_MOST = 0.25
+CROPPED_MOST = 0.125
 """A ready-cut mat for which more of the picture would be cropped is no choice, unless the image is asked for."""
+USUALLY_COVERED = INCH / 4
+"""What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in all)."""
 USUAL_PPI = Fraction(300)
 """Wanted where neither a paper nor the question says so (common practice)."""
 PHOTO_SERIES = ("inch photo", "metric photo", "square")
@@ -212,7 +214,8 @@ class Drafts:
         stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
         shown = 1.0
         if mat is not None and self.question.show == "image":
-            shown = opening[0] * opening[1] / ((image[0] + self.twice) * (image[1] + self.twice))
+            strip = max(-self.twice, 2 * float(USUALLY_COVERED))
+            shown = min(opening[0] * opening[1] / (max(image[0] - strip, 1.0) * max(image[1] - strip, 1.0)), 1.0)
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
         facts = Facts(
             sight=bed.sight,

@@ -85,8 +85,8 @@ class Option:
     """One answer, solved. `border` is the least that was asked of it, `turned` whether the frame is used turned by a quarter.
 
     `sheet` is None where no paper is large enough and none was named. `spare` is the narrower of what is left of the sheet in width and
-    in height. `kept` is the part of the picture that is not cropped, `covered` the part of the print that a ready-cut mat covers beyond the
-    overlap asked for. `parts` are those of the score, in the order of its table.
+    in height. `kept` is the part of the picture that is not cropped, `covered` the part of the print that a ready-cut mat covers besides
+    the strip that is usual. `parts` are those of the score, in the order of its table.
     """
 
     rim: Rim

@@ -10,12 +10,12 @@ from __future__ import annotations
 from typing import NamedTuple
 
 WEIGHTS = (
-    ("border", 0.22, "how near the narrowest border comes to what suits the frame: what is seen first"),
-    ("picture", 0.20, "how much of the sight is picture: a frame is bought for it"),
-    ("evenness", 0.15, "whether the borders at the sides and above and below are alike: the frame follows the picture's shape"),
-    ("resolution", 0.13, "the print's pixels per inch against those wanted"),
-    ("paper", 0.12, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
-    ("whole", 0.08, "how much of the picture is neither cropped nor covered"),
+    ("border", 0.20, "how near the narrowest border comes to what suits the frame: what is seen first"),
+    ("picture", 0.18, "how much of the sight is picture: a frame is bought for it"),
+    ("evenness", 0.14, "whether the borders at the sides and above and below are alike: the frame follows the picture's shape"),
+    ("resolution", 0.12, "the print's pixels per inch against those wanted"),
+    ("paper", 0.11, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
+    ("whole", 0.15, "how much of the picture is neither cropped nor covered"),
     ("ready_cut", 0.05, "a ready-cut mat does, so that nothing is cut"),
     ("print_size", 0.05, "the print is of a standard size, which any lab makes"),
 )

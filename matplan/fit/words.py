@@ -27,7 +27,7 @@ def why(option: Option, printer: Printer) -> str:
         said.append(f"the ready-cut mat {option.mat.name} does, so nothing is cut")
     if option.standard:
         said.append(f"{option.standard} is a standard print size")
-    lost = (1 - option.kept, "of the picture is cropped away"), (option.covered, "of the print is covered besides the overlap")
+    lost = (1 - option.kept, "of the picture is cropped away"), (option.covered, "of the print is covered besides the usual strip")
     said += [f"{plain_decimal(part * 100, 1)} % {what}" for part, what in lost if part * 1000 >= 1]
     if option.rim.rail is not None and option.visible.least < 2 * option.rim.rail:
         said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.rim.rail)}")

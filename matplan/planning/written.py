@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from matplan.lengths import Box, Sides, Size
+from matplan.lengths import Box, Sides, Size, json_number
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Finding, Layer, LayerOpening, Pixels, Print, SolvedAperture, SolvedFrame, SolvedPiece
 from matplan.orders.records import OrderLine
@@ -20,9 +20,7 @@ SCHEMA = "matplan-plan/1"
 
 def number(value: Fraction | None) -> int | float | None:
     """A length for JSON: a whole number where it is one."""
-    if value is None:
-        return None
-    return value.numerator if value.denominator == 1 else round(float(value), 9)
+    return None if value is None else json_number(value)
 
 
 def money(value: Decimal | None) -> int | float | None:
@@ -78,6 +76,7 @@ def _piece(piece: SolvedPiece) -> Plain:
         "blank": size(piece.blank),
         "hidden": size(piece.hidden),
         "layers": [_layer(layer) for layer in piece.layers],
+        "ready_cut": None if piece.ready_cut is None else piece.ready_cut.name,
         "web": number(piece.web),
         "apertures": [_aperture(aperture) for aperture in piece.apertures],
         "stack": {

@@ -202,7 +202,7 @@ def test_each_part_of_the_score(change: dict[str, Any], name: str, part: float) 
 def test_what_is_not_known_is_left_out_of_the_mean() -> None:
     assert score_of(parts_of(BEST._replace(ppi=None, paper=None))) == pytest.approx(1)
     worse = parts_of(BEST._replace(ppi=None, paper=None, ready_cut=False))
-    assert score_of(worse) == pytest.approx(1 - 0.05 / 0.75)  # 1 − 0.13 − 0.12 of weight is left
+    assert score_of(worse) == pytest.approx(1 - 0.05 / 0.77)  # 1 − 0.12 − 0.11 of weight is left
 
 
 def test_a_frame_that_follows_the_pictures_shape_comes_first() -> None:
