@@ -108,7 +108,7 @@ class _Page:
                 yield layer_pen(layer), f"layer {layer.number}, {wording.short(layer.board.name)}"
         yield Pen.CENTRE, "centre"
         if self._joins:
-            yield Pen.RULE, "trim one, join the marks"
+            yield Pen.RULE, "trim and join"
 
     def _line(self, line: ModelLine, shown: Sequence[Run]) -> Iterator[Item]:
         for run in shown:

@@ -9,13 +9,13 @@ from typing import Final
 
 from matplan.documents.tiles import Tile, Tiling
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Polyline, Rect, Size, Text
+from matplan.drawing.items import Anchor, Area, Compound, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
 from matplan.lengths import INCH, Box, Units
 
 _MAP_WIDTH: Final = 26.0
 _GAP: Final = 5.0
-_SAMPLE: Final = 7.5
+_SAMPLE: Final = 9.0
 _MAPPED: Final = 9
 """Openings beyond which the map would be too small to show them."""
 _LARGE_TICK, _MIDDLE_TICK, _SMALL_TICK = 3.2, 2.3, 1.4
@@ -91,12 +91,13 @@ def _ruler(area: Area, rule: Ruler) -> Group:
     """The ruler on the area's lower edge, exactly as long as it says, its words above."""
     base = area.bottom
     long = float(rule.length)
-    items: list[Item] = [Line(start=(area.x, base), end=(area.x + long, base), pen=Pen.EDGE, classes=("check-ruler",))]
+    ticks: dict[Pen, list[Polyline]] = {Pen.EDGE: [], Pen.RULE: []}
     for part in range(rule.parts + 1):
         tick = _LARGE_TICK if part % rule.large == 0 else _MIDDLE_TICK if part % rule.middle == 0 else _SMALL_TICK
         x = area.x + float(rule.length * part / rule.parts)
-        pen = Pen.EDGE if part % rule.middle == 0 else Pen.RULE
-        items.append(Line(start=(x, base), end=(x, base - tick), pen=pen, classes=("tick",)))
+        ticks[Pen.EDGE if part % rule.middle == 0 else Pen.RULE].append(Polyline(points=((x, base), (x, base - tick))))
+    items: list[Item] = [Line(start=(area.x, base), end=(area.x + long, base), pen=Pen.EDGE, classes=("check-ruler",))]
+    items.extend(Compound(outlines=tuple(lines), pen=pen, classes=("ticks",)) for pen, lines in ticks.items())
     text = f"Check: {rule.label} from end to end. Print at 100 %, no fitting."
     at = (area.x, base - _LARGE_TICK - 1.4)
     items.append(Text(at=at, text=text, size=Size.SMALL, max_width=long, classes=("ruler-words",)))
