@@ -14,7 +14,7 @@ from matplan.catalogue import ReadyCut
 from matplan.fit.drafts import USUAL_PPI, USUALLY_COVERED, Draft, Drafts
 from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
 from matplan.fit.records import Option, Question, Rim, Sheet
-from matplan.fit.score import WEIGHTS, Facts, parts_of, score_of
+from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of
 from matplan.fit.window import Bed, bed_of, blank_and_strip, borders_of, centred, opening_of, seen
 from matplan.lengths import INCH, Size
 
@@ -151,21 +151,22 @@ def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
 def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
     """The option with its score and the parts of that."""
     borders, sheet = option.visible, option.sheet
+    look = look_of(
+        sight=(float(bed.sight.width), float(bed.sight.height)),
+        opening=(float(option.opening.width), float(option.opening.height)),
+        narrowest=float(borders.least),
+        across=float(borders.across / 2),
+        upright=float(borders.down / 2),
+        suiting=float(suiting),
+    )
     parts = parts_of(
-        Facts(
-            sight=(float(bed.sight.width), float(bed.sight.height)),
-            opening=(float(option.opening.width), float(option.opening.height)),
-            narrowest=float(borders.least),
-            across=float(borders.across / 2),
-            upright=float(borders.down / 2),
-            suiting=float(suiting),
-            ppi=None if option.ppi is None else float(option.ppi / option.wanted_ppi),
-            paper=None if sheet is None else float(option.image.area / sheet.size.area),
-            edgeless=option.edgeless,
-            shown=float(option.kept * (1 - option.covered)),
-            ready_cut=option.mat is not None,
-            standard=bool(option.standard),
-        )
+        look,
+        ppi=None if option.ppi is None else float(option.ppi / option.wanted_ppi),
+        paper=None if sheet is None else float(option.image.area / sheet.size.area),
+        edgeless=option.edgeless,
+        shown=float(option.kept * (1 - option.covered)),
+        ready_cut=option.mat is not None,
+        standard=bool(option.standard),
     )
     named = tuple((name, round(part, 4)) for part, (name, _, _) in zip(parts, WEIGHTS, strict=True) if part is not None)
     return replace(option, score=round(score_of(parts), 4), parts=named)

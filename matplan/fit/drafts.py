@@ -13,7 +13,7 @@ from typing import NamedTuple
 from matplan.catalogue import Kind, ReadyCut, papers, rows
 from matplan.fit.paper import USUAL_BARE, factors_on, reach_of
 from matplan.fit.records import Question, Sheet
-from matplan.fit.score import Facts, parts_of, score_of
+from matplan.fit.score import Pair, look_of, parts_of, score_of
 from matplan.fit.window import Bed
 from matplan.lengths import INCH, Size
 
@@ -32,8 +32,6 @@ PHOTO_SERIES = ("inch photo", "metric photo", "square")
 LARGEST, STANDARD, READY_CUT = 0, 1, 2
 """The kinds of print, in the order that equals are ranked in; each further ready-cut mat has the next number."""
 _HAIR = 1e-6
-
-type Pair = tuple[float, float]
 
 
 class Draft(NamedTuple):
@@ -87,8 +85,11 @@ class Drafts:
         self.aspect = float(question.subject.aspect[0]), float(question.subject.aspect[1])
         self.twice = 2 * float(question.edge)
         self.asked = question.image
+        self.wanted = float(question.ppi or USUAL_PPI)
+        self.bare = 2 * float(USUAL_BARE)
         self.floats = question.show == "sheet"
         self.standards = {} if self.floats else standards_of(self.aspect)
+        self.asked_standard = question.image in self.standards
         self._standards = [(float(size.width), float(size.height), size) for size in self.standards]
         self._sheets = [self._rough_sheet(sheet) for sheet in question.sheets]
         mats = self._mats()
@@ -206,34 +207,35 @@ class Drafts:
     def _draft(
         self, bed: _RoughBed, kind: int, number: int, image: Pair, opening: Pair, exact: Size | None, mat: ReadyCut | None
     ) -> Draft:
-        sheet = self._sheets[number] if number >= 0 else None
-        pixels, ppi = self.question.subject.pixels, None
-        if pixels is not None:
-            wanted = sheet.ppi if sheet else float(self.question.ppi or USUAL_PPI)
-            ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
-        stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
-        shown = 1.0
-        if mat is not None and self.question.show == "image":
-            strip = max(-self.twice, 2 * float(USUALLY_COVERED))
-            shown = min(opening[0] * opening[1] / (max(image[0] - strip, 1.0) * max(image[1] - strip, 1.0)), 1.0)
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
-        facts = Facts(
-            sight=bed.sight,
-            opening=opening,
-            narrowest=min(side, level),
-            across=side,
-            upright=level,
-            suiting=bed.suiting,
+        pixels, ppi, paper, edgeless = self.question.subject.pixels, None, None, False
+        wanted = self.wanted
+        if number >= 0:
+            sheet = self._sheets[number]
+            wide, high = sheet.size
+            wanted, paper = sheet.ppi, image[0] * image[1] / (wide * high)
+            edgeless = not sheet.known and min(wide - image[0], high - image[1]) < self.bare
+        if pixels is not None:
+            ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
+        parts = parts_of(
+            look_of(bed.sight, opening, min(side, level), side, level, bed.suiting),
             ppi=ppi,
-            paper=None if sheet is None else image[0] * image[1] / (sheet.size[0] * sheet.size[1]),
-            edgeless=sheet is not None
-            and not sheet.known
-            and min(max(sheet.size) - max(image), min(sheet.size) - min(image)) < 2 * float(USUAL_BARE),
-            shown=min(stretched, 1 / stretched) * shown,
+            paper=paper,
+            edgeless=edgeless,
+            shown=self._shown(image, opening, mat) if exact is not None else 1.0,
             ready_cut=mat is not None,
-            standard=exact in self.standards,
+            standard=kind == STANDARD or self.asked_standard,
         )
-        return Draft(-round(score_of(parts_of(facts)), 9), bed.number, kind, number, exact, mat)
+        return Draft(-round(score_of(parts), 9), bed.number, kind, number, exact, mat)
+
+    def _shown(self, image: Pair, opening: Pair, mat: ReadyCut | None) -> float:
+        """The part of the picture that is neither cropped nor covered by a ready-cut mat."""
+        stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
+        kept = min(stretched, 1 / stretched)
+        if mat is None or self.question.show != "image":
+            return kept
+        strip = max(-self.twice, 2 * float(USUALLY_COVERED))
+        return kept * min(opening[0] * opening[1] / (max(image[0] - strip, 1.0) * max(image[1] - strip, 1.0)), 1.0)
 
 
 def _pair(size: Size) -> Pair:

@@ -7,7 +7,9 @@ source beside them are our own choice. Plain floats: nothing is cut by a score.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+type Pair = tuple[float, float]
+type Parts = tuple[float | None, ...]
+"""In the order of `WEIGHTS`; None for a part that does not apply."""
 
 WEIGHTS = (
     ("border", 0.20, "how near the narrowest border comes to what suits the frame: what is seen first"),
@@ -35,45 +37,44 @@ EDGELESS = 0.7
 """What is left of the paper's part where the printer must print to the edge, which not every printer does."""
 
 
-class Facts(NamedTuple):
-    """What a score is made from, in millimetres.
+def look_of(sight: Pair, opening: Pair, narrowest: float, across: float, upright: float, suiting: float) -> tuple[float, float, float]:
+    """The parts that the eye judges: border, picture and evenness. All in millimetres.
 
     `narrowest` is the least visible border, `across` what the sides have on average and `upright` what is above and below; `suiting` is
-    the border that suits. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None where unknown.
+    the border that suits.
     """
-
-    sight: tuple[float, float]
-    opening: tuple[float, float]
-    narrowest: float
-    across: float
-    upright: float
-    suiting: float
-    ppi: float | None
-    paper: float | None
-    edgeless: bool
-    shown: float
-    ready_cut: bool
-    standard: bool
-
-
-def parts_of(facts: Facts) -> tuple[float | None, ...]:
-    """The parts in the order of `WEIGHTS`; None for one that does not apply."""
-    narrowest = facts.narrowest / facts.suiting
-    border = (narrowest - TOO_NARROW) / (1 - TOO_NARROW) if narrowest < 1 else (2 * WIDE_ENOUGH - narrowest) / WIDE_ENOUGH
-    widest = max(facts.across, facts.upright)
+    times = narrowest / suiting
+    border = (times - TOO_NARROW) / (1 - TOO_NARROW) if times < 1 else (2 * WIDE_ENOUGH - times) / WIDE_ENOUGH
+    widest = max(across, upright)
     return (
         min(max(border, 0.0), 1.0),
-        min(facts.opening[0] * facts.opening[1] / (facts.sight[0] * facts.sight[1]) / PICTURE_ENOUGH, 1.0),
-        max(min(facts.across, facts.upright) / widest, 0.0) if widest > 0 else 1.0,
-        None if facts.ppi is None else min(facts.ppi, 1.0),
-        None if facts.paper is None else min(facts.paper, 1.0) * (EDGELESS if facts.edgeless else 1.0),
-        max(1 - (1 - facts.shown) / CROP_ALLOWED, 0.0),
-        1.0 if facts.ready_cut else 0.0,
-        1.0 if facts.standard else 0.0,
+        min(opening[0] * opening[1] / (sight[0] * sight[1]) / PICTURE_ENOUGH, 1.0),
+        max(min(across, upright) / widest, 0.0) if widest > 0 else 1.0,
     )
 
 
-def score_of(parts: tuple[float | None, ...]) -> float:
+def parts_of(
+    look: tuple[float, float, float],
+    *,
+    ppi: float | None,
+    paper: float | None,
+    edgeless: bool,
+    shown: float,
+    ready_cut: bool,
+    standard: bool,
+) -> Parts:
+    """All parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None where unknown."""
+    return (
+        *look,
+        None if ppi is None else min(ppi, 1.0),
+        None if paper is None else min(paper, 1.0) * (EDGELESS if edgeless else 1.0),
+        max(1 - (1 - shown) / CROP_ALLOWED, 0.0),
+        1.0 if ready_cut else 0.0,
+        1.0 if standard else 0.0,
+    )
+
+
+def score_of(parts: Parts) -> float:
     """The weighted mean of the parts that apply."""
     total = reached = 0.0
     for part, weight in zip(parts, _SHARES, strict=True):

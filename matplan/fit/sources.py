@@ -161,18 +161,19 @@ class Shelf:
             raise FitError(f"{_got(name)}, but there is no {what} of that name {whose}, and it is no size; {near}") from None
 
 
-def _each[T](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
+def _each[T: (Rim, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
     """What each name stands for, once. Raises one `FitError` with a text for each that stands for nothing."""
-    found: dict[T, None] = {}
+    found: dict[str, T] = {}
     faults: list[str] = []
     for name in names:
         try:
-            found[find(name)] = None
+            known = find(name)
+            found[known.name] = known
         except FitError as error:
             faults.append(str(error))
     if faults:
         raise FitError(*faults)
-    return tuple(found)
+    return tuple(found.values())
 
 
 def both[A, B](first: Callable[[], A], second: Callable[[], B]) -> tuple[A, B]:

@@ -9,7 +9,7 @@ import pytest
 
 from matplan.fit.choices import answers, suiting_border
 from matplan.fit.records import Option, Question, Subject
-from matplan.fit.score import WEIGHTS, Facts, parts_of, score_of
+from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of
 from matplan.fit.words import nothing, why
 from matplan.job.records import AddedWeight, OpticalWeight
 from matplan.lengths import Printer, Sides, Size, Step, Units
@@ -166,10 +166,14 @@ def test_the_weights_add_up_and_each_has_its_reason() -> None:
     assert all(reason for _, _, reason in WEIGHTS)
 
 
-BEST = Facts(
-    sight=(400, 300), opening=(280, 200), narrowest=60, across=60, upright=60, suiting=50, ppi=1.0, paper=1.0, edgeless=False,
-    shown=1.0, ready_cut=True, standard=True,
-)  # fmt: skip
+LOOK: dict[str, Any] = {"sight": (400, 300), "opening": (280, 200), "narrowest": 60, "across": 60, "upright": 60, "suiting": 50}
+REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "edgeless": False, "shown": 1.0, "ready_cut": True, "standard": True}
+
+
+def parts_with(**changes: Any) -> tuple[float | None, ...]:
+    """The parts of the best answer there is, but for the changes."""
+    look = look_of(**(LOOK | {key: value for key, value in changes.items() if key in LOOK}))
+    return parts_of(look, **(REST | {key: value for key, value in changes.items() if key in REST}))
 
 
 @pytest.mark.parametrize(
@@ -191,17 +195,16 @@ BEST = Facts(
     ],
 )
 def test_each_part_of_the_score(change: dict[str, Any], name: str, part: float) -> None:
-    assert score_of(parts_of(BEST)) == pytest.approx(1)
-    facts = BEST._replace(**change)
-    parts = dict(zip((name for name, _, _ in WEIGHTS), parts_of(facts), strict=True))
+    assert score_of(parts_with()) == pytest.approx(1)
+    parts = dict(zip((name for name, _, _ in WEIGHTS), parts_with(**change), strict=True))
     weight = next(weight for named, weight, _ in WEIGHTS if named == name)
     assert parts[name] == pytest.approx(part)
-    assert score_of(parts_of(facts)) == pytest.approx(1 - weight * (1 - part))
+    assert score_of(parts_with(**change)) == pytest.approx(1 - weight * (1 - part))
 
 
 def test_what_is_not_known_is_left_out_of_the_mean() -> None:
-    assert score_of(parts_of(BEST._replace(ppi=None, paper=None))) == pytest.approx(1)
-    worse = parts_of(BEST._replace(ppi=None, paper=None, ready_cut=False))
+    assert score_of(parts_with(ppi=None, paper=None)) == pytest.approx(1)
+    worse = parts_with(ppi=None, paper=None, ready_cut=False)
     assert score_of(worse) == pytest.approx(1 - 0.05 / 0.77)  # 1 − 0.12 − 0.11 of weight is left
 
 
