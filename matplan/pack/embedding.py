@@ -7,14 +7,13 @@ white where it is transparent, and packed without loss. The colour profile goes 
 from __future__ import annotations
 
 import io
-import mmap
 import struct
 import warnings
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, BinaryIO, Final
 
 from matplan.job.records import Photo
 from matplan.pack.pdf_stream import Name, Source, Span, Value
@@ -80,6 +79,7 @@ def _with_profile(made: Embedded, profile: object) -> Embedded:
 _FRAMES: Final = frozenset({0xC0, 0xC1, 0xC2})
 """Baseline, extended and progressive, all of Huffman's code: what DCTDecode takes (ISO 32000-1, 7.4.8)."""
 _OTHER_FRAMES: Final = frozenset({0xC3, *range(0xC5, 0xC8), *range(0xC9, 0xCC), *range(0xCD, 0xD0)})
+_BLOCK: Final = 1 << 16
 _ALONE: Final = frozenset({0x01, *range(0xD0, 0xD9)})
 """Markers without a length."""
 
@@ -105,39 +105,39 @@ def _jpeg(photo: Photo, image: Image.Image) -> Embedded | None:
 
 def _jpeg_length(path: Path) -> int | None:
     """How many bytes the first picture of a JPEG takes, its end marker included (ITU-T T.81, B.1); None where it is not to be passed on."""
-    with path.open("rb") as stream, mmap.mmap(stream.fileno(), 0, access=mmap.ACCESS_READ) as data:
-        at = 2
-        while at + 4 <= len(data):
-            if data[at] != 0xFF:
+    with path.open("rb") as stream:
+        stream.seek(2)
+        while len(head := stream.read(2)) == 2:
+            if head[0] != 0xFF:
                 return None
-            marker = data[at + 1]
+            marker = head[1]
             if marker == 0xFF:  # filling
-                at += 1
+                stream.seek(-1, io.SEEK_CUR)
             elif marker == 0xD9:
-                return at + 2
-            elif marker in _ALONE:
-                at += 2
-            elif marker in _OTHER_FRAMES or (marker in _FRAMES and data[at + 4] != 8):
-                return None
-            else:
-                at += 2 + int.from_bytes(data[at + 2 : at + 4], "big")
+                return stream.tell()
+            elif marker not in _ALONE:
+                segment = stream.read(3)
+                if len(segment) < 3 or marker in _OTHER_FRAMES or (marker in _FRAMES and segment[2] != 8):
+                    return None
+                stream.seek(int.from_bytes(segment[:2], "big") - 3, io.SEEK_CUR)
                 if marker == 0xDA:
-                    at = _scan_end(data, at)
-        return len(data) if data[-2:] == b"\xff\xd9" else None
+                    _pass_scan(stream)
+    return None
 
 
-def _scan_end(data: mmap.mmap, at: int) -> int:
-    """Where the first marker after a scan's data stands; restarts and stuffed bytes belong to the data."""
-    while True:
-        at = data.find(b"\xff", at)
-        if at < 0 or at + 1 >= len(data):
-            return len(data)
-        if data[at + 1] == 0 or 0xD0 <= data[at + 1] <= 0xD7:
-            at += 2
-        elif data[at + 1] == 0xFF:
-            at += 1
-        else:
-            return at
+def _pass_scan(stream: BinaryIO) -> None:
+    """Leaves the stream at the first marker after a scan's data; restarts and stuffed bytes belong to the data."""
+    while len(block := stream.read(_BLOCK)) > 1:
+        at = 0
+        while (at := block.find(b"\xff", at)) >= 0:
+            if at + 1 == len(block):
+                stream.seek(-1, io.SEEK_CUR)
+                break
+            after = block[at + 1]
+            if after and not 0xD0 <= after <= 0xD7 and after != 0xFF:
+                stream.seek(at - len(block), io.SEEK_CUR)
+                return
+            at += 1 if after == 0xFF else 2
 
 
 # --- PNG -------------------------------------------------------------------------------------------------------------

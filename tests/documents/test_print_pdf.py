@@ -28,6 +28,7 @@ from matplan.job.records import ApertureAsk, Paper, Shape, Show
 from matplan.lengths import Sides, Size
 from matplan.mats.records import SolvedPiece
 from matplan.pack.embedding import embedded
+from matplan.pack.pdf_stream import Span
 from matplan.pack.pictures import picture
 from matplan.pack.print_pdf import pages_of, print_pdf
 from matplan.planning import Plan
@@ -428,7 +429,8 @@ def test_a_large_photo_is_never_held_in_memory(tmp_path: Path) -> None:
     length = (tmp_path / "large.jpg").stat().st_size
     pages = pages_of(one(tmp_path / "large.jpg", image="260 x 200").pieces[0])
     assert length > 4_000_000
-    embedded(pages[0].prints[0].photo)  # Pillow's plugins are loaded
+    (whole,) = embedded(pages[0].prints[0].photo).stream  # and Pillow's plugins are loaded
+    assert whole == Span(path=tmp_path / "large.jpg", start=0, length=length)
     tracemalloc.start()
     written = sum(len(part) for part in print_pdf("prints", pages))
     peak = tracemalloc.get_traced_memory()[1]
