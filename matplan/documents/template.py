@@ -34,6 +34,8 @@ _CORNER: Final = (float(MARGIN), float(MARGIN))
 _STRIP_GAP: Final = 2.0
 _SAMPLE: Final = 6.0
 """A sample of a line style, beside words."""
+_NAMED: Final = 3
+"""Layers beyond which the key has no room for their boards' names."""
 _SHAPED: Final = Fraction(3, 20)
 """What to leave free, of its shorter side, in the box of a shaped opening so that words stand inside it."""
 
@@ -105,7 +107,8 @@ class _Page:
             yield layer_pen(self._piece.layers[0]), f"back opening, {wording.short(self._piece.layers[0].board.name)}"
         else:
             for layer in self._piece.layers:
-                yield layer_pen(layer), f"layer {layer.number}, {wording.short(layer.board.name)}"
+                name = f", {wording.short(layer.board.name)}" if len(self._piece.layers) <= _NAMED else ""
+                yield layer_pen(layer), f"layer {layer.number}{name}"
         yield Pen.CENTRE, "centre"
         if self._joins:
             yield Pen.RULE, "trim and join"
@@ -126,7 +129,9 @@ class _Page:
             entries, brief = tuple(self._entries(number)), tuple(self._entries(number, sized=False))
             tries = ((part, narrow) for part in (entries, brief, entries[:1]) for narrow in (1.0, lettering.NARROWEST))
             for part, narrow in tries:
-                width = max(entry.width(narrow) for entry in part)
+                figures = max((entry.width(narrow) for entry in part if not entry.bold), default=0.0)
+                # a long name is shortened rather than left out: the rest of the room may be crossed by a centre line
+                width = max(figures, min(part[0].width(narrow), room.width * _NAME))
                 spot = self._taken.first_free(within(room, width, sum(entry.height for entry in part)))
                 if spot is not None:
                     yield Group(items=tuple(_stacked(spot, part)), classes=("window-words",))
@@ -154,6 +159,10 @@ class _Page:
             return None
         x, y = _paper((left - window[0], top - window[1]))
         return Area(x=x, y=y, width=right - left, height=bottom - top)
+
+
+_NAME: Final = 0.45
+"""How much of an opening's width a name may take."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
