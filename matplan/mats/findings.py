@@ -40,6 +40,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     for aperture in piece.apertures:
         yield from _photo_findings(aperture, piece.ask.viewing_distance, printer)
         yield from _print_findings(aperture, printer, matted=bool(piece.layers))
+        yield from _sheet_findings(piece, aperture, printer)
         yield from _border_findings(piece, aperture, printer)
 
 
@@ -166,6 +167,16 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
 def _pairs(made: Print) -> tuple[tuple[Fraction, Fraction], ...]:
     m, u = made.margins, made.unreachable
     return (m.top, u.top), (m.right, u.right), (m.bottom, u.bottom), (m.left, u.left)
+
+
+def _sheet_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
+    """A sheet larger than the blank does not go into the frame as it is."""
+    made = aperture.print
+    if made is None or made.paper is None or piece.blank.holds(made.size):
+        return
+    sheet, blank = printer.size(made.size), printer.size(piece.blank)
+    text = f"the sheet {made.paper.name}, {sheet}, is larger than the blank of {blank}: trim it after printing"
+    yield _note("sheet-over-blank", aperture.name, text)
 
 
 def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:

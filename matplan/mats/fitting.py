@@ -58,30 +58,25 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
     least = least_borders(border, rule_for(task, strip), task.sums)
     room = Size(blank.width - least.across - 2 * task.front, blank.height - least.down - 2 * task.front)
     if room.width <= 0 or room.height <= 0:
-        over = max(-room.width, -room.height)
+        show = task.printer.length
+        taken = [
+            f"{sides} take {show(whole - left)} of its {name} of {show(whole)}"
+            for sides, name, whole, left in (
+                ("left and right", "width", blank.width, room.width),
+                ("top and bottom", "height", blank.height, room.height),
+            )
+            if left <= 0
+        ]
         raise Unsolvable(
-            "border",
-            f"the borders leave no opening: they and the blank of {task.printer.size(blank)} differ by "
-            f"{task.printer.length(over)} the wrong way; use narrower borders or a larger frame",
+            "border", f"the borders leave no opening in the blank: {' and '.join(taken)}; use narrower borders or a larger frame"
         )
-    task.sums.add(
-        "room width",
-        room.width,
-        "blank {} − left {} − right {} − 2 × front reveal {}",
-        blank.width,
-        least.left,
-        least.right,
-        task.front,
-    )
-    task.sums.add(
-        "room height",
-        room.height,
-        "blank {} − top {} − bottom {} − 2 × front reveal {}",
-        blank.height,
-        least.top,
-        least.bottom,
-        task.front,
-    )
+    for side, whole, first, second, left in (
+        ("width", blank.width, ("left", least.left), ("right", least.right), room.width),
+        ("height", blank.height, ("top", least.top), ("bottom", least.bottom), room.height),
+    ):
+        words = f"blank {{}} − {first[0]} {{}} − {second[0]} {{}}" + (" − 2 × front reveal {}" if task.front else "")
+        terms = (whole, first[1], second[1], *([task.front] if task.front else []))
+        task.sums.add(f"room {side}", left, words, *terms)
     if task.piece.justify and task.many:
         return justified_windows(task, None, room)
     return _scaled(task, room)

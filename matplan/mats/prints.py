@@ -65,12 +65,25 @@ def print_of(ask: ApertureAsk, image: Size, sums: Sums) -> Print | None:
     left = _margin(size.width - image.width, bare.left, bare.right, moves=moves)
     top = _margin(size.height - image.height, bare.top, bare.bottom, moves=moves)
     margins = Sides(left=left, right=size.width - image.width - left, top=top, bottom=size.height - image.height - top)
-    for side, paper_side, image_side, margin, other in (
-        ("left", size.width, image.width, left, margins.right),
-        ("top", size.height, image.height, top, margins.bottom),
+    for side, whole, shown, first, second, edge in (
+        ("left", size.width, image.width, left, margins.right, bare.left),
+        ("top", size.height, image.height, top, margins.bottom, bare.top),
     ):
-        sums.add(f"print margin {side}", margin, "paper {} − image {} − opposite margin {}", paper_side, image_side, other)
+        _explain_margin(side, whole, shown, (first, second), edge, sums)
     return Print(paper=paper, size=size, turned=turned, margins=margins, unreachable=bare)
+
+
+def _explain_margin(side: str, whole: Fraction, shown: Fraction, margins: tuple[Fraction, Fraction], edge: Fraction, sums: Sums) -> None:
+    """The first margin and the opposite one: centred, or held off the printer's edge."""
+    first, second = margins
+    opposite = {"left": "right", "top": "bottom"}[side]
+    if first == second:
+        sums.add(f"print margin {side}", first, "(paper {} − image {}) ÷ 2", whole, shown)
+    elif first == edge:
+        sums.add(f"print margin {side}", first, "the printer's edge {}", edge)
+    else:
+        sums.add(f"print margin {side}", first, "paper {} − image {} − the printer's opposite edge {}", whole, shown, second)
+    sums.add(f"print margin {opposite}", second, f"paper {{}} − image {{}} − {side} {{}}", whole, shown, first)
 
 
 def _fed_turned(paper: Paper, image: Size) -> bool:

@@ -52,6 +52,8 @@ def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Frac
     match ask.bottom, rule.weight:
         case Fraction() as named, _:
             bottom = least("bottom", named, sy)
+        case _, AddedWeight(extra=extra) if not extra:
+            bottom = least("bottom", ask.top, sy)
         case _, AddedWeight(extra=extra):
             raw = ask.top + extra + sy
             words = "visible top {} + weight {} + under the lip {}"

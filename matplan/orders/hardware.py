@@ -30,16 +30,20 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
     def line(material: str, each: int, note: str, price: Decimal | None = None) -> OrderLine:
         return OrderLine(item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note)
 
+    def metres(material: str, length: Fraction, price: Decimal | None) -> OrderLine:
+        """By the metre, up to the next whole one for all copies together."""
+        count = int(-(-length * many // 1000))
+        return OrderLine(item=Item.HARDWARE, material=material, quantity=count, pieces=names, unit_price=price, note="metres")
+
     if piece.layers:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
         yield line("T-hinges", count, "paper and paste that come off again, along the top edge", rates.hinge)
     around = 2 * (piece.blank.width + piece.blank.height)
-    yield line("backing tape", 1, f"metres a frame: {metres(around)}", by_the_metre(rates.tape_per_m, around))
+    yield metres("backing tape", around, rates.tape_per_m)
     match hang or ByWire():
         case ByWire():
-            wire = piece.frame.rabbet.width + WIRE_SPARE
             yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
-            yield line("hanging wire", 1, f"metres a frame: {metres(wire)}", by_the_metre(rates.wire_per_m, wire))
+            yield metres("hanging wire", piece.frame.rabbet.width + WIRE_SPARE, rates.wire_per_m)
             yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
         case ByTwoHooks():
             yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
@@ -52,14 +56,3 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
             yield line("wall fixings", 2, "screws and plugs that suit the wall", rates.hook)
         case never:
             assert_never(never)
-
-
-def metres(length: Fraction) -> str:
-    """Metres, up to a tenth."""
-    tenths = -(-length // 100)
-    return f"{tenths // 10}.{tenths % 10}"
-
-
-def by_the_metre(price: Decimal | None, length: Fraction) -> Decimal | None:
-    """What that much costs, in whole tenths of a metre as it is ordered."""
-    return None if price is None else price * -(-length // 100) / 10

@@ -12,10 +12,10 @@ from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import Hang, Material, Rates
-from matplan.lengths import Box, Size
+from matplan.lengths import Box, Size, plain_decimal
 from matplan.mats.records import SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
-from matplan.orders.hardware import hardware, metres
+from matplan.orders.hardware import hardware
 from matplan.orders.moulding import rails_length
 from matplan.orders.records import MADE_TO_MEASURE, Item, OrderLine
 
@@ -81,7 +81,7 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
     note = "frame made to this rabbet opening"
     price = frame.price
     if frame.rail is not None and piece.frame.long_edges is not None:
-        note += f"; {metres(rails_length(piece.frame.long_edges))} m of rails"
+        note += f"; {plain_decimal(rails_length(piece.frame.long_edges) / 1000, 2)} m of rails"
     return OrderLine(item=Item.MOULDING, material=name, size=piece.frame.rabbet, quantity=many, pieces=names, unit_price=price, note=note)
 
 

@@ -367,6 +367,13 @@ def test_findings(changes: dict[str, Any], code: str) -> None:
     assert code in {f.code for f in solved(**(given | changes)).findings}
 
 
+def test_a_sheet_larger_than_the_blank_must_be_trimmed() -> None:
+    small = solved(frame=frame("30x40 cm"), apertures=(window(image="150x200 mm", paper=RAG),))
+    large = solved(frame=frame("40x50 cm"), apertures=(window(image="150x200 mm", paper=RAG),))
+    assert "sheet-over-blank" in {f.code for f in small.findings}  # A3+ is 329 × 483
+    assert "sheet-over-blank" not in {f.code for f in large.findings}
+
+
 def test_the_papers_own_tolerance_may_show_an_edge() -> None:
     """ISO 216: ±2 mm up to 600 mm; an A4 print to its edge under 1.5 mm of mat may end inside the opening."""
     from matplan.job.records import Paper
