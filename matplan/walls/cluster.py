@@ -98,16 +98,18 @@ def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] |
 
     A packing that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought that goes round it,
     still in the middle; where none does that either, the cluster moves aside by as little as may be.
+
+    Four variants each are the same search begun otherwise, mirrored across, up or both; the next four take the next best packing.
     """
-    number = variant - 1
-    turn = Mirror(middle=room.middle, across=bool(number & 1), up=bool(number & 2))
+    rank, turned = divmod(variant - 1, 4)
+    turn = Mirror(middle=room.middle, across=bool(turned & 1), up=bool(turned & 2))
     seen = room.mirrored(turn.across, turn.up)
     bare = replace(seen, obstacles=(), edge=())
     free = _candidates(sizes, bare, Random(variant), rounds(len(sizes)))
-    found = _best(free, sizes, seen)
+    found = _best(free, sizes, seen, rank)
     if found is None and not seen.plain:
         around = _candidates(sizes, seen, Random(variant), rounds(len(sizes)) // 3)
-        found = _best(around, sizes, seen) or _nearest(free, sizes, seen)
+        found = _best(around, sizes, seen, rank) or _nearest(free, sizes, seen)
     return None if found is None else [turn.box(box) for box in found]
 
 
@@ -128,11 +130,13 @@ def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -
     return [boxes for boxes in (joined(boxes, room) for boxes in made) if boxes is not None]
 
 
-def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
-    """The best of the packings that may hang in the middle of the room."""
-    placed = [boxes for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None]
+def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, rank: int = 0) -> list[Box] | None:
+    """The best of the packings that may hang in the middle of the room, or the next best of those that differ."""
     cost = _Cost(sizes, room)
-    return min(placed, key=lambda boxes: (cost(boxes), boxes), default=None)
+    placed = {tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None}
+    ranked = sorted(placed, key=lambda boxes: (cost.larger(boxes), placed[boxes], boxes))
+    compact = [boxes for boxes in ranked if not cost.larger(boxes)] or ranked
+    return list(compact[rank % len(compact)]) if compact else None
 
 
 def _nearest(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
@@ -155,11 +159,13 @@ class _Cost:
         self._room, self._most = room, _most(plain_shelves(sizes, room))
         self._measure = Measure(sizes, room, self._most)
 
-    def __call__(self, boxes: Sequence[Box]) -> float:
+    def larger(self, boxes: Sequence[Box]) -> bool:
+        """Whether they take more wall than plain shelves would."""
         left, bottom, right, top = round_all(boxes)
-        larger = self._most is not None and (right - left) * (top - bottom) > self._most
-        gross = self._measure.gross
-        return self._measure.cost(boxes) + 0.2 * gross * _spread(boxes, self._room) + (10 * gross if larger else 0.0)
+        return self._most is not None and (right - left) * (top - bottom) > self._most
+
+    def __call__(self, boxes: Sequence[Box]) -> float:
+        return self._measure.cost(boxes) + 0.2 * self._measure.gross * _spread(boxes, self._room)
 
 
 def _most(plain: Sequence[Shelves]) -> int | None:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Final
 
-from matplan.job.records import ByWire, Furniture
+from matplan.job.records import Arrange, ByWire, Furniture
 from matplan.lengths import INCH, Printer, Units, plain_decimal
 from matplan.mats.findings import LIFTING_LIMIT_KG
 from matplan.mats.records import Finding, Level

@@ -1,0 +1,145 @@
+"""Every finding of a wall, absent and present, at its threshold."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from matplan.job.records import ByTwoHooks, ByWire
+from matplan.mats.records import Level
+from matplan.walls.cables import is_wired, zones
+from matplan.walls.records import Spot
+from tests.making import mm
+from tests.walls.building import INCHES, codes, furniture, hung, keep, piece, pin, wall
+
+A, B = piece("A", "400x500 mm"), piece("B", "300x400 mm")
+
+
+def test_every_wall_gets_its_advice_on_light_and_on_what_the_loads_leave_out() -> None:
+    found = hung([A, B]).findings
+    assert [(f.code, f.level) for f in found] == [("light", Level.NOTE), ("loads-incomplete", Level.NOTE)]
+    assert "50 lx" in found[0].text
+    assert '"A" and "B"' in found[1].text
+    whole = piece("W", "400x500 mm", height=Fraction(30), density=Fraction(700))
+    assert [f.code for f in hung([whole]).findings] == ["light"]
+
+
+def test_frames_placed_nearer_than_the_gap() -> None:
+    def made(left: int, bottom: int) -> list[str]:
+        return codes(hung([A, B], arrange="placed", at=(pin("A", 1000, 1000), pin("B", left, bottom))))
+
+    assert made(1460, 1000) == []
+    assert made(1459, 1000) == ["close-frames"]
+    assert made(1400, 1000) == ["close-frames"]  # edge to edge
+    assert made(1000, 1560) == []
+    assert made(1441, 1541) == ["close-frames"]  # 41 and 41 apart, 58 the shortest way
+    assert made(1443, 1543) == []  # 43 and 43: 60.8
+
+
+def test_a_pinned_frame_near_its_arrangement() -> None:
+    assert codes(hung([A, B], at=(pin("B", 2050, 1300),))) == ["close-frames"]
+    assert codes(hung([A, B], at=(pin("B", 2060, 1300),))) == []
+
+
+def test_a_frame_behind_furniture() -> None:
+    def made(high: int) -> list[str]:
+        return [c for c in codes(hung([A], furniture=(furniture("bench", 1700, 600, high),))) if c == "behind-furniture"]
+
+    assert made(1200) == []
+    assert made(1201) == ["behind-furniture"]
+    (finding,) = (f for f in hung([A], furniture=(furniture("bench", 1700, 600, 1250),)).findings if f.code == "behind-furniture")
+    assert finding.text == '"A" hangs behind "bench": 50 mm of it are hidden'
+
+
+@pytest.mark.parametrize(("over", "found"), [(149, True), (150, False), (200, False), (201, True)])
+def test_the_usual_distance_above_a_seat(over: int, found: bool) -> None:
+    """6 to 8 in above a sofa (common practice), 150 to 200 mm in a metric job; the frame's base is at 1200."""
+    made = hung([A], furniture=(furniture("sofa", 1500, 600, 1200 - over),))
+    assert ("above-furniture" in codes(made)) is found
+
+
+@pytest.mark.parametrize(("wide", "found"), [(480, False), (479, True), (800, False), (801, True)])
+def test_a_group_about_two_thirds_of_the_furniture(wide: int, found: bool) -> None:
+    """Common practice; noted below 1/2 and above 5/6: 400 / 480 = 5/6, 400 / 800 = 1/2."""
+    made = hung([A], furniture=(furniture("sofa", 1800 - Fraction(wide, 2), wide, 1025),))
+    assert ("group-width" in codes(made)) is found
+
+
+def test_furniture_that_stands_elsewhere_is_no_matter() -> None:
+    assert codes(hung([A], furniture=(furniture("sofa", 0, 600, 400),))) == []
+
+
+def test_more_mentions_than_are_made() -> None:
+    assert codes(hung([A], hung=((0, 1),))) == []
+    made = hung([A], hung=((0, 1), (0, 2)))
+    assert codes(made) == ["more-than-made"]
+    assert next(f.text for f in made.findings if f.code == "more-than-made") == '2 of "A" hang here, and 1 is made'
+    assert codes(hung([piece("T", "400x500 mm", quantity=2)], hung=((0, 1), (0, 2)))) == []
+
+
+def test_a_flat_wire_says_how_hard_it_pulls() -> None:
+    """tan 10° = 0.1763: over a run of 190 mm a rise of 33.5 mm."""
+    steep = hung([A], hang=ByWire(anchors=Fraction(1, 5), drop=mm(66)))  # 100 − 66 = 34
+    flat = hung([A], hang=ByWire(anchors=Fraction(1, 5), drop=mm(67)))
+    assert codes(steep) == []
+    assert codes(flat) == ["flat-wire"]
+    assert "pulls with 2.9 times the weight" in next(f.text for f in flat.findings if f.code == "flat-wire")
+
+
+def test_a_hook_beyond_its_rating() -> None:
+    mass = A.mass
+    assert codes(hung([A], hang=ByWire(rating=mass))) == []
+    assert codes(hung([A], hang=ByWire(rating=mass - Fraction(1, 1000)))) == ["rating-exceeded"]
+    assert codes(hung([A], hang=ByTwoHooks(inset=mm(40), down=mm(30), rating=mass / 2))) == []
+
+
+def test_a_frame_too_heavy_for_one_person() -> None:
+    """23 kg in ideal conditions: NIOSH lifting equation (published)."""
+    heavy = piece("H", "1700x2200 mm", height=Fraction(40), density=Fraction(700))
+    assert heavy.mass + (heavy.frame_mass or 0) > 23
+    assert "heavy" in codes(hung([heavy], size="3600x3000 mm"))
+    assert "heavy" not in codes(hung([A]))
+
+
+def test_a_hook_in_a_cable_s_way() -> None:
+    """A's hook hangs at 1800 and at 1700 − 500/3/2 = 1616.7."""
+    above = keep("light switch", 1790, 400, 20, 80)
+    beside = keep("socket", 100, 1600, 80, 80)
+    assert codes(hung([A], keep_clear=(above,))) == ["cable-zone"]
+    assert codes(hung([A], keep_clear=(beside,))) == ["cable-zone"]
+    assert codes(hung([A], keep_clear=(keep("light switch", 1700, 400, 80, 80),))) == []
+    assert codes(hung([A], keep_clear=(keep("radiator", 1790, 400, 20, 80),))) == []
+    assert codes(hung([A], keep_clear=(keep("radiator", 1790, 400, 20, 80, kind="fitting"),))) == ["cable-zone"]
+
+
+def test_cable_zones_are_as_wide_and_as_high_as_the_fitting_over_the_whole_wall() -> None:
+    """UK prescribed zones (published in secondary sources)."""
+    thing = keep("Socket", 200, 300, 150, 90)
+    assert is_wired(thing)
+    upright, level = zones(wall([A]), thing)
+    assert upright == Spot(left=mm(200), bottom=mm(0), width=mm(150), height=mm(2400))
+    assert level == Spot(left=mm(0), bottom=mm(300), width=mm(3600), height=mm(90))
+    assert zones(wall([A]), keep("door", 0, 0, 900, 2000)) == ()
+
+
+def test_what_stands_out_into_a_path() -> None:
+    """At most 4 in between 27 and 80 in above the floor: 2010 ADA Standards 307.2 (published)."""
+    deep = piece("D", "400x500 mm", height=mm("4 in") + 1)
+    just = piece("J", "400x500 mm", height=mm("4 in"))
+    assert codes(hung([deep])) == []
+    assert codes(hung([deep], path=True)) == ["protrudes"]
+    assert codes(hung([just], path=True)) == []
+    high: dict[str, Any] = {"arrange": "placed", "size": "3600x3000 mm"}
+    assert codes(hung([deep], path=True, at=(pin("D", 0, "80 in"),), **high)) == []
+    assert codes(hung([deep], path=True, at=(pin("D", 0, "79 in"),), **high)) == ["protrudes"]
+    assert codes(hung([deep], path=True, at=(pin("D", 0, 0),), **high)) == []  # 500 mm is below 27 in
+    unknown = piece("U", "400x500 mm", depth=None)
+    (finding,) = (f for f in hung([unknown], path=True).findings if f.code == "protrudes")
+    assert finding.level is Level.NOTE
+
+
+def test_inch_jobs_read_inches() -> None:
+    made = hung([A], printer=INCHES, furniture=(furniture("sofa", 1500, 600, 600),))
+    assert "6 in to 8 in are usual" in next(f.text for f in made.findings if f.code == "above-furniture")
