@@ -36,18 +36,20 @@ def own_lines(
 
 def order_list(own: Sequence[OrderLine], *, cuttings: Sequence[Cutting] = (), racks: Sequence[Rack] = ()) -> tuple[OrderLine, ...]:
     """The order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order of their first piece."""
-    gathered: dict[tuple[object, ...], OrderLine] = {}
+    gathered: dict[tuple[object, ...], list[OrderLine]] = {}
     for line in (*own, *_sheet_lines(cuttings), *_stick_lines(racks)):
         key = (line.item, line.material, line.size, line.openings, line.unit_price, line.note)
-        known = gathered.get(key)
-        gathered[key] = line if known is None else _joined(known, line)
-    order = list(Item)
-    return tuple(sorted(gathered.values(), key=lambda line: order.index(line.item)))
+        gathered.setdefault(key, []).append(line)
+    order = {item: number for number, item in enumerate(Item)}
+    return tuple(sorted(map(_joined, gathered.values()), key=lambda line: order[line.item]))
 
 
-def _joined(one: OrderLine, other: OrderLine) -> OrderLine:
-    names = tuple(dict.fromkeys(one.pieces + other.pieces))
-    return replace(one, quantity=one.quantity + other.quantity, pieces=names)
+def _joined(lines: Sequence[OrderLine]) -> OrderLine:
+    """Equal lines as one; time grows with their number."""
+    if len(lines) == 1:
+        return lines[0]
+    names = dict.fromkeys(name for line in lines for name in line.pieces)
+    return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names))
 
 
 def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
