@@ -10,7 +10,6 @@ from typing import Final, Self
 
 from matplan.drawing.items import ArcTo, Point
 
-
 _QUARTER_ERROR: Final = 2.73e-4
 """How far a quarter circle's cubic curve leaves it, in radii."""
 _NEAR: Final = 0.005

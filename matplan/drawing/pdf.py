@@ -78,6 +78,8 @@ class _Writer:
         self._canvas: Canvas
         self._height = 0.0
         self._readers: dict[bytes, Any] = {}
+        self._taken: list[tuple[Pen | None, str | None]] = [(None, None)]
+        """The pen and the fill colour that the page has taken up, in each saved state: what stays the same is not said again."""
         self._names = {sheet.name for sheet in book.sheets}
         texts = [lettering.clean(text.text) for sheet in book.sheets for text in sheet.texts()]
         further = fonts.extra(texts)
@@ -88,9 +90,11 @@ class _Writer:
     def written(self) -> bytes:
         import io
 
+        from reportlab import rl_config
         from reportlab.pdfgen.canvas import Canvas
 
         out = io.BytesIO()
+        rl_config.useA85 = 0  # packed bytes as they are: text around them makes a page a quarter longer
         self._canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
         self._canvas.setTitle(lettering.clean(self._book.title))
         self._canvas.setAuthor("")
@@ -116,6 +120,7 @@ class _Writer:
     def _page(self, sheet: Sheet) -> None:
         width, height = sheet.size
         self._height = height * _PT
+        self._taken = [(None, None)]
         self._canvas.setPageSize((width * _PT, height * _PT))
         self._canvas.bookmarkPage(_place(sheet.name), fit="Fit")
         for item in sheet.items:
@@ -141,12 +146,12 @@ class _Writer:
                 self._image(item)
             case Group():
                 if item.clip is not None:
-                    self._canvas.saveState()
+                    self._save()
                     self._clip(item.clip)
                 for part in item.items:
                     self._item(part)
                 if item.clip is not None:
-                    self._canvas.restoreState()
+                    self._restore()
             case Link():
                 if item.target in self._names:
                     x1, y1 = self._at((item.x, item.y))
@@ -159,11 +164,30 @@ class _Writer:
         """Takes up the pen; whether there is one."""
         if pen is None:
             return False
+        taken, colour = self._taken[-1]
+        if taken is pen:
+            return True
+        self._taken[-1] = (pen, colour)
         stroke, canvas = STROKES[pen], self._canvas
         canvas.setStrokeColor(_colour(stroke.colour))
         canvas.setLineWidth(stroke.width * _PT)
         canvas.setDash([d * _PT for d in stroke.dashes])
         return True
+
+    def _fill(self, colour: str) -> None:
+        """Takes up the fill colour."""
+        pen, taken = self._taken[-1]
+        if taken != colour:
+            self._taken[-1] = (pen, colour)
+            self._canvas.setFillColor(_colour(colour))
+
+    def _save(self) -> None:
+        self._taken.append(self._taken[-1])
+        self._canvas.saveState()
+
+    def _restore(self) -> None:
+        self._taken.pop()
+        self._canvas.restoreState()
 
     def _shape(self, outlines: Sequence[Outline], pen: Pen | None, fill: str | None) -> None:
         path = self._canvas.beginPath()
@@ -171,7 +195,7 @@ class _Writer:
             self._trace(path, outline)
         stroked = self._ready(pen)
         if fill is not None:
-            self._canvas.setFillColor(_colour(fill))
+            self._fill(fill)
         if stroked or fill is not None:
             self._canvas.drawPath(path, stroke=int(stroked), fill=int(fill is not None), fillMode=0)
 
@@ -223,11 +247,11 @@ class _Writer:
         canvas = self._canvas
         x, y = self._at((item.x, item.y + item.height))
         if item.clip is not None:
-            canvas.saveState()
+            self._save()
             self._clip(item.clip)
         canvas.drawImage(self._reader(item.content), x, y, item.width * _PT, item.height * _PT, mask="auto")
         if item.clip is not None:
-            canvas.restoreState()
+            self._restore()
 
     def _reader(self, content: bytes) -> Any:
         import io
@@ -244,11 +268,11 @@ class _Writer:
             self._shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
         canvas = self._canvas
         x, y = self._at(setting.start)
-        canvas.setFillColor(_colour(item.colour))
+        self._fill(item.colour)
         set_in_type = lettering.is_set(setting.text)
         turned = bool(item.turn)
         if turned:
-            canvas.saveState()
+            self._save()
             ax, ay = self._at(item.at)
             canvas.translate(ax, ay)
             canvas.rotate(-item.turn)
@@ -273,7 +297,7 @@ class _Writer:
             text.setHorizScale(100)
         canvas.drawText(text)
         if turned:
-            canvas.restoreState()
+            self._restore()
 
     def _outlines(self, item: Text, setting: lettering.Setting) -> None:
         from matplan.drawing import outlines
