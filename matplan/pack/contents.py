@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from matplan.documents.pictures import Pictures
 from matplan.job.names import print_files
 from matplan.mats.records import SolvedPiece
+from matplan.pack.beside import beside
 from matplan.planning import Plan, plan_json
 
 if TYPE_CHECKING:
@@ -24,6 +25,10 @@ if TYPE_CHECKING:
     from matplan.drawing.pdf import Chapter
     from matplan.drawing.sheet import Sheet
     from matplan.pack.folder import Content
+
+
+BESIDE_FROM = 10
+"""With fewer pieces the workbook is bound before another process has started."""
 
 
 class Part(StrEnum):
@@ -131,6 +136,7 @@ class Contents:
         from matplan.pack.print_pdf import gang_page, pages_of, print_pdf
 
         parts = self.chosen.parts
+        workshop = self._workshop_beside() if Part.WORKSHOP in parts and len(self.chosen.pieces) >= BESIDE_FROM else self._workshop
         yield "plan.json", (json.dumps(plan_json(self.plan), ensure_ascii=False, indent=1) + "\n").encode()
         if Part.ORDER in parts:
             yield "order.csv", self._order_csv()
@@ -158,7 +164,7 @@ class Contents:
                 if page is not None:
                     yield f"print/{gang.file}.pdf", print_pdf(sheet.title, (page,))
         if Part.WORKSHOP in parts:
-            yield "workshop.pdf", self._workshop()
+            yield "workshop.pdf", workshop()
             tick()
 
     def _order_csv(self) -> bytes:
@@ -167,6 +173,12 @@ class Contents:
         text = io.StringIO()
         csv.writer(text, lineterminator="\n").writerows(order_rows(self.plan))
         return text.getvalue().encode()
+
+    def _workshop_beside(self) -> Callable[[], bytes]:
+        """The workbook, bound while the single files are written; its sheets are drawn before, for both."""
+        for _drawn in (self.fronts, self.cuts, self.prints, self.templates, self.orders):
+            pass
+        return beside(self._workshop)
 
     def _workshop(self) -> bytes:
         from matplan.documents.workbook import PieceSheets, workbook
