@@ -17,7 +17,7 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-def test_starter_job_is_written_whole_and_solves_without_a_finding(tmp_path: Path) -> None:
+def test_starter_job_is_written_whole_and_solves_without_a_warning(tmp_path: Path) -> None:
     told = starter(tmp_path / "new" / "ferry")
     written = contents(tmp_path / "new" / "ferry")
     assert set(written) == {"job.toml", "job.schema.json", "photos/ferry-morning.jpg", "photos/harbour-light.jpg", "photos/pebbles.jpg"}
@@ -25,7 +25,7 @@ def test_starter_job_is_written_whole_and_solves_without_a_finding(tmp_path: Pat
     assert written["job.toml"].startswith(b"#:schema ./job.schema.json\n")
     solved = plan(read_job(tmp_path / "new" / "ferry" / "job.toml"))
     assert [piece.name for piece in solved.pieces] == ["Ferry morning", "Harbour light", "Pebbles"]
-    assert [finding.text for piece in solved.pieces for finding in piece.findings] == []
+    assert [f.text for piece in solved.pieces for f in piece.findings if f.level == "warning"] == []
 
 
 def test_starter_job_is_the_same_every_time(tmp_path: Path) -> None:
