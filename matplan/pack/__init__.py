@@ -43,7 +43,7 @@ def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _t
 
 def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str, Content]]:
     """The same, each made when its turn comes; photos are made ready, and refused, at once."""
-    photos = sum(aperture.ask.photo is not None for piece in chosen.pieces for aperture in piece.apertures)
+    photos = sum(aperture.ask.photo is not None for piece in chosen.pictured for aperture in piece.apertures)
     total, done = photos + len(chosen.pieces) + 1, 0
 
     def tick() -> None:
@@ -51,5 +51,5 @@ def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str
         done += 1
         progress(done, total)
 
-    pictures = pictures_of(plan.job, chosen.pieces, lambda piece: drawn(plan, piece), tick)
+    pictures = pictures_of(plan.job, chosen.pictured, lambda piece: drawn(plan, piece), tick)
     return Contents(plan, chosen, pictures).files(tick)

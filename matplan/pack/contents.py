@@ -19,6 +19,7 @@ from matplan.job.names import print_files
 from matplan.mats.records import SolvedPiece
 from matplan.pack.beside import beside
 from matplan.planning import Plan, plan_json
+from matplan.walls.records import SolvedWall
 
 if TYPE_CHECKING:
     from matplan.documents.ganging import Gang
@@ -41,34 +42,58 @@ class Part(StrEnum):
     ORDER = "order"
     TEMPLATE = "template"
     PRINT = "print"
+    WALL = "wall"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """What of a pack is wanted: the parts, and the pieces whose drawings they hold."""
+    """What of a pack is wanted: the parts, and the pieces and walls whose drawings they hold."""
 
     parts: frozenset[Part]
     pieces: tuple[SolvedPiece, ...]
+    walls: tuple[SolvedWall, ...] = ()
+
+    @property
+    def _drawn_walls(self) -> tuple[SolvedWall, ...]:
+        return self.walls if self.parts & {Part.WALL, Part.WORKSHOP} else ()
+
+    @property
+    def pictured(self) -> tuple[SolvedPiece, ...]:
+        """The pieces whose pictures are needed: those chosen, and those that hang on a chosen wall."""
+        hung = {one.frame.piece.ask.file: one.frame.piece for wall in self._drawn_walls for one in wall.frames}
+        return (*self.pieces, *(piece for file, piece in hung.items() if file not in {chosen.ask.file for chosen in self.pieces}))
 
 
 class OnlyError(ValueError):
-    """`--only` names something that is neither a part of a pack nor a piece."""
+    """`--only` names something that is neither a part of a pack nor a piece or wall."""
 
 
 def choice(plan: Plan, only: str | Iterable[str] | None) -> Choice:
-    """What the names ask for: document names choose documents, pieces' names choose pieces; nothing named means all of them."""
+    """What the names ask for: document names choose documents, names of pieces and walls choose these; nothing named means all.
+
+    Where pieces are named and walls are not, the walls are those that hang no other pieces.
+    """
     if only is None:
-        return Choice(parts=frozenset(Part), pieces=plan.pieces)
+        return Choice(parts=frozenset(Part), pieces=plan.pieces, walls=plan.walls)
     names = [name.strip() for name in (only.split(",") if isinstance(only, str) else only)]
     parts = frozenset(Part(name) for name in names if name in frozenset(Part))
     wanted = {name for name in names if name and name not in frozenset(Part)}
     pieces = tuple(piece for piece in plan.pieces if piece.name in wanted or piece.ask.file in wanted)
-    unknown = sorted(wanted - {piece.name for piece in pieces} - {piece.ask.file for piece in pieces})
+    walls = tuple(wall for wall in plan.walls if wall.name in wanted or wall.ask.file in wanted)
+    unknown = sorted(
+        wanted - {p.name for p in pieces} - {p.ask.file for p in pieces} - {w.name for w in walls} - {w.ask.file for w in walls}
+    )
     if unknown or not any(names):
         got = ", ".join(repr(name) for name in unknown) or "nothing"
         pieces_known = ", ".join(piece.name for piece in plan.pieces[:12]) + (", …" if len(plan.pieces) > 12 else "")
-        raise OnlyError(f"got {got}; the documents are {', '.join(Part)}, the pieces {pieces_known}")
-    return Choice(parts=parts or frozenset(Part), pieces=pieces or plan.pieces)
+        walls_known = f", the walls {', '.join(wall.name for wall in plan.walls[:12])}" if plan.walls else ""
+        raise OnlyError(f"got {got}; the documents are {', '.join(Part)}, the pieces {pieces_known}{walls_known}")
+    if walls and not pieces and not parts:
+        parts = frozenset({Part.WALL})
+    if not walls and pieces:
+        files = {piece.ask.file for piece in pieces}
+        walls = tuple(wall for wall in plan.walls if all(one.frame.piece.ask.file in files for one in wall.frames))
+    return Choice(parts=parts or frozenset(Part), pieces=pieces or plan.pieces, walls=walls or (() if pieces else plan.walls))
 
 
 class Contents:
@@ -125,6 +150,18 @@ class Contents:
         return {piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece)) for piece in self.chosen.pieces}
 
     @cached_property
+    def walls(self) -> dict[str, Sheet]:
+        from matplan.documents.wall_view import picture_sizes, wall_view
+        from matplan.pack.pictures import smaller
+
+        made: dict[str, Sheet] = {}
+        for wall in self.chosen.walls:
+            sizes = picture_sizes(self.plan, wall)
+            small = {key: smaller(self.pictures[key], sizes[key]) for key in sorted(sizes.keys() & self.pictures.keys())}
+            made[wall.ask.file] = wall_view(self.plan, wall, small)
+        return made
+
+    @cached_property
     def orders(self) -> tuple[Sheet, ...]:
         from matplan.documents.order_sheet import order_sheet
 
@@ -163,6 +200,8 @@ class Contents:
                 page = gang_page(gang)
                 if page is not None:
                     yield f"print/{gang.file}.pdf", print_pdf(sheet.title, (page,))
+        if Part.WALL in parts:
+            yield from ((f"wall/{file}.svg", svg.render(sheet)) for file, sheet in self.walls.items())
         if Part.WORKSHOP in parts:
             yield "workshop.pdf", workshop()
             tick()
@@ -195,8 +234,17 @@ class Contents:
             for piece in self.chosen.pieces
         )
         shared = tuple(sheet for _, sheet in self.gangs)
-        further = (pdf.Chapter(title="Several prints on one sheet", sheets=shared),) if shared else ()
+        further = [pdf.Chapter(title="Several prints on one sheet", sheets=shared)] if shared else []
+        further += self._wall_chapters()
         return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, further=further, pictures=self.pictures))
+
+    def _wall_chapters(self) -> Iterator[Chapter]:
+        from matplan.documents.hanging_list import hanging_list
+        from matplan.drawing.pdf import Chapter
+
+        for wall in self.chosen.walls:
+            yield Chapter(title=f"{wall.name}: wall view", sheets=(self.walls[wall.ask.file],))
+            yield Chapter(title=f"{wall.name}: hanging list", sheets=hanging_list(self.plan, wall))
 
 
 def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:

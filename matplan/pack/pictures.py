@@ -107,6 +107,20 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
 
 
+def smaller(shown: Picture, size: tuple[float, float]) -> Picture:
+    """A prepared picture for a drawing that shows it no larger than that, in mm of paper."""
+    from PIL import Image
+
+    wanted = tuple(max(1, ceil(side * PER_MM)) for side in size)
+    if shown.pixels[0] <= wanted[0] and shown.pixels[1] <= wanted[1]:
+        return shown
+    with Image.open(io.BytesIO(shown.data)) as opened:
+        image = opened.resize((min(wanted[0], opened.width), min(wanted[1], opened.height)), Image.Resampling.LANCZOS, reducing_gap=3.0)
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=QUALITY, subsampling=0)
+    return replace(shown, data=out.getvalue(), media="image/jpeg", pixels=image.size)
+
+
 def turned(shown: Picture) -> Picture:
     """The same picture turned a quarter to the left."""
     from PIL import Image
