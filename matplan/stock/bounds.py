@@ -33,7 +33,9 @@ class Cover:
 
 def changes(length: int, sides: Iterable[int], most: int = _MOST_MARKS) -> list[Change]:
     """Functions for lengths up to that one; their thresholds come from the sides of the parts."""
-    marks = sorted({side for side in sides if 0 < 2 * side <= length} | {length - side + 1 for side in sides if length < 2 * side <= 2 * length})
+    sides = tuple(sides)
+    short, long = (side for side in sides if 0 < 2 * side <= length), (side for side in sides if length < 2 * side <= 2 * length)
+    marks = sorted({*short, *(length - side + 1 for side in long)})
     marks = [mark for mark in marks if 0 < 2 * mark <= length]
     if len(marks) > most:
         marks = [marks[number * (len(marks) - 1) // (most - 1)] for number in range(most)]
@@ -83,9 +85,7 @@ def covers(task: Task) -> list[Cover]:
     found: dict[tuple[int, ...], int] = {}
     for f, ws in zip(across, wide, strict=True):
         for g, hs in zip(down, high, strict=True):
-            demand = sum(
-                count * min(a * b for a, b in zip(w, h, strict=True)) for count, w, h in zip(counts, ws, hs, strict=True)
-            )
+            demand = sum(count * min(a * b for a, b in zip(w, h, strict=True)) for count, w, h in zip(counts, ws, hs, strict=True))
             worth = tuple(f(pile.width) * g(pile.height) for pile in piles)
             if demand > 0:
                 found[worth] = max(demand, found.get(worth, 0))

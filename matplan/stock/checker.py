@@ -203,10 +203,9 @@ def _drops(layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
 
 def _sums(layout: Layout, kinds: Sequence[StockKind]) -> Iterator[str]:
     prices = [kind.price for kind in kinds]
+    measure = Measure.COUNT if len(kinds) <= 1 else Measure.AREA
     if kinds and all(price is not None for price in prices):
         measure = Measure.COST
-    else:
-        measure = Measure.COUNT if len(kinds) <= 1 else Measure.AREA
     if layout.measure is not measure:
         yield f"the answer is measured by {layout.measure} instead of {measure}"
     counts: Counter[StockKind] = Counter()

@@ -84,7 +84,11 @@ class _Bench:
         ready: Counter[int] = Counter()
         for region in self._open:
             for _, side in region.next_settings():
-                ready[side] += sum(_side(part, region.tree.across) == side for part in region.rest) if _in_strip(region) else 1
+                ready[side] += (
+                    sum(_side(part, region.tree.across) == side for part in region.rest)
+                    if isinstance(region.tree, Strip) and _in_strip(region)
+                    else 1
+                )
         if now in ready:
             return now
         return max(ready, key=lambda side: (ready[side] >= ahead[side], side))

@@ -23,15 +23,14 @@ class Names:
     """Gives out the parts of each shape in the order of the list."""
 
     def __init__(self, task: Task) -> None:
-        self._left = [deque([part, part.quantity] for part in owners) for owners in task.owners]
+        self._left = [deque((part, part.quantity) for part in owners) for owners in task.owners]
 
     def take(self, shape: int) -> Part:
         """The next part of that shape."""
         queue = self._left[shape]
-        queue[0][1] -= 1
-        part: Part = queue[0][0]
-        if not queue[0][1]:
-            queue.popleft()
+        part, count = queue.popleft()
+        if count > 1:
+            queue.appendleft((part, count - 1))
         return part
 
     def rest(self) -> Iterable[tuple[Part, int]]:

@@ -99,8 +99,8 @@ def measure_of(kinds: Sequence[StockKind]) -> Measure:
     return Measure.COUNT if len(stocked) <= 1 else Measure.AREA
 
 
-def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction) -> Task:
-    """The task for those parts and kinds, each of which holds some part."""
+def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, measure: Measure | None = None) -> Task:
+    """The task for those parts and kinds, each of which holds some part; `measure` where more kinds than these settle it."""
     sides = [side for size in (*(part.size for part in parts), *(kind.usable.size for kind in kinds)) for side in (size.width, size.height)]
     unit = common_step([kerf, *sides])
 
@@ -114,7 +114,7 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction) -
         if turn and width > height:  # parts of one size are one shape, whichever way each is named
             width, height = height, width
         owners.setdefault((width, height, turn), []).append(part)
-    measure = measure_of(kinds)
+    measure = measure or measure_of(kinds)
     alone = sum(kind.falls_from is None for kind in kinds) == 1
     piles = [
         Pile(kind=number, width=steps(kind.usable.width), height=steps(kind.usable.height), weight=weight, count=count)
@@ -137,7 +137,7 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction) -
 
 
 def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[Fraction, int | None]]:
-    """The weight and the number of the sheets of a kind: one heap where the kind is alone, else what lies ready apart from what is bought."""
+    """The weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart from what is bought."""
     match measure:
         case Measure.COST:
             weight = Fraction(kind.price or 0)

@@ -73,8 +73,8 @@ def _groups(placed: Sequence[Placed], axis: int) -> list[list[Placed]]:
     """The parts in groups that a straight cut separates, along x (0) or y (1)."""
     groups: list[list[Placed]] = []
     end = 0
-    for item in sorted(placed, key=lambda one: one[axis]):
-        start = item[axis]
+    for item in sorted(placed, key=lambda one: one[1] if axis else one[0]):
+        start = item[1] if axis else item[0]
         reach = start + (item[2].height if axis else item[2].width)
         if not groups or start >= end:
             groups.append([item])
