@@ -127,7 +127,7 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
     columns = [
         Column(head="Frame", align=right, bold=True),
         Column(head="Piece", share=1.0),
-        Column(head="Width × height"),
+        Column(head="Width × height", align=right),
         Column(head="Left", align=right),
         Column(head="Base", align=right),
         Column(head="Top", align=right),
@@ -137,13 +137,13 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
         (
             str(number),
             named(hung),
-            printer.size(hung.frame.size),
+            f"{printer.number(hung.spot.width)} × {printer.number(hung.spot.height)}",
             *(printer.number(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
             *_strung(hung, wall, printer),
         )
         for number, hung in enumerate(in_order(wall), 1)
     ]
-    title = "Frames and their wires" if isinstance(hang, ByWire) else "Frames and their hangers"
+    title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, in {printer.units.value}"
     running.table(columns, rows, title=title, zebra=True, classes=("frames",))
 
 

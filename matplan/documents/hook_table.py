@@ -14,12 +14,12 @@ from matplan.drawing.pens import TINT, Pen
 from matplan.lengths import Printer
 from matplan.walls.work import Mark
 
-SIZE: Final = 2.2
-ROW: Final = 4.1
-HEAD: Final = 4.8
-_BETWEEN: Final = 6.0
-_PAD: Final = 1.6
-_NAME: Final = (16.0, 34.0)
+SIZE: Final = 2.0
+ROW: Final = 3.9
+HEAD: Final = 4.5
+_BETWEEN: Final = 5.0
+_PAD: Final = 1.1
+_NAME: Final = (12.0, 28.0)
 """What a piece's name has, at least and at most."""
 _HEADS: Final = ("Hook", "Piece", "From left", "Up")
 

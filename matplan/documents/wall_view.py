@@ -13,7 +13,6 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents import tapes, wording
-from matplan.documents.free_places import Taken
 from matplan.documents.hook_table import hook_table, table_width
 from matplan.documents.on_wall import (
     MARK,
@@ -22,11 +21,11 @@ from matplan.documents.on_wall import (
     hook_mark,
     hung_frame,
     silhouette,
-    spot_box,
     thing,
     wall_edge,
     zone_edge,
 )
+from matplan.documents.on_wall_names import thing_names
 from matplan.documents.page import further_scales, papers, title_block
 from matplan.documents.pictures import PictureKey, Pictures
 from matplan.drawing import lettering
@@ -39,12 +38,13 @@ from matplan.drawing.views import NoScaleFits, View
 from matplan.lengths import Printer
 from matplan.planning import Plan
 from matplan.walls.cables import zones
-from matplan.walls.records import SolvedWall, Spot
+from matplan.walls.limits import listed
+from matplan.walls.records import SolvedWall
 from matplan.walls.work import Mark, marks
 
 LARGE_ENOUGH: Final = Fraction(1, 24)
 """From this scale on no larger paper is tried."""
-_GAP: Final = 6.0
+_GAP: Final = 3.0
 _CAPTION: Final = 2.0
 
 
@@ -198,7 +198,7 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
     yield wall_edge(ask, view)
     yield from (hook_mark(mark, view) for mark in hooks)
     yield from (_number(mark, view) for mark in hooks)
-    yield from _names(wall, view)
+    yield from thing_names(wall.ask, wall.frames, view)
     yield from layout.drawn.items
     yield from layout.tapes
     yield from layout.table
@@ -206,69 +206,17 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
 
 
 def _number(mark: Mark, view: View) -> Text:
-    """The hook's number below its mark."""
+    """The hook's number below its mark, inside the frame."""
     x, y = view.point(mark.hook.left, mark.hook.height)
     room = view.length(min(mark.hung.spot.width, mark.hung.spot.height))
     size = min(Size.SMALL, max(1.4, room * 0.3))
-    return Text(at=(x, y + MARK * 1.7 + 0.7), text=mark.number, size=size, anchor=Anchor.MIDDLE, level=Level.TOP, bold=True, halo=True)
-
-
-def _names(wall: SolvedWall, view: View) -> Iterator[Text]:
-    """What things are called, where nothing else stands; a name that finds no place is left to the cautions."""
-    taken = Taken()
-    taken.areas.extend(view.area(spot_box(hung.spot)) for hung in wall.frames)
-    whole = view.whole
-    ask = wall.ask
-    x1, y1 = view.point(Fraction(0), ask.eye)
-    x2, _ = view.point(ask.size.width, ask.eye)
-    for furniture in ask.furniture:
-        spot = Spot(left=furniture.left, bottom=Fraction(0), width=furniture.width, height=furniture.height)
-        area = view.area(spot_box(spot))
-        text = wording.short(furniture.name)
-        if lettering.width(text, _CAPTION) <= area.width - 2 and area.height >= 4:
-            taken.areas.append(area)
-            yield Text(at=area.centre, text=text, size=_CAPTION, anchor=Anchor.MIDDLE, level=Level.MIDDLE, colour=SECONDARY)
-        else:
-            yield from _beside(text, area, whole, taken)
-    taken.lines.append(((x1, y1), (x2, y1)))
-    if ask.outline:
-        taken.lines.extend(pairwise(view.point(x, y) for x, y in ask.outline))
-    things = [
-        (wording.short(kept.name), view.area(spot_box(Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height))))
-        for kept in ask.keep_clear
-    ]
-    taken.areas.extend(area for _, area in things)
-    for text, area in things:
-        yield from _beside(text, area, whole, taken)
-    wide, text = lettering.width("eye line", _CAPTION), "eye line"
-    for x in (whole.right - wide - 1.5, whole.x + 1.5):
-        area = Area(x=x, y=y1 - _CAPTION - 1.4, width=wide, height=_CAPTION + 0.8)
-        if taken.first_free([area]) is not None:
-            yield Text(at=(x, y1 - 1.0), text=text, size=_CAPTION, colour=SECONDARY, halo=True)
-            break
-
-
-def _beside(text: str, area: Area, whole: Area, taken: Taken) -> Iterator[Text]:
-    """The text at the right, at the left, above or below, or inside a large thing."""
-    width, height = lettering.width(text, _CAPTION), _CAPTION * 1.3
-    x, y = area.centre
-    spots = [
-        (area.right + 1.2, y - height / 2),
-        (area.x - 1.2 - width, y - height / 2),
-        (x - width / 2, area.y - 1.2 - height),
-        (x - width / 2, area.bottom + 1.2),
-    ]
-    if width < area.width - 1 and height < area.height - 1:
-        yield Text(at=(x, y), text=text, size=_CAPTION, anchor=Anchor.MIDDLE, level=Level.MIDDLE, colour=SECONDARY, halo=True)
-        return
-    inside = [
-        Area(x=a, y=b, width=width, height=height)
-        for a, b in spots
-        if whole.x + 0.5 <= a and a + width <= whole.right - 0.5 and whole.y + 0.5 <= b and b + height <= whole.bottom - 0.5
-    ]
-    spot = taken.first_free(inside)
-    if spot is not None:
-        yield Text(at=(spot.x, spot.y + 0.2), text=text, size=_CAPTION, level=Level.TOP, colour=SECONDARY, halo=True)
+    anchor, reach = Anchor.MIDDLE, 0.0
+    if len(mark.hung.hooks) > 1:
+        first, last = mark.hung.hooks[0], mark.hung.hooks[-1]
+        anchor, reach = (Anchor.START, -MARK) if mark.hook == first else (Anchor.END, MARK)
+        half = view.length(last.left - first.left) / 2 + MARK - 0.8
+        size = min(size, max(0.8, half / lettering.width(mark.number, 1.0, True)))
+    return Text(at=(x + reach, y + MARK * 1.7 + 0.7), text=mark.number, size=size, anchor=anchor, level=Level.TOP, bold=True, halo=True)
 
 
 # --- the note --------------------------------------------------------------------------------------------------------
@@ -278,6 +226,8 @@ def _note(plan: Plan, wall: SolvedWall, area: Area) -> list[Item]:
     """What the drawing's signs mean, in one line at the bottom."""
     printer = plan.job.printer
     parts = [f"Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in {printer.units.value}."]
+    if wall.ask.keep_clear:
+        parts.append(f"Kept clear: {listed([wording.short(kept.name) for kept in wall.ask.keep_clear])}.")
     if any(zones(wall.ask, kept) for kept in wall.ask.keep_clear):
         parts.append("Hatched: cables may run here; use a detector, local rules decide.")
     text = " ".join(parts)
