@@ -150,6 +150,15 @@ class Contents:
         return {piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece)) for piece in self.chosen.pieces}
 
     @cached_property
+    def hang_templates(self) -> dict[str, Chapter]:
+        """By the piece's file; none for a piece that hangs nowhere."""
+        from matplan.documents.hang_template import hang_template
+        from matplan.drawing.pdf import Chapter
+
+        made = {piece.ask.file: hang_template(self.plan, piece) for piece in self.chosen.pieces if self.plan.walls}
+        return {file: Chapter(title="hang template", sheets=sheets) for file, sheets in made.items() if sheets}
+
+    @cached_property
     def walls(self) -> dict[str, Sheet]:
         from matplan.documents.wall_view import picture_sizes, wall_view
         from matplan.pack.pictures import smaller
@@ -194,6 +203,12 @@ class Contents:
                 book = pdf.Book(title=f"{piece.name}: template", chapters=(self.templates[file],), full_size=True)
                 yield f"template/{file}.pdf", pdf.render(book)
             tick()
+        if Part.TEMPLATE in parts:
+            for piece in self.chosen.pieces:
+                chapter = self.hang_templates.get(piece.ask.file)
+                if chapter is not None:  # no piece's own file begins with hang-
+                    book = pdf.Book(title=f"{piece.name}: hang template", chapters=(chapter,), full_size=True)
+                    yield f"template/hang-{piece.ask.file}.pdf", pdf.render(book)
         if Part.PRINT in parts:
             for gang, sheet in self.gangs:
                 yield f"print/{gang.file}.svg", svg.render(sheet)
@@ -229,7 +244,7 @@ class Contents:
                 front=self.fronts[piece.ask.file],
                 prints=tuple(sheet for _, sheet in self.prints[piece.ask.file]),
                 cuts=self.cuts[piece.ask.file],
-                further=(self.templates[piece.ask.file],),
+                further=tuple(c for c in (self.templates[piece.ask.file], self.hang_templates.get(piece.ask.file)) if c),
             )
             for piece in self.chosen.pieces
         )
