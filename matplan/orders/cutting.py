@@ -5,14 +5,15 @@ The solving itself is the stock room's; this module says what there is to cut.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from matplan.job.records import Frame, Material, MatSupply, Stick
+from matplan.job.records import Frame, Material, MatSupply
 from matplan.lengths import Size
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.stock.records import Layout, Part, StockKind
+from matplan.stock.sticks import StickKind, Sticks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,42 +97,38 @@ def kinds_of(material: Material) -> tuple[StockKind, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
-    """One stick with the long edges of the rails that are cut from it."""
-
-    stick: Stick
-    rails: tuple[Fraction, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Rack:
-    """One moulding's rails on its sticks. `lower_bound` counts sticks, or cost where lengths or prices differ."""
+    """One moulding's rails on its sticks."""
 
     frame: Frame
-    bars: tuple[Bar, ...]
-    lower_bound: Fraction
-    optimal: bool
-    pieces: tuple[str, ...]
+    sticks: Sticks
     owners: tuple[tuple[str, Fraction], ...]
     """The length of rails that each piece takes, by its name."""
 
-    def bought(self) -> Iterator[tuple[Stick, int]]:
-        """How many of each stick are bought."""
-        for stick in self.frame.sticks:
-            count = sum(bar.stick == stick for bar in self.bars)
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces' names, each once."""
+        return tuple(dict.fromkeys(name for name, _ in self.owners))
+
+    def bought(self) -> Iterator[tuple[StickKind, int]]:
+        """How many of each stick are bought, in the order in which the frame names them."""
+        for kind in kinds_of_sticks(self.frame):
+            count = sum(stick.kind == kind for stick in self.sticks.sticks)
             if count:
-                yield stick, count
+                yield kind, count
 
 
-def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[str, Size, int]]]]:
-    """For each moulding with sticks: the frames to make of it, by the piece's name, the rails' long edges and how many frames."""
-    gathered: dict[str, tuple[Frame, list[tuple[str, Size, int]]]] = {}
+def kinds_of_sticks(frame: Frame) -> tuple[StickKind, ...]:
+    """The sticks that a moulding is sold in."""
+    return tuple(dict.fromkeys(StickKind(length=stick.length, price=stick.price, spare=frame.spare) for stick in frame.sticks))
+
+
+def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]]:
+    """For each moulding with sticks: the frames to make of it, each piece with the long edges of the rails of all its copies."""
+    gathered: dict[str, tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]] = {}
     for piece in pieces:
-        frame = piece.frame.ask
-        if piece.frame.made_to_measure and frame.sticks and piece.frame.long_edges is not None:
-            found = gathered.setdefault(frame.name, (frame, []))[1]
-            found.append((piece.name, piece.frame.long_edges, piece.ask.quantity))
+        frame, edges = piece.frame.ask, piece.frame.long_edges
+        if piece.frame.made_to_measure and frame.sticks and edges is not None:
+            rails = (edges.width, edges.height) * 2 * piece.ask.quantity
+            gathered.setdefault(frame.name, (frame, []))[1].append((piece, rails))
     yield from gathered.values()
-
-
-type Layouter = Callable[[Sequence[Part], Sequence[StockKind], Fraction], Layout]

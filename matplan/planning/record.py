@@ -6,12 +6,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from matplan.faults import Fault, JobError
-from matplan.job.records import Job, Piece, Wall
+from matplan.job.records import Hang, Job, Piece, Wall
 from matplan.mats.records import SolvedPiece
 from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable
+from matplan.orders.costs import Costs, costs_of
+from matplan.orders.cutting import Cutting, Rack
 from matplan.orders.lines import order_list, own_lines
 from matplan.orders.records import OrderLine
+from matplan.planning.cutting import cuttings, racks
 from matplan.walls.records import SolvedWall, Unhangable
 
 
@@ -23,6 +26,9 @@ class Plan:
     pieces: tuple[SolvedPiece, ...]
     order: tuple[OrderLine, ...]
     walls: tuple[SolvedWall, ...] = ()
+    cuttings: tuple[Cutting, ...] = ()
+    racks: tuple[Rack, ...] = ()
+    costs: Costs
 
 
 def plan(job: Job) -> Plan:
@@ -38,10 +44,23 @@ def plan(job: Job) -> Plan:
         except Unsolvable as error:
             faults.append(fault_of(piece, error))
     walls = tuple(_hung(job, solved, faults))
+    pieces = tuple(solved.values())
+    sheets, sticks = tuple(cuttings(job, pieces, faults)), tuple(racks(job, pieces, faults))
     if faults:
         raise JobError(faults, file=job.file)
-    pieces = tuple(solved.values())
-    return Plan(job=job, pieces=pieces, order=order_list(own_lines(pieces)), walls=walls)
+    own = own_lines(pieces, rates=job.rates, hung=_hangs(job), racks=sticks)
+    order = order_list(own, cuttings=sheets, racks=sticks)
+    costs = costs_of(pieces, own, order, sheets, sticks, job.rates)
+    return Plan(job=job, pieces=pieces, order=order, walls=walls, cuttings=sheets, racks=sticks, costs=costs)
+
+
+def _hangs(job: Job) -> dict[str, Hang]:
+    """How each piece hangs that a wall names, by its name; the first wall counts."""
+    found: dict[str, Hang] = {}
+    for wall in job.walls:
+        for index, _ in wall.hung:
+            found.setdefault(job.pieces[index].name, wall.hang)
+    return found
 
 
 def _hung(job: Job, pieces: Mapping[int, SolvedPiece], faults: list[Fault]) -> Iterator[SolvedWall]:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 from matplan.lengths import Box, Sides, Size, json_number
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Finding, Layer, LayerOpening, Pixels, Print, SolvedAperture, SolvedFrame, SolvedPiece
+from matplan.orders.costs import Costs
+from matplan.orders.cutting import Rack
 from matplan.orders.records import OrderLine
 from matplan.planning.record import Plan
+from matplan.stock.written import layout_json
 from matplan.walls.records import HungFrame, SolvedWall
 
 type Plain = bool | int | float | str | list[Plain] | dict[str, Plain] | None
@@ -60,10 +63,46 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
         "step": float(job.step.size),
         "pieces": [_piece(piece) for piece in plan.pieces],
         "order": [_line(line) for line in plan.order],
-        "cutting": [],
-        "sticks": [],
+        "cutting": [
+            {"material": cutting.material.name, "kind": str(cutting.material.kind), **layout_json(cutting.layout)}
+            for cutting in plan.cuttings
+        ],
+        "sticks": [entry for rack in plan.racks for entry in _sticks(rack)],
         "walls": [_wall(wall) for wall in plan.walls],
-        "costs": {"currency": job.currency, "total": None, "pieces": []},
+        "costs": _costs(plan.costs, job.currency),
+    }
+
+
+def _sticks(rack: Rack) -> Iterator[Plain]:
+    """A moulding's sticks, an entry for each length; the bound and the proof are those of the moulding's rails together."""
+    for kind, count in rack.bought():
+        yield {
+            "frame": rack.frame.name,
+            "length": number(kind.length),
+            "count": count,
+            "bars": [{"rails": [number(rail) for rail in stick.rails]} for stick in rack.sticks.sticks if stick.kind == kind],
+            "lower_bound": number(rack.sticks.lower_bound),
+            "optimal": rack.sticks.optimal,
+        }
+
+
+def _costs(costs: Costs, currency: str) -> Plain:
+    return {
+        "currency": currency,
+        "total": money(costs.total),
+        "ordered": money(costs.ordered),
+        "unpriced": list(costs.unpriced),
+        "pieces": [
+            {
+                "name": cost.name,
+                "quantity": cost.quantity,
+                "total": money(cost.total),
+                "each": money(cost.each),
+                "selling": money(cost.selling),
+                "shares": [{"what": share.what, "amount": money(share.amount)} for share in cost.shares],
+            }
+            for cost in costs.pieces
+        ],
     }
 
 

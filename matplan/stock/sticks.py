@@ -1,0 +1,213 @@
+"""Rails from sticks: which lengths are cut from which stick, and how good that is proven to be.
+
+A mitred cut crosses the stick at 45°, so it takes kerf × √2 along it; √2 is taken as 1.41421357, just above, so that nothing is ever
+short. As on sheets a kerf goes beyond each rail, and the last one may overrun the stick's end.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from matplan.faults import StockError
+
+ROOT_TWO = Fraction(141_421_357, 100_000_000)
+NOUGHT = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickKind:
+    """A stick as sold, any number of it; `spare` is taken off each end."""
+
+    length: Fraction
+    price: Decimal | None = None
+    spare: Fraction = NOUGHT
+
+    @property
+    def usable(self) -> Fraction:
+        return self.length - 2 * self.spare
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stick:
+    """One stick with the lengths that are cut from it, the longest first."""
+
+    kind: StickKind
+    rails: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sticks:
+    """How rails are cut. `lower_bound` is proven: sticks, or cost where the kinds differ; `unplaced` are longer than every stick."""
+
+    sticks: tuple[Stick, ...]
+    lower_bound: Fraction
+    by_cost: bool
+    unplaced: tuple[Fraction, ...] = ()
+
+    @property
+    def value(self) -> Fraction:
+        """What the answer comes to, in the bound's measure."""
+        return sum((_weight(stick.kind, by_cost=self.by_cost) for stick in self.sticks), NOUGHT)
+
+    @property
+    def optimal(self) -> bool:
+        return not self.unplaced and self.value == self.lower_bound
+
+
+def cut_sticks(rails: Sequence[Fraction], kinds: Sequence[StickKind], kerf: Fraction) -> Sticks:
+    """Those rails from sticks of those kinds: the cheapest that several rules find, or the fewest sticks where there is one kind.
+
+    With several kinds of which some have no price the length bought is what counts. Time grows with the square of the rails.
+    """
+    cut = kerf * ROOT_TWO
+    room = max((kind.usable for kind in kinds), default=NOUGHT)
+    held = sorted((rail for rail in rails if rail <= room), reverse=True)
+    by_cost = len(kinds) > 1
+    answers = [_pushed_down(answer, kinds, cut, by_cost=by_cost) for answer in _answers(held, kinds, cut, by_cost=by_cost)]
+    best = min(answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), NOUGHT), default=())
+    made = Sticks(
+        sticks=best,
+        lower_bound=_bound(held, kinds, cut, by_cost=by_cost),
+        by_cost=by_cost,
+        unplaced=tuple(rail for rail in rails if rail > room),
+    )
+    check_sticks(made, rails, cut)
+    return made
+
+
+def _weight(kind: StickKind, *, by_cost: bool) -> Fraction:
+    if not by_cost:
+        return Fraction(1)
+    return kind.length if kind.price is None else Fraction(kind.price)
+
+
+def _answers(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Iterator[tuple[Stick, ...]]:
+    """Answers by rules: the tightest stick first for each kind alone, and the fullest stick for its weight, one after another."""
+    if not rails:
+        yield ()
+        return
+    for kind in kinds:
+        if rails[0] <= kind.usable:
+            yield tuple(_best_fit(rails, kind, cut))
+            yield tuple(_fullest(rails, [kind], cut, by_cost=by_cost))
+    if len(kinds) > 1:
+        yield tuple(_fullest(rails, kinds, cut, by_cost=by_cost))
+
+
+def _best_fit(rails: Sequence[Fraction], kind: StickKind, cut: Fraction) -> Iterator[Stick]:
+    """Each rail, the longest first, onto the stick that it leaves the least of."""
+    sticks: list[list[Fraction]] = []
+    left: list[Fraction] = []
+    for rail in rails:
+        fits = [(left[i] - rail - cut, i) for i in range(len(sticks)) if left[i] >= rail + cut]
+        if fits:
+            rest, i = min(fits)
+            sticks[i].append(rail)
+            left[i] = rest
+        else:
+            sticks.append([rail])
+            left.append(kind.usable + cut - rail - cut)
+    yield from (Stick(kind=kind, rails=tuple(found)) for found in sticks)
+
+
+def _fullest(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Iterator[Stick]:
+    """One stick after another: with the longest rail left, and the others that fill it best; the cheapest kind for that."""
+    left = Counter(rails)
+    while left:
+        longest = max(left)
+        filled = [(kind, _filling(left, longest, kind.usable + cut, cut)) for kind in kinds if longest <= kind.usable]
+        kind, found = min(filled, key=lambda one: _weight(one[0], by_cost=by_cost) / sum(one[1], NOUGHT))
+        yield Stick(kind=kind, rails=found)
+        left -= Counter(found)
+
+
+def _filling(left: Counter[Fraction], longest: Fraction, room: Fraction, cut: Fraction) -> tuple[Fraction, ...]:
+    """The longest rail with those of the rest that leave the least of the room: a search that is cut off after a while."""
+    others = sorted((left - Counter([longest])).elements(), reverse=True)
+    best: tuple[Fraction, tuple[Fraction, ...]] = (room - longest - cut, ())
+    looks = 20_000
+
+    def look(start: int, rest: Fraction, taken: tuple[Fraction, ...]) -> None:
+        nonlocal best, looks
+        looks -= 1
+        if rest < best[0]:
+            best = (rest, taken)
+        before = None
+        for i in range(start, len(others)):
+            if looks <= 0 or best[0] < cut:
+                return
+            if others[i] != before and others[i] + cut <= rest:
+                look(i + 1, rest - others[i] - cut, (*taken, others[i]))
+            before = others[i]
+
+    look(0, best[0], ())
+    return (longest, *best[1])
+
+
+def _pushed_down(answer: tuple[Stick, ...], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> tuple[Stick, ...]:
+    """Each stick exchanged for the cheapest kind that holds its rails."""
+
+    def least(stick: Stick) -> Stick:
+        need = sum(stick.rails, NOUGHT) + (len(stick.rails) - 1) * cut
+        kind = min((kind for kind in kinds if kind.usable >= need), key=lambda kind: (_weight(kind, by_cost=by_cost), kind.length))
+        return Stick(kind=kind, rails=stick.rails)
+
+    return tuple(map(least, answer))
+
+
+# --- bounds ----------------------------------------------------------------------------------------------------------
+
+
+def _bound(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Fraction:
+    """No answer comes to less: the length needed at the best price for a length, and for one kind how rails can share sticks at all."""
+    if not rails:
+        return NOUGHT
+    needs = [rail + cut for rail in rails]
+    if by_cost:
+        rate = min(_weight(kind, by_cost=True) / (kind.usable + cut) for kind in kinds if kind.usable > 0)
+        least = sum(needs, NOUGHT) * rate
+        step = _smallest_step([_weight(kind, by_cost=True) for kind in kinds])
+        return -(-least // step) * step
+    room = kinds[0].usable + cut
+    return Fraction(max(_shared(needs, room, mark) for mark in {NOUGHT, *(need for need in needs if 2 * need <= room)}))
+
+
+def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
+    """The largest amount of which every sum of those weights is a whole multiple."""
+    from math import gcd, lcm
+
+    bottom = lcm(*(weight.denominator for weight in weights))
+    return Fraction(gcd(*(int(weight * bottom) for weight in weights)) or 1, bottom)
+
+
+def _shared(needs: Sequence[Fraction], room: Fraction, mark: Fraction) -> int:
+    """The bound L2 of Martello and Toth, *Knapsack Problems*, 1990, section 8.3, for one mark.
+
+    Rails longer than room − mark share with nothing that is at least `mark`; those longer than half a stick need one each.
+    """
+    alone = sum(need > room - mark for need in needs)
+    halves = [need for need in needs if room - mark >= need and 2 * need > room]
+    small = [need for need in needs if mark <= need and 2 * need <= room]
+    over = sum(small, NOUGHT) - sum((room - need for need in halves), NOUGHT)
+    return alone + len(halves) + max(0, int(-(-over // room)))
+
+
+def check_sticks(made: Sticks, rails: Sequence[Fraction], cut: Fraction) -> None:
+    """Raises `StockError` unless every rail is cut once, no stick is overrun and the bound lies below the answer."""
+    faults: list[str] = []
+    found = Counter(rail for stick in made.sticks for rail in stick.rails)
+    if found + Counter(made.unplaced) != Counter(rails):
+        faults.append("the rails are not those that were asked for")
+    faults.extend(
+        f"a stick of {float(stick.kind.length):g} mm is overrun"
+        for stick in made.sticks
+        if sum(stick.rails, NOUGHT) + (len(stick.rails) - 1) * cut > stick.kind.usable
+    )
+    if made.lower_bound > made.value:
+        faults.append("the bound lies above the answer")
+    if faults:
+        raise StockError("the answer for the sticks does not hold: " + "; ".join(faults))
