@@ -194,8 +194,8 @@ class _Page:
         yield wording.short(self._piece.name), True
         for wall, hung in self._strip.places[:_MOST_PLACES]:
             copy = f" {hung.copy}" if hung.frame.copies > 1 else ""
-            corner = f"upper left corner {printer.number(hung.spot.left)} from the left, {printer.number(hung.spot.top)} up"
-            yield f"{wording.short(wall.name)}{copy}: {corner}", False
+            yield f"{wording.short(wall.name)}{copy}: upper left corner", False
+            yield f"{printer.number(hung.spot.left)} from the left, {printer.number(hung.spot.top)} up", False
         more = len(self._strip.places) - _MOST_PLACES
         if more > 0:
             yield f"and {more} more: see the hanging lists", False

@@ -169,7 +169,7 @@ def _hanging(wall: SolvedWall) -> Iterator[Finding]:
             pull = "" if times is None else f" and pulls with {plain_decimal(times, 1)} times the weight"
             text = (
                 f'the wire of "{name}" rises by only {plain_decimal(Fraction(wire.angle_deg), 1)}°{pull}; '
-                "anchor it lower, or let it sag to a greater drop below the anchors: a smaller drop from the top"
+                "anchor it further down the frame, or take a smaller drop"
             )
             yield _warning("flat-wire", name, text)
 

@@ -84,8 +84,8 @@ def refusal(frame: ToHang, hang: Hang, length: Callable[[Fraction], str]) -> Pro
             depth, drop = anchor_depth(hang, frame), drop_of(hang, frame)
             if drop >= depth:
                 text = (
-                    f"the wire of {name} would have to sag to {length(drop)} below the top, and its anchors sit {length(depth)} below it; "
-                    f"write a drop of less than {length(depth)}"
+                    f"the wire of {name} is to be tightened to {length(drop)} below the top, but it is anchored {length(depth)} below it "
+                    f"and must rise from its anchors; write a drop of less than {length(depth)}"
                 )
                 return Problem(where="hang.drop", text=text)
         case ByTwoHooks():

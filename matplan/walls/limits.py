@@ -107,7 +107,7 @@ class _Limits:
                 ("high", "low", "up", "down"),
             ),
         ):
-            edges = [f"the {'wall' if end else 'zone'}'s {side}" for side, end in zip(sides, ends, strict=True)]
+            edges = [f"the {'wall' if end else 'zone'}'s {side} edge" for side, end in zip(sides, ends, strict=True)]
             past = [self._past(standing, side) for side in sides]
             if extent > room and (low > 0 or high > 0):
                 told = " and ".join(

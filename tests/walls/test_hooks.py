@@ -68,7 +68,7 @@ def test_a_cleat_is_screwed_at_its_ends() -> None:
     ("hang", "where", "said"),
     [
         (ByWire(drop=mm(200)), "hang.drop", "write a drop of less than 200 mm"),  # 600 / 3: at the anchors
-        (ByWire(drop=mm(201)), "hang.drop", "sag to 201 mm below the top, and its anchors sit 200 mm below it"),
+        (ByWire(drop=mm(201)), "hang.drop", "tightened to 201 mm below the top, but it is anchored 200 mm below it"),
         (ByTwoHooks(inset=mm(200), down=mm(30)), "hang.in", "it is 400 mm wide; write less than half"),
         (ByTwoHooks(inset=mm(10), down=mm(600)), "hang.down", "which is 600 mm high; write less"),
         (BySawtooth(down=mm(700)), "hang.down", '700 mm below the top is below "A"'),

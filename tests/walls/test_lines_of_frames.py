@@ -106,7 +106,7 @@ def test_a_row_wider_than_its_zone_says_by_how_much_once() -> None:
     assert refused(A, B, C, zone={"left": 600, "right": 1800}) == [
         (
             "",
-            '"A" reaches 60.5 mm past the zone\'s left and "C" reaches 60.5 mm past the zone\'s right: '
+            '"A" reaches 60.5 mm past the zone\'s left edge and "C" reaches 60.5 mm past the zone\'s right edge: '
             "the frames together are 1321 mm wide "
             "and the zone 1200 mm, 121 mm too narrow; take a wider zone, a smaller gap or fewer frames",
         )
@@ -115,14 +115,14 @@ def test_a_row_wider_than_its_zone_says_by_how_much_once() -> None:
 
 def test_a_row_above_its_zone_says_how_far_the_eye_line_must_come_down() -> None:
     assert refused(A, B, zone={"top": 1670}) == [
-        ("", '"A" reaches 30 mm past the zone\'s top; put the eye line 30 mm lower, or change the zone')
+        ("", '"A" reaches 30 mm past the zone\'s top edge; put the eye line 30 mm lower, or change the zone')
     ]
 
 
 def test_a_pinned_frame_outside_the_wall_says_where_and_how_far() -> None:
     assert refused(A, at=(pin("A", 3300, 2000),)) == [
-        ("at.A", '"A" reaches 100 mm past the wall\'s right; move it 100 mm to the left'),
-        ("at.A", '"A" reaches 100 mm past the wall\'s top; move it 100 mm down'),
+        ("at.A", '"A" reaches 100 mm past the wall\'s right edge; move it 100 mm to the left'),
+        ("at.A", '"A" reaches 100 mm past the wall\'s top edge; move it 100 mm down'),
     ]
 
 
