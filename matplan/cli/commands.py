@@ -163,6 +163,53 @@ def sizes(kind: str | None, as_json: bool) -> None:
 
 
 @matplan.command()
+@click.argument("cut_list", type=click.Path(path_type=str), metavar="CUTLIST.csv")
+@click.option("--sheet", "sheets_", multiple=True, required=True, metavar="SIZE[@PRICE]", help="A stock sheet; may repeat.")
+@click.option("--units", type=click.Choice(["mm", "cm", "in"]), default="mm", show_default=True, help="What bare numbers are in.")
+@click.option("--kerf", metavar="LENGTH", help="What a cut takes away.")
+@click.option("--trim", metavar="LENGTH", help="Taken off all four edges of a sheet; includes its kerf.")
+@click.option("--limit", type=click.IntRange(0, 1_000_000), metavar="N", help="At most so many sheets of each kind.")
+@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=10.0, show_default=True, help="How long to search.")
+@click.option("--svg", "drawings", type=click.Path(path_type=Path), metavar="DIR", help="Draw each sheet into DIR, a new or empty folder.")
+@AS_JSON
+def sheets(
+    cut_list: str,
+    sheets_: tuple[str, ...],
+    units: str,
+    kerf: str | None,
+    trim: str | None,
+    limit: int | None,
+    seconds: float,
+    drawings: Path | None,
+    as_json: bool,
+) -> int:
+    """Cut any list of rectangles from stock sheets, edge to edge; Ctrl-C gives the best answer so far."""
+    from matplan.cli import cutlists
+    from matplan.cli.progress import found_so_far
+    from matplan.lengths import Units
+    from matplan.stock.cutlist import read_cut_list
+    from matplan.stock.search import Budget
+    from matplan.stock.solver import cut_sheets
+    from matplan.stock.written import layout_json
+
+    chosen = Units(units)
+    kinds = cutlists.read_kinds(sheets_, chosen, cutlists.read_length(trim, "--trim", chosen), limit)
+    saw = cutlists.read_length(kerf, "--kerf", chosen)
+    parts = read_cut_list(Path(cut_list), chosen, file=cut_list)
+    with found_so_far() as progress:
+        layout = cut_sheets(parts, kinds, kerf=saw, budget=Budget(seconds=seconds, thorough=True), progress=progress)
+    if drawings is not None:
+        from matplan.pack.sheets import write_drawings
+
+        write_drawings(layout, drawings, title=Path(cut_list).stem, units=chosen)
+    if as_json:
+        _say_json(layout_json(layout))
+    else:
+        _say(cutlists.layout_text(layout, chosen))
+    return 1 if layout.unplaced else 0
+
+
+@matplan.command()
 def schema() -> None:
     """Print the job file's JSON Schema."""
     from matplan.job.model import schema as job_schema

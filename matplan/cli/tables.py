@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from matplan.faults import LookupFault, printable
 from matplan.lengths import Printer, Sides, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.mats.sums import Sum
 from matplan.planning import Plan
 from matplan.walls.records import SolvedWall
+from matplan.walls.sums import wall_sums
 
 
 def plan_text(plan: Plan) -> str:
@@ -134,26 +136,28 @@ def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
 
 
 def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
-    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`."""
+    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`; with all pieces the walls' hooks too."""
     printer = plan.job.printer
-    return "\n\n".join(
-        "\n".join([printable(piece.name), *(f"  {printable(made.in_words(printer))}" for made in piece.sums)]) for piece in pieces
-    )
+    blocks = [(piece.name, piece.sums) for piece in pieces] + [(wall.name, tuple(wall_sums(wall))) for wall in _explained(plan, pieces)]
+    return "\n\n".join("\n".join([printable(name), *(f"  {printable(made.in_words(printer))}" for made in sums)]) for name, sums in blocks)
+
+
+def _explained(plan: Plan, pieces: Sequence[SolvedPiece]) -> tuple[SolvedWall, ...]:
+    return plan.walls if len(pieces) == len(plan.pieces) else ()
+
+
+def _sums(sums: Iterable[Sum], printer: Printer) -> list[dict[str, object]]:
+    from matplan.planning.written import number
+
+    return [{"what": made.what, "value": number(made.value), "text": made.in_words(printer)} for made in sums]
 
 
 def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object]:
     """The same for machines: what, value in mm, the sum in words."""
-    from matplan.planning.written import number
-
     printer = plan.job.printer
     return {
         "schema": "matplan-sums/1",
         "units": str(plan.job.units),
-        "pieces": [
-            {
-                "name": piece.name,
-                "sums": [{"what": made.what, "value": number(made.value), "text": made.in_words(printer)} for made in piece.sums],
-            }
-            for piece in pieces
-        ],
+        "pieces": [{"name": piece.name, "sums": _sums(piece.sums, printer)} for piece in pieces],
+        "walls": [{"name": wall.name, "sums": _sums(wall_sums(wall), printer)} for wall in _explained(plan, pieces)],
     }

@@ -7,17 +7,12 @@ from fractions import Fraction
 import pytest
 
 from matplan.job.records import AddedWeight, BorderAsk, BorderAt, BorderTo, LayerAsk, OpticalWeight, RatioWeight, Show
-from matplan.lengths import Box, Printer, Size, Step, Units
-from matplan.mats.records import SolvedPiece
+from matplan.lengths import Box, Size, Units
 from matplan.orders.moulding import quick_rule, rails_length
 from matplan.walls.hanging import hook_height
 from tests.making import ACRYLIC_EIGHTH, FOAM_3_16, WHITE, WHITE_SIXTEENTH, frame, mm, size, solved, window
 
 NOTHING = Fraction(0)
-
-
-def inches(piece: SolvedPiece) -> Printer:
-    return Printer(Units.IN, Step.usual(Units.IN))
 
 
 def test_w1_picture_8x10_in_an_11x14_mat() -> None:
