@@ -425,6 +425,13 @@ class Wall:
     variant: int = 1
     path: bool = False
     """Whether people walk along it (protruding objects, TRADE 6)."""
+    key_lines: tuple[tuple[str, int], ...] = ()
+    """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
+
+    def line_of(self, where: str) -> int | None:
+        """The line of that key of the wall, or of the nearest thing that is written."""
+        lines = dict(self.key_lines)
+        return lines.get(where, lines.get(where.partition(".")[0].partition("[")[0], self.line))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

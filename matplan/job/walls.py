@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -89,7 +89,19 @@ class _WallReader:
             outline=outline,
             variant=table.variant or 1,
             path=bool(table.path),
+            key_lines=tuple(self._key_lines()),
         )
+
+    def _key_lines(self) -> Iterator[tuple[str, int]]:
+        """The line of each key, and of those within that a wall can be refused for."""
+        lines, table = self.faults.lines, self.table
+        places: list[Place] = [(key,) for key in sorted(table.model_fields_set)]
+        places += [("at", name) for name in table.at or {}]
+        places += [("keep_clear", number) for number in range(len(table.keep_clear or ()))]
+        if table.hang is not None:
+            places += [("hang", key) for key in ("drop", "in", "down", "width") if lines.has((*self.place, "hang", key))]
+        for place in places:
+            yield place_text(place), lines.of((*self.place, *place))
 
     def _shown(self, length: Fraction) -> str:
         from matplan.lengths import Printer, Step

@@ -86,4 +86,4 @@ def faults_of(wall: Wall, error: Unhangable) -> Iterator[Fault]:
     """A wall's problems at their places in the job file."""
     for problem in error.problems:
         place = ".".join(part for part in (wall.place, problem.where) if part)
-        yield Fault(line=wall.line, where=place, text=f"{wall.name}: {problem.text}")
+        yield Fault(line=wall.line_of(problem.where), where=place, text=f"{wall.name}: {problem.text}")

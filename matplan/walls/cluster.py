@@ -218,10 +218,11 @@ def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, sc
         for need, have, word in ((right - left, wide, "narrow"), (top - bottom, high, "low"))
         if need > have
     ]
+    whom = "frame" if len(sizes) == 1 else f"{len(sizes)} frames"
     needs = f"closely packed they take {length(right - left)} × {length(top - bottom)}"
     room_is = f"round the eye line at {printer.length(wall.eye)} the zone has {length(max(wide, 0))} × {length(max(high, 0))}"
     if over:
-        text = f"the cluster finds no room for its {len(sizes)} frames: {needs}, and {room_is}: {' and '.join(over)}"
+        text = f"the cluster finds no room for its {whom}: {needs}, and {room_is}: {' and '.join(over)}"
     else:
-        text = f"the cluster finds no room for its {len(sizes)} frames round what is kept clear and pinned: {needs}, and {room_is}"
+        text = f"the cluster finds no room for its {whom} round what is kept clear and pinned: {needs}, and {room_is}"
     return Problem(where="", text=f"{text}; take a larger zone, a smaller gap or fewer frames")

@@ -26,6 +26,8 @@ def hang_wall(wall: Wall, pieces: Pieces, printer: Printer) -> SolvedWall:
     `pieces` are at least those that the wall names, `printer` prints lengths in messages. Raises `Unhangable` with every problem at once.
     """
     frames = to_hang(wall, pieces)
+    if not frames:
+        raise Unhangable((Problem(where="pieces", text="nothing hangs on it; name pieces, or leave the wall out"),))
     standing = _arranged(frames, wall, printer)
     _raise((*_refusals(frames, wall, printer), *problems(standing, wall, printer)))
     hung = []

@@ -10,10 +10,11 @@ from typing import Any
 import pytest
 
 import matplan
-from matplan.cli.tables import plan_text
+from matplan.cli.tables import plan_text, sums_document, sums_text
 from matplan.faults import JobError
 from matplan.pack import OnlyError, choice, pack_files
 from matplan.planning import Plan, plan_json
+from matplan.walls.sums import wall_sums
 from tests.readback import read_pdf, read_svg
 
 HEAD = """title = "Ferry steps"
@@ -87,7 +88,7 @@ def test_several_walls_and_their_problems_come_at_once_with_their_lines(tmp_path
     second = WALL.replace("Stair landing", "Hall").replace("3600 x 2400", "1000 x 2400")
     found = refused(tmp_path, HEAD + WALL.replace('"60 mm" }', '"177 mm" }') + second)
     assert found == [
-        'job.toml:16: wall[1].hang.drop: Stair landing: the wire of "Slipway" (copy 1) is to be tightened to 177 mm below the top, '
+        'job.toml:19: wall[1].hang.drop: Stair landing: the wire of "Slipway" (copy 1) is to be tightened to 177 mm below the top, '
         "but it is anchored 177 mm below it and must rise from its anchors; write a drop of less than 177 mm",
         'job.toml:20: wall[2]: Hall: "Slipway" (copy 1) reaches 206.5 mm past the wall\'s left edge '
         'and "Gull" reaches 206.5 mm past the wall\'s right edge: '
@@ -149,3 +150,41 @@ def test_without_walls_nothing_is_said_of_them(tmp_path: Path) -> None:
     assert not [name for name in files if name.startswith(("wall/", "template/hang"))]
     document: Any = plan_json(made)
     assert document["walls"] == []
+
+
+def test_problems_have_the_lines_of_their_keys(tmp_path: Path) -> None:
+    text = WALL.replace('drop = "60 mm" }', "}") + "at = { Gull = { left = 3300, bottom = 100 } }\nkeep_clear = [\n"
+    for name, left in (("lamp", 1), ("plug", 1900)):
+        text += f'{{ name = "{name}", left = {left}, bottom = 1450, width = 9, height = 9 }},\n'
+    text += "]\n"
+    found = refused(tmp_path, HEAD + text.replace('anchors = "1/3", }', 'anchors = "1/3" }'))
+    assert [line.split(": ")[:2] for line in found] == [["job.toml:20", "wall[1].at.Gull"], ["job.toml:23", "wall[1].keep_clear[2]"]]
+
+
+HANGS = [
+    'by = "wire"',
+    'by = "wire", anchors = "1/4", drop = "33.3 mm"',
+    'by = "two hooks", in = "40 mm", down = "30 mm"',
+    'by = "sawtooth", down = "12 mm"',
+    'by = "cleat", down = "30 mm"',
+    'by = "cleat", down = "30 mm", width = "301 mm"',
+]
+
+
+@pytest.mark.parametrize("hang", HANGS)
+def test_every_hook_is_explained_by_a_sum_that_comes_out(tmp_path: Path, hang: str) -> None:
+    made = planned(tmp_path, HEAD + WALL.replace('by = "wire", anchors = "1/3", drop = "60 mm"', hang))
+    (wall,) = made.walls
+    sums = list(wall_sums(wall))
+    for explained in sums:
+        assert explained.result() == explained.raw == explained.value
+    values = [explained.value for explained in sums if " hook" in explained.what]
+    assert values == [v for f in wall.frames for v in (f.hooks[0].height, *(hook.left for hook in f.hooks))]
+
+
+def test_explain_tells_of_walls_where_all_pieces_are_explained(tmp_path: Path) -> None:
+    made = planned(tmp_path, HEAD + WALL)
+    assert "  Gull hook up 1655.5 mm = centre 1450 + height 531 ÷ 2 − drop 60" in sums_text(made, made.pieces)
+    assert "hook up" not in sums_text(made, made.pieces[:1])
+    document: Any = sums_document(made, made.pieces)
+    assert document["walls"][0]["sums"][0]["what"] == "Slipway 1 centre across"
