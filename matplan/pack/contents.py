@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from matplan.documents.pictures import Pictures
 from matplan.job.names import print_files
-from matplan.mats.records import SolvedPiece
+from matplan.mats.records import Layer, SolvedPiece
 from matplan.pack.beside import beside
 from matplan.planning import Plan, plan_json
 from matplan.walls.records import SolvedWall
@@ -114,21 +114,33 @@ class Contents:
         from matplan.documents.cutting_diagram import cutting_diagram
 
         job = self.plan.job
-        return {piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in piece.layers) for piece in self.chosen.pieces}
+        return {piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in _cut_here(piece)) for piece in self.chosen.pieces}
 
     @cached_property
     def prints(self) -> dict[str, tuple[tuple[str, Sheet], ...]]:
-        """For each piece, its print sheets with their file names."""
+        """For each piece, its print sheets with their file names; a caption window's slip is one."""
+        from matplan.documents.caption_slip import caption_slip, is_slip
         from matplan.documents.print_sheet import is_printed, print_sheet
 
-        return {
-            piece.ask.file: tuple(
-                (name, print_sheet(self.plan, piece, aperture, self.pictures))
-                for name, aperture in zip(self._printed[piece.ask.file], piece.apertures, strict=True)
-                if is_printed(aperture)
-            )
-            for piece in self.chosen.pieces
-        }
+        def drawn(piece: SolvedPiece) -> Iterator[tuple[str, Sheet]]:
+            for name, aperture in zip(self._printed[piece.ask.file], piece.apertures, strict=True):
+                if is_slip(aperture):
+                    yield name, caption_slip(self.plan, piece, aperture)
+                elif is_printed(aperture):
+                    yield name, print_sheet(self.plan, piece, aperture, self.pictures)
+
+        return {piece.ask.file: tuple(drawn(piece)) for piece in self.chosen.pieces}
+
+    def _slips(self, piece: SolvedPiece) -> Iterator[tuple[str, bytes]]:
+        """The slips of a piece's caption windows as PDF, to print at full size."""
+        from matplan.documents.caption_slip import is_slip
+        from matplan.drawing import pdf
+
+        slips = {name for name, a in zip(self._printed[piece.ask.file], piece.apertures, strict=True) if is_slip(a)}
+        for name, sheet in self.prints[piece.ask.file]:
+            if name in slips:
+                chapter = pdf.Chapter(title=sheet.title, sheets=(sheet,))
+                yield f"print/{name}.pdf", pdf.render(pdf.Book(title=sheet.title, chapters=(chapter,), full_size=True))
 
     @cached_property
     def gangs(self) -> tuple[tuple[Gang, Sheet], ...]:
@@ -147,7 +159,11 @@ class Contents:
         from matplan.documents.template import template
         from matplan.drawing.pdf import Chapter
 
-        return {piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece)) for piece in self.chosen.pieces}
+        return {
+            piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece))
+            for piece in self.chosen.pieces
+            if piece.ready_cut is None
+        }
 
     @cached_property
     def hang_templates(self) -> dict[str, Chapter]:
@@ -196,10 +212,11 @@ class Contents:
                 pages = pages_of(piece)
                 if pages:
                     yield f"print/{file}.pdf", print_pdf(f"{piece.name}: print", pages)
+                yield from self._slips(piece)
             if Part.CUT in parts:
-                for layer, sheet in zip(piece.layers, self.cuts[file], strict=True):
+                for layer, sheet in zip(_cut_here(piece), self.cuts[file], strict=True):
                     yield f"cut/{file}-layer{layer.number}.svg", svg.render(sheet)
-            if Part.TEMPLATE in parts:
+            if Part.TEMPLATE in parts and file in self.templates:
                 book = pdf.Book(title=f"{piece.name}: template", chapters=(self.templates[file],), full_size=True)
                 yield f"template/{file}.pdf", pdf.render(book)
             tick()
@@ -244,7 +261,7 @@ class Contents:
                 front=self.fronts[piece.ask.file],
                 prints=tuple(sheet for _, sheet in self.prints[piece.ask.file]),
                 cuts=self.cuts[piece.ask.file],
-                further=tuple(c for c in (self.templates[piece.ask.file], self.hang_templates.get(piece.ask.file)) if c),
+                further=tuple(c for c in (self.templates.get(piece.ask.file), self.hang_templates.get(piece.ask.file)) if c),
             )
             for piece in self.chosen.pieces
         )
@@ -260,6 +277,11 @@ class Contents:
         for wall in self.chosen.walls:
             yield Chapter(title=f"{wall.name}: wall view", sheets=(self.walls[wall.ask.file],))
             yield Chapter(title=f"{wall.name}: hanging list", sheets=hanging_list(self.plan, wall))
+
+
+def _cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
+    """The boards that somebody cuts by a drawing: none of a piece whose mat is bought ready-cut."""
+    return () if piece.ready_cut is not None else piece.layers
 
 
 def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:
