@@ -33,7 +33,7 @@ def centred(spots: Sequence[Spot], wall: Wall) -> tuple[Spot, ...]:
 
 def _lefts(sizes: Sequence[Size], gap: Fraction) -> list[Fraction]:
     """The left edges of a row, the first at nought."""
-    return list(accumulate((size.width + gap for size in sizes[:-1]), initial=NOUGHT))
+    return list(accumulate((size.width + gap for size in sizes), initial=NOUGHT))[: len(sizes)]
 
 
 def _row(sizes: Sequence[Size], bottoms: Sequence[Fraction], wall: Wall) -> tuple[Spot, ...]:
@@ -43,7 +43,7 @@ def _row(sizes: Sequence[Size], bottoms: Sequence[Fraction], wall: Wall) -> tupl
 
 def centre_line(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
     """Every frame's centre at the eye line."""
-    return centred(_row(sizes, [-size.height / 2 for size in sizes], wall), wall) if sizes else ()
+    return centred(_row(sizes, [-size.height / 2 for size in sizes], wall), wall)
 
 
 def flush_top(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:

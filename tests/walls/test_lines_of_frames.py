@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from matplan.lengths import Size
+from matplan.walls.outline import lowest, sideways, stretches
 from matplan.walls.records import Unhangable
 from tests.making import mm
 from tests.walls.building import hung, keep, piece, pin, spots
@@ -213,3 +214,35 @@ def test_a_steep_edge_is_cleared_sideways() -> None:
     ((_, text),) = refused(A, arrange="placed", at=(pin("A", 130, 1200),), outline=steep)
     # the edge is 1700 high at 100 + 100 × 700 / 1400 = 150
     assert text.endswith("the least shift that brings it below is 20 mm to the right")
+
+
+@pytest.mark.parametrize("arrange", ["centre-line", "flush-top", "flush-base", "stepped", "grid", "cluster"])
+def test_all_frames_may_be_pinned_in_any_arrangement(arrange: str) -> None:
+    assert spots(hung([A], arrange=arrange, rise=100, at=(pin("A", 10, 20),))) == [(10, 20)]
+
+
+RIDGE = ((mm(0), mm(1000)), (mm(100), mm(2000)), (mm(200), mm(1000)), (mm(200), mm(500)), (mm(300), mm(500)))
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "height"),
+    [
+        (0, 100, 1000),  # from end to vertex
+        (100, 150, 1500),  # from vertex down
+        (50, 150, 1500),  # over the ridge
+        (100, 200, 1000),  # up to the upright part, which belongs to the next stretch
+        (150, 201, 500),  # just past it
+        (200, 300, 500),  # beyond it
+    ],
+)
+def test_the_top_edge_over_a_stretch_is_its_lowest_there(left: int, right: int, height: int) -> None:
+    assert lowest(RIDGE, mm(left), mm(right)) == height
+
+
+def test_a_top_edge_is_high_enough_in_stretches() -> None:
+    assert stretches(RIDGE, mm(1500)) == ((mm(50), mm(150)),)
+    assert stretches(RIDGE, mm(500)) == ((mm(0), mm(300)),)
+    assert stretches(RIDGE, mm(2001)) == ()
+    assert sideways(RIDGE, mm(0), mm(60), mm(1500)) == 50
+    assert sideways(RIDGE, mm(140), mm(60), mm(1500)) == -50  # to 90 … 150
+    assert sideways(RIDGE, mm(0), mm(101), mm(1500)) is None
