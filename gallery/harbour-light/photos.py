@@ -12,7 +12,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
-from darkroom import (
+
+sys.path.insert(0, str(Path(__file__).parents[1]))  # the darkroom and the studies lie beside the scenarios
+
+from darkroom import (  # noqa: E402
     Picture,
     Plane,
     Point,
@@ -32,7 +35,7 @@ from darkroom import (
     shifted,
     softened,
 )
-from PIL import Image, ImageDraw
+from PIL import Image, ImageDraw  # noqa: E402
 
 QUALITY = 75
 TURNED = 6

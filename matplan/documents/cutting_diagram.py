@@ -25,7 +25,7 @@ from matplan.drawing.dimensions import Dimension, Side, Style, draw, place, unit
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item, ModelBox, Point
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import NoScaleFits, View
+from matplan.drawing.views import NoScaleFits, View, fit
 from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedPiece
 
@@ -130,7 +130,11 @@ class _Layout:
 
 
 def _best(board: _Board) -> _Layout:
-    """The layout of the largest scale on the first paper that holds one. Raises `NoScaleFits` where none does."""
+    """The layout of the largest scale on the first paper that holds one worth its place, else on the first that holds any.
+
+    A board with many figures is not shrunk to less than a third of what the bare board could be: it gets a larger paper. Raises
+    `NoScaleFits` where none holds it.
+    """
     units = board.job.units
     series = tuple(scales(units))
     further = tuple(scale for scale in further_scales(units) if scale not in series)
@@ -140,18 +144,29 @@ def _best(board: _Board) -> _Layout:
         for scale in (*series, *further)
         for dimensions, style in product(board.dimensions, (BIG, PLAIN))
     ]
+    shrunk: _Layout | None = None
     for width, height in papers(units):
-        spaces = [
-            space
-            for size in ((width, height), (height, width))
-            for space in sharing.spaces(size, frame(size, title_block(board.job, title="", document="")).area)
-        ]
-        for drawing in drawings:
-            for space in spaces:
-                found = drawing.laid(space)
-                if found is not None:
-                    return found
-    raise NoScaleFits(f"the cutting diagram of {board.piece.name} has more figures than the largest paper holds")
+        areas = {size: frame(size, title_block(board.job, title="", document="")).area for size in ((width, height), (height, width))}
+        spaces = [space for size, area in areas.items() for space in sharing.spaces(size, area)]
+        found = _first(drawings, spaces)
+        if found is None:
+            continue
+        if found.view.scale * 3 >= max(fit(board.model, area, (*series, *further)).scale for area in areas.values()):
+            return found
+        shrunk = shrunk or found
+    if shrunk is None:
+        raise NoScaleFits(f"the cutting diagram of {board.piece.name} has more figures than the largest paper holds")
+    return shrunk
+
+
+def _first(drawings: Sequence[_Drawing], spaces: Sequence[Space]) -> _Layout | None:
+    """The first drawing that one of the spaces holds."""
+    for drawing in drawings:
+        for space in spaces:
+            found = drawing.laid(space)
+            if found is not None:
+                return found
+    return None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -20,6 +20,8 @@ ARC_MINUTE_PPI_INCHES = 3438
 """ppi × distance in inches at which one pixel subtends one arc-minute (published: teaching article, TRADE 7)."""
 VIEWING_DIAGONALS = Fraction(3, 2)
 """Usual viewing distance in diagonals of the image (common practice)."""
+NEAREST_VIEW = Fraction(300)
+"""Nobody looks at a framed picture from nearer than a book is read (common practice)."""
 THIN_WEB = Fraction(10)
 """Below this a web bends and tears while it is cut (common practice)."""
 ACRYLIC_PER_KELVIN = Fraction(72, 10**6)
@@ -105,15 +107,15 @@ def _photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, prin
     distance = viewed_from or usual_distance(image)
     needed = ARC_MINUTE_PPI_INCHES * INCH / distance
     if pixels.ppi < needed:
-        usual = "" if viewed_from else ", one and a half diagonals away,"
+        usual = "" if viewed_from or distance == NEAREST_VIEW else ", one and a half diagonals away,"
         text = f"from {printer.length(distance)}{usual} the eye tells {_whole(needed)} ppi apart and the photo gives {_whole(pixels.ppi)}"
         yield _warning("soft-at-distance", aperture.name, text)
 
 
 def usual_distance(image: Size) -> Fraction:
-    """The usual viewing distance: one and a half diagonals of the image, to 10 mm and no less."""
+    """The usual viewing distance: one and a half diagonals of the image, to 10 mm, and no nearer than a book is read."""
     squared = VIEWING_DIAGONALS**2 * (image.width**2 + image.height**2) / 100
-    return Fraction(10 * max(1, isqrt(int(squared))))
+    return max(NEAREST_VIEW, Fraction(10 * isqrt(int(squared))))
 
 
 def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool) -> Iterator[Finding]:
