@@ -10,6 +10,7 @@ from random import Random
 import pytest
 
 from matplan.walls.cluster import arranged, plain_shelves
+from matplan.walls.packing import Measure, alike, side_by_side
 from matplan.walls.records import SolvedWall, Spot, Unhangable, around
 from matplan.walls.room import Box, Obstacle, Pair, Room, facing, is_centred, meet, off_middle, round_all
 from matplan.walls.settling import aside, joined, loose, settled
@@ -202,6 +203,33 @@ def test_settling_draws_frames_to_the_gap_and_never_outwards() -> None:
     assert not any(meet(one, (a - 10, b - 10, c + 10, d + 10)) for one, (a, b, c, d) in combinations(found, 2))
     left, bottom, right, top = round_all(found)
     assert (right - left) * (top - bottom) < 400 * 400
+
+
+def test_settling_stops_at_what_is_kept_clear() -> None:
+    thing = Obstacle(box=(120, 0, 130, 1000), margin=5)
+    room = Room(box=(0, 0, 1000, 1000), middle=(500, 500), gap=10, obstacles=(thing,))
+    assert settled([(0, 0, 100, 100), (400, 0, 500, 100)], room) == [(15, 0, 115, 100), (200, 0, 300, 100)]
+
+
+def test_equal_neighbours_weight_off_the_middle_and_slender_shapes_cost() -> None:
+    room = Room(box=(0, 0, 9000, 9000), middle=(4500, 4500), gap=10)
+    sizes = [(100, 100), (100, 100), (100, 90), (100, 90)]
+    measure = Measure(sizes, room)
+    apart: list[Box] = [(0, 0, 100, 100), (110, 100, 210, 200), (110, 0, 210, 90), (0, 110, 100, 200)]
+    beside: list[Box] = [(0, 0, 100, 100), (110, 0, 210, 100), (0, 110, 100, 200), (110, 110, 210, 200)]
+    assert side_by_side(apart, measure.groups, 10) == 0
+    assert side_by_side(beside, measure.groups, 10) == 2
+    unlike = Measure([(100, 100), (100, 101), (100, 90), (100, 91)], room)
+    assert unlike.cost(beside) < 0.99 * measure.cost(beside)
+    assert unlike.cost(apart) == pytest.approx(measure.cost(apart), rel=0.01)
+    even = Measure([(100, 300), (100, 100), (100, 101)], room)
+    middle: list[Box] = [(110, 0, 210, 300), (0, 100, 100, 200), (220, 100, 320, 200)]
+    lopsided: list[Box] = [(0, 0, 100, 300), (110, 100, 210, 200), (220, 100, 320, 200)]
+    assert even.cost(middle) < even.cost(lopsided)
+    row = Measure([(100, 100)] * 3, room)
+    stack: list[Box] = [(0, 0, 100, 100), (0, 110, 100, 210), (0, 220, 100, 320)]
+    assert row.cost([(b, a, d, c) for a, b, c, d in stack]) < row.cost(stack)  # lying before upright
+    assert alike([(1, 1)] * 3) == ()  # nothing can be avoided
 
 
 def test_a_loose_frame_joins_the_others() -> None:

@@ -246,3 +246,6 @@ def test_a_top_edge_is_high_enough_in_stretches() -> None:
     assert sideways(RIDGE, mm(0), mm(60), mm(1500)) == 50
     assert sideways(RIDGE, mm(140), mm(60), mm(1500)) == -50  # to 90 … 150
     assert sideways(RIDGE, mm(0), mm(101), mm(1500)) is None
+    valley = ((mm(0), mm(900)), (mm(100), mm(100)), (mm(200), mm(900)), (mm(300), mm(900)))
+    assert sideways(valley, mm(100), mm(10), mm(500)) == 50  # to 150 … 160, and not to 40 … 50
+    assert sideways(valley, mm(85), mm(10), mm(500)) == -45
