@@ -89,7 +89,11 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
 @matplan.command()
 @JOB
 @click.option("--out", "folder", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder that takes the pack.")
-@click.option("--only", metavar="NAME,...", help="Only these documents (plan, workshop, cut, front, order, template, print) or pieces.")
+@click.option(
+    "--only",
+    metavar="NAME,...",
+    help="Only these documents (plan, workshop, cut, front, order, template, print, sheets, wall), pieces or walls.",
+)
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
 def make(job: str, folder: Path, only: str | None, force: bool) -> None:
     """Write the workshop pack into DIR, whole or not at all."""

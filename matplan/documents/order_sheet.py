@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Final
 
 from matplan.documents import wording
+from matplan.documents.cost_tables import add_costs, add_drop_outs, add_sticks
 from matplan.documents.page import paper, title_block
 from matplan.documents.running_sheets import Running
 from matplan.drawing import blocks
@@ -92,6 +93,9 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
         lines = [line for line in plan.order if line.item is item]
         if lines:
             _group(running, item, lines, plan)
+    add_drop_outs(running, plan)
+    add_sticks(running, plan)
+    add_costs(running, plan)
     return _numbered(running, plan, size)
 
 

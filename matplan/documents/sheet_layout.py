@@ -32,7 +32,8 @@ _PLACES: Final = (0.5, 0.35, 0.65, 0.22, 0.78, 0.12, 0.88)
 _PAD: Final = _RING + 0.6
 """Left free inside a piece, so that no number touches its name."""
 _GAP: Final = 6.0
-_MOST_ROWS: Final = 24
+_MOST_ROWS: Final = (24, 14, 8, 5)
+"""Rows of the lists: as many as leave room for the sheet."""
 
 
 def sheet_layout(
@@ -42,13 +43,16 @@ def sheet_layout(
     page = paper(job.units)
     errors: list[NoScaleFits] = []
     drawn: list[tuple[Fraction, tuple[float, float], tuple[Item, ...]]] = []
-    for size in (page.portrait, page.landscape):
-        try:
-            scale, items = _laid(job, sheet, size, kind)
-        except NoScaleFits as error:
-            errors.append(error)
-            continue
-        drawn.append((scale, size, items))
+    for most in _MOST_ROWS:
+        for size in (page.portrait, page.landscape):
+            try:
+                scale, items = _laid(job, sheet, size, kind, most)
+            except NoScaleFits as error:
+                errors.append(error)
+                continue
+            drawn.append((scale, size, items))
+        if drawn:
+            break
     if not drawn:
         raise errors[0]
     scale, size, items = max(drawn, key=lambda one: one[0])
@@ -58,14 +62,14 @@ def sheet_layout(
     return Sheet(name=f"sheet {material} {number}", title=title, size=size, items=(*frame(size, block).items, *items), scale=scale)
 
 
-def _laid(job: Job, sheet: LaidSheet, size: tuple[float, float], kind: MaterialKind) -> tuple[Fraction, tuple[Item, ...]]:
+def _laid(job: Job, sheet: LaidSheet, size: tuple[float, float], kind: MaterialKind, most: int) -> tuple[Fraction, tuple[Item, ...]]:
     further = (("Material", "m"), ("Cut so", "1 ×"))
     area = frame(size, title_block(job, title="", document="", sheet=(1, 1), further=further)).area
     printer = job.printer
     head = _head(sheet, printer, area)
-    below = _below(sheet, printer, area, area.y, kind, job)
+    below = _below(sheet, printer, area, area.y, kind, job, most)
     high = max(block.area.bottom for block in below) - area.y
-    figures = _below(sheet, printer, area, area.bottom - high, kind, job)
+    figures = _below(sheet, printer, area, area.bottom - high, kind, job, most)
     room = Area(x=area.x, y=head.area.bottom + 3, width=area.width, height=area.height - head.area.height - 3 - high - _GAP)
     if room.height < 40:
         raise NoScaleFits("the lists leave no room for the sheet")
@@ -84,17 +88,18 @@ def _laid(job: Job, sheet: LaidSheet, size: tuple[float, float], kind: MaterialK
 
 def _sheet(sheet: LaidSheet, view: View, printer: Printer) -> Iterator[Item]:
     whole = Box.of(sheet.stock.size)
-    yield _rect(whole, view, "sheet", pen=Pen.OUTLINE, fill=TINT)
+    yield _rect(whole, view, "stock", pen=Pen.OUTLINE, fill=TINT)
     if sheet.stock.trim:
         yield _rect(sheet.stock.usable, view, "trim", pen=Pen.HIDDEN)
     for offcut in sheet.offcuts:
         yield _rect(offcut, view, "offcut", fill=TINT)
         yield from _named(("offcut", printer.size(offcut.size)), view.area(model_box(offcut)), colour=SECONDARY)
     for number, piece in enumerate(sheet.pieces, 1):
-        yield _rect(piece.box, view, "piece", pen=Pen.EDGE, fill=PAPER, data=(("name", piece.name), ("number", str(number))))
+        yield _rect(piece.box, view, "piece", fill=PAPER, data=(("name", piece.name), ("number", str(number))))
         names = (piece.name, printer.size(piece.box.size) + (", turned" if piece.turned else ""))
         yield from _named(names, view.area(model_box(piece.box)), short=str(number))
-    yield from _cuts(sheet.cuts, view)
+    edges = [*_edges(whole, view), *(_edges(sheet.stock.usable, view) if sheet.stock.trim else ())]
+    yield from _cuts(sheet.cuts, view, edges)
 
 
 def _rect(
@@ -108,7 +113,7 @@ def _rect(
         height=area.height,
         pen=pen,
         fill=fill,
-        id="sheet" if name == "sheet" else None,
+        id="stock" if name == "stock" else None,
         classes=(name,),
         box=model_box(box),
         data=data,
@@ -139,13 +144,19 @@ def _lines(lines: Sequence[str], centre: Point, size: float, pitch: float, turn:
         yield made
 
 
-def _cuts(cuts: Sequence[CutLine], view: View) -> Iterator[Item]:
-    """Each cut with its number in a ring on it, where one finds room that no other has."""
+def _edges(box: Box, view: View) -> tuple[tuple[Point, Point], ...]:
+    """The four sides of a box on paper."""
+    corners = [view.point(x, y) for x, y in ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))]
+    return tuple(zip(corners, [*corners[1:], corners[0]], strict=True))
+
+
+def _cuts(cuts: Sequence[CutLine], view: View, edges: Sequence[tuple[Point, Point]]) -> Iterator[Item]:
+    """Each cut with its number in a ring on it, where one finds room that no other has and no edge runs through."""
     rings: list[Point] = []
     lines = [(view.point(cut.x1, cut.y1), view.point(cut.x2, cut.y2)) for cut in cuts]
     for number, (cut, (start, end)) in enumerate(zip(cuts, lines, strict=True), 1):
         box = (min(cut.x1, cut.x2), min(cut.y1, cut.y2), abs(cut.x2 - cut.x1), abs(cut.y2 - cut.y1))
-        ring = _place(start, end, rings, [line for other, line in enumerate(lines, 1) if other != number])
+        ring = _place(start, end, rings, [*edges, *(line for other, line in enumerate(lines, 1) if other != number)])
         parts: tuple[Item, ...] = (Line(start=start, end=end, pen=Pen.CUT),)
         if ring is not None:
             rings.append(ring)
@@ -210,27 +221,27 @@ def _head(sheet: LaidSheet, printer: Printer, area: Area) -> Block:
     return blocks.paragraph(words, x=area.x, y=area.y, width=area.width, size=Size.SMALL)
 
 
-def _below(sheet: LaidSheet, printer: Printer, area: Area, y: float, kind: MaterialKind, job: Job) -> tuple[Block, ...]:
+def _below(sheet: LaidSheet, printer: Printer, area: Area, y: float, kind: MaterialKind, job: Job, most: int) -> tuple[Block, ...]:
     """The pieces and the settings of the fence beside one another, the cautions below."""
     half = (area.width - 8) / 2
     settings = list(_settings(sheet.cuts, printer))
     pieces = list(_pieces(sheet.pieces, printer))
-    left = _table(("Cuts", "Fence set to"), settings, area.x, y, half)
-    right = _table(("No.", "Piece", "Size"), pieces, area.x + half + 8, y, half)
+    left = _table(("Cuts", "Fence set to"), settings, area.x, y, half, most)
+    right = _table(("No.", "Piece", "Size"), pieces, area.x + half + 8, y, half, most)
     work = (Work.GLASS,) if kind is MaterialKind.GLAZING else (Work.CUTTING,)
     care = blocks.cautions(cautions(*work, units=job.units), x=area.x, y=max(left.bottom, right.bottom) + 4, width=area.width)
     return left, right, care
 
 
-def _table(heads: Sequence[str], rows: Sequence[tuple[str, ...]], x: float, y: float, width: float) -> Block:
-    shares = (1.0, 1.0) if len(heads) == 2 else (0.5, 2.2, 1.3)
+def _table(heads: Sequence[str], rows: Sequence[tuple[str, ...]], x: float, y: float, width: float, most: int) -> Block:
+    shares = (1.0, 1.0) if len(heads) == 2 else (0.0, 1.0, 0.0)
     columns = tuple(
         Column(head=head, share=share, align=Align.RIGHT if head in ("Fence set to", "Size") else Align.LEFT)
         for head, share in zip(heads, shares, strict=True)
     )
-    shown = list(rows[:_MOST_ROWS])
-    if len(rows) > _MOST_ROWS:
-        shown[-1] = (f"and {len(rows) - _MOST_ROWS + 1} more", *("" for _ in heads[1:]))
+    shown = list(rows[:most])
+    if len(rows) > most:
+        shown[-1] = (f"and {len(rows) - most + 1} more", *("" for _ in heads[1:]))
     return blocks.table(columns, shown, x=x, y=y, width=width)
 
 

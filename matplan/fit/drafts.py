@@ -204,9 +204,7 @@ class Drafts:
 
     # --- what it is worth ----------------------------------------------------------------------------------------------
 
-    def _draft(
-        self, bed: _RoughBed, kind: int, number: int, image: Pair, opening: Pair, exact: Size | None, mat: ReadyCut | None
-    ) -> Draft:
+    def _draft(self, bed: _RoughBed, kind: int, number: int, image: Pair, opening: Pair, exact: Size | None, mat: ReadyCut | None) -> Draft:
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
         pixels, ppi, paper, edgeless = self.question.subject.pixels, None, None, False
         wanted = self.wanted

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
 
 from matplan.job.records import Frame, Material, MatSupply
@@ -84,7 +85,7 @@ def kinds_of(material: Material) -> tuple[StockKind, ...]:
         StockKind(
             name=sheet.written,
             size=sheet.size,
-            price=sheet.price,
+            price=Decimal(0) if priced and sheet.price is None else sheet.price,
             have=sheet.have,
             limit=0 if priced and sheet.price is None else None,
             trim=sheet.trim,

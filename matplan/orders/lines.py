@@ -77,7 +77,9 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
     frame, many, names = piece.frame.ask, piece.ask.quantity, (piece.name,)
     if not piece.frame.made_to_measure:
         size = frame.takes or piece.frame.rabbet
-        note = "takes this sheet" if frame.takes is not None else "rabbet opening"
+        note = "ready-made, for a sheet of this size" if frame.takes is not None else "rabbet opening"
+        if frame.turned:
+            size, note = size.turned, f"{note}; hung turned"
         return OrderLine(item=Item.FRAME, material=frame.name, size=size, quantity=many, pieces=names, unit_price=frame.price, note=note)
     name = frame.name or MADE_TO_MEASURE
     note = "frame made to this rabbet opening"

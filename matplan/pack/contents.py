@@ -15,8 +15,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from matplan.documents.pictures import Pictures
-from matplan.job.names import print_files
+from matplan.job.names import file_names, print_files
 from matplan.mats.records import Layer, SolvedPiece
+from matplan.orders.cutting import Cutting
 from matplan.pack.beside import beside
 from matplan.planning import Plan, plan_json
 from matplan.walls.records import SolvedWall
@@ -42,6 +43,7 @@ class Part(StrEnum):
     ORDER = "order"
     TEMPLATE = "template"
     PRINT = "print"
+    SHEETS = "sheets"
     WALL = "wall"
 
 
@@ -192,6 +194,24 @@ class Contents:
 
         return order_sheet(self.plan)
 
+    @cached_property
+    def layouts(self) -> tuple[tuple[str, tuple[tuple[str, Sheet], ...]], ...]:
+        """For each material that is cut from sheets its drawings with their file names, `<material>-<N>`."""
+        from matplan.documents.sheet_layout import sheet_layout
+
+        def drawn(cutting: Cutting, file: str) -> Iterator[tuple[str, Sheet]]:
+            sheets = cutting.layout.sheets
+            name, kind = cutting.material.name, cutting.material.kind
+            for number, sheet in enumerate(sheets, 1):
+                drawing = sheet_layout(
+                    self.plan.job, sheet, material=name, number=number, of=len(sheets), title=f"{name} {number}", kind=kind
+                )
+                yield f"{file}-{number}", drawing
+
+        cuttings = self.plan.cuttings
+        files = file_names((cutting.material.name for cutting in cuttings), "sheet")
+        return tuple((cutting.material.name, tuple(drawn(cutting, file))) for cutting, file in zip(cuttings, files, strict=True))
+
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Every file of the pack: its relative name and its contents."""
         from matplan.drawing import pdf, svg
@@ -232,6 +252,8 @@ class Contents:
                 page = gang_page(gang)
                 if page is not None:
                     yield f"print/{gang.file}.pdf", print_pdf(sheet.title, (page,))
+        if Part.SHEETS in parts:
+            yield from ((f"sheets/{file}.svg", svg.render(sheet)) for _, sheets in self.layouts for file, sheet in sheets)
         if Part.WALL in parts:
             yield from ((f"wall/{file}.svg", svg.render(sheet)) for file, sheet in self.walls.items())
         if Part.WORKSHOP in parts:
@@ -267,6 +289,9 @@ class Contents:
         )
         shared = tuple(sheet for _, sheet in self.gangs)
         further = [pdf.Chapter(title="Several prints on one sheet", sheets=shared)] if shared else []
+        further += [
+            pdf.Chapter(title=f"Sheets of {name}", sheets=tuple(sheet for _, sheet in sheets)) for name, sheets in self.layouts if sheets
+        ]
         further += self._wall_chapters()
         return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, further=further, pictures=self.pictures))
 
