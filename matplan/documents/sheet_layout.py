@@ -56,14 +56,14 @@ def sheet_layout(
     if not drawn:
         raise errors[0]
     scale, size, items = max(drawn, key=lambda one: one[0])
-    further = (("Material", material), ("Cut so", f"{sheet.count} ×"))
+    further = (("Material", material), ("Count", f"{sheet.count} ×"))
     view = "face up" if kind is MaterialKind.BOARD else ""
     block = title_block(job, document="Sheet layout", title=title, view=view, scale=scale, sheet=(number, of), further=further)
     return Sheet(name=f"sheet {material} {number}", title=title, size=size, items=(*frame(size, block).items, *items), scale=scale)
 
 
 def _laid(job: Job, sheet: LaidSheet, size: tuple[float, float], kind: MaterialKind, most: int) -> tuple[Fraction, tuple[Item, ...]]:
-    further = (("Material", "m"), ("Cut so", "1 ×"))
+    further = (("Material", "m"), ("Count", "1 ×"))
     area = frame(size, title_block(job, title="", document="", sheet=(1, 1), further=further)).area
     printer = job.printer
     head = _head(sheet, printer, area)
