@@ -16,7 +16,9 @@ def test_the_lengths_table_is_what_pint_reads_from_the_units_file(unit: str) -> 
     assert unit_factor(unit) == converted(Fraction(1), unit, "mm")
 
 
-@pytest.mark.parametrize(("ours", "theirs", "to"), [("lb", "pound", "kilogram"), ("lbf", "pound_force", "newton"), ("N", "newton", "newton")])
+@pytest.mark.parametrize(
+    ("ours", "theirs", "to"), [("lb", "pound", "kilogram"), ("lbf", "pound_force", "newton"), ("N", "newton", "newton")]
+)
 def test_units_agree_with_pints_own_registry(ours: str, theirs: str, to: str) -> None:
     """Source: pint's default registry (a general-purpose library)."""
     known = float(pint.UnitRegistry().Quantity(1.0, theirs).to(to).magnitude)

@@ -15,7 +15,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # the darkroom and the studies lie beside the scenarios
 
-from darkroom import (  # noqa: E402
+from darkroom import (
     Picture,
     Plane,
     Point,
@@ -35,7 +35,7 @@ from darkroom import (  # noqa: E402
     shifted,
     softened,
 )
-from PIL import Image, ImageDraw  # noqa: E402
+from PIL import Image, ImageDraw
 
 QUALITY = 75
 TURNED = 6

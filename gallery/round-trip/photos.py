@@ -7,7 +7,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))  # the darkroom and the studies lie beside the scenarios
 
-from studies import make  # noqa: E402
+from studies import make
 
 PICTURES = {
     "moon": (52, 2720, 2720, "night"),

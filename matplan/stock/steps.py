@@ -121,7 +121,9 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, m
         for number, kind in enumerate(kinds)
         for weight, count in _heaps(kind, measure, alone=alone)
     ]
-    priced = sum((Fraction(kind.price) * kind.have for kind in kinds if kind.price is not None), Fraction(0))
+    ready = Fraction(0)  # what the sheets of a single kind that lie ready are worth, where sheets are not just counted
+    if alone and measure is not Measure.COUNT:
+        ready = sum((_worth(kind, measure) * kind.have for kind in kinds if kind.falls_from is None), Fraction(0))
     return Task(
         unit=unit,
         kerf=int(kerf / unit),
@@ -132,21 +134,13 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, m
         piles=tuple(piles),
         owners=tuple(map(tuple, owners.values())),
         measure=measure,
-        given=priced if alone and measure is Measure.COST else Fraction(0),
+        given=ready,
     )
 
 
 def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[Fraction, int | None]]:
     """The weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart from what is bought."""
-    match measure:
-        case Measure.COST:
-            weight = Fraction(kind.price or 0)
-        case Measure.COUNT:
-            weight = Fraction(1)
-        case Measure.AREA:
-            weight = kind.size.area
-        case _:
-            assert_never(measure)
+    weight = _worth(kind, measure)
     if kind.falls_from is not None:
         yield Fraction(0), kind.have
     elif alone:
@@ -156,3 +150,16 @@ def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[
             yield Fraction(0), kind.have
         if kind.limit != 0:
             yield weight, kind.limit
+
+
+def _worth(kind: StockKind, measure: Measure) -> Fraction:
+    """What one sheet that is bought adds to an answer."""
+    match measure:
+        case Measure.COST:
+            return Fraction(kind.price or 0)
+        case Measure.COUNT:
+            return Fraction(1)
+        case Measure.AREA:
+            return kind.size.area
+        case _:
+            assert_never(measure)

@@ -229,9 +229,7 @@ def test_a_job_may_say_frame_and_ready_cut_alone(tmp_path: Path) -> None:
 
 def test_a_job_whose_ready_cut_mat_does_not_suit_says_where_and_how(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
-    path.write_text(
-        '[[piece]]\nname = "Slipway"\nframe = "40x50 cm"\nimage = "250x350 mm"\nmat_supply = "ready-cut"\n', encoding="utf-8"
-    )
+    path.write_text('[[piece]]\nname = "Slipway"\nframe = "40x50 cm"\nimage = "250x350 mm"\nmat_supply = "ready-cut"\n', encoding="utf-8")
     assert run(["check", str(path)]) == 1
     assert capsys.readouterr().err == (
         f"{path}:5: piece[1].mat_supply: Slipway: no ready-cut mat for 400 × 500 mm covers the image of 250 × 350 mm by 3 mm on every "

@@ -115,6 +115,13 @@ def test_what_no_sheet_holds_and_what_no_sheet_is_left_for_say_so() -> None:
     assert reasons["mat"][0] == 40 - sum(len(sheet.pieces) * sheet.count for sheet in layout.sheets)
 
 
+def test_a_kind_that_cannot_be_had_leaves_the_measure_as_it_is() -> None:
+    kinds = [StockKind(name="gone", size=size(200, 200), limit=0), StockKind(name="ready", size=size(200, 200), have=1)]
+    layout = cut_sheets([Part(name="a", size=size(20, 20), quantity=4)], kinds, budget=QUICK)
+    assert layout.measure is Measure.AREA
+    assert layout.value == layout.lower_bound == 0
+
+
 def test_grain_forbids_turning() -> None:
     narrow = StockKind(name="strip", size=size(300, 1000))
     assert cut_sheets([Part(name="a", size=size(900, 200), turn=False)], [narrow], budget=QUICK).unplaced
