@@ -28,6 +28,8 @@ QUICK_SHARE: Final = 0.25
 """Of the budget for the quick rules."""
 _SEARCHED: Final = 400
 """Pieces up to which the solver takes the whole task at once."""
+_FEW_SHAPES: Final = 40
+"""Shapes up to which it takes more, each many times: then it thinks in whole sheets."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,6 +135,8 @@ class _Search:
             (_SEARCHED, corrections(512, 64)),
             (_SEARCHED, trees(4096)),
         ]
+        if pieces > _SEARCHED:
+            return (corrections(16, 8), columns(32)) if len(self._task.shapes) <= _FEW_SHAPES else ()
         return tuple(phase for most, phase in (*runs, *(more if self._budget.thorough else ())) if pieces <= most)
 
 
