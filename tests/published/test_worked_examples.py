@@ -28,6 +28,14 @@ def test_w1_picture_8x10_in_an_11x14_mat() -> None:
     assert shown.cut.top == shown.cut.bottom == mm("2 1/4 in")
 
 
+def test_w2_window_11x14_in_a_mat_20_wide_and_24_high() -> None:
+    """Framing guide, article: sides 4 1/2, top and bottom 5."""
+    made = solved(units=Units.IN, frame=frame("20x24 in"), apertures=(window(image="11x14 in", overlap=NOTHING),))
+    cut = made.apertures[0].cut
+    assert cut.left == cut.right == mm("4 1/2 in")
+    assert cut.top == cut.bottom == mm("5 in")
+
+
 def test_w3_window_raised_a_quarter_inch() -> None:
     """School article (its printed 2.5 is a misprint for 0.25): mat 8×10, art 4×6 1/2 → sides 2, top 1 1/2, bottom 2."""
     made = solved(
