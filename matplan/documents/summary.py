@@ -16,9 +16,10 @@ from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import frame
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job, Show
-from matplan.lengths import Box, Printer, Sides, plain_decimal
+from matplan.lengths import Box, Printer, Sides, Units, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
+from matplan.weights import mass
 
 _SHOWN: Final = {Show.IMAGE: "image", Show.MARGIN: "image and margin", Show.SHEET: "whole sheet"}
 
@@ -33,7 +34,7 @@ def piece_summary(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
     _windows(running, piece, job.printer)
     _prints(running, piece, job.printer)
     _layers(running, piece, job.printer)
-    _stack(running, piece)
+    _stack(running, piece, plan.job.units)
     _findings(running, piece)
     pages = running.pages
     sheets = []
@@ -53,7 +54,7 @@ def _facts(running: Running, piece: SolvedPiece, printer: Printer) -> None:
     frame_facts += [("Lip", printed(asked.lip, printer))]
     frame_facts += [("Rail", printed(asked.rail, printer))] if asked.rail is not None else []
     frame_facts += [("Under the lip", _hidden(piece, printer))]
-    whole = [("Quantity", str(piece.ask.quantity)), ("Windows", str(len(piece.apertures))), *wording.weights(piece)]
+    whole = [("Quantity", str(piece.ask.quantity)), ("Windows", str(len(piece.apertures))), *wording.weights(piece, printer.units)]
     if piece.web is not None and piece.web > 0:
         whole.append(("Least web", printed(piece.web, printer)))
     lists = (("Sizes, width × height", sizes), ("Frame", frame_facts), ("Whole", whole))
@@ -131,19 +132,19 @@ def _layers(running: Running, piece: SolvedPiece, printer: Printer) -> None:
     running.table(columns, rows, title="Boards, with the borders as cut, seen from the front", classes=("layers",), gap=6.0)
 
 
-def _stack(running: Running, piece: SolvedPiece) -> None:
+def _stack(running: Running, piece: SolvedPiece, units: Units) -> None:
     columns = [Column(head="Part"), Column(head="Material", share=1.0), *_numbers("Thickness", "Mass")]
     rows = [
         (
             part.part,
             wording.short(part.material.name),
             f"{plain_decimal(part.thickness, 2)} mm",
-            "" if part.mass is None else f"{plain_decimal(part.mass, 2)} kg",
+            "" if part.mass is None else mass(part.mass, units),
         )
         for part in piece.stack.parts
     ]
     if piece.frame_mass is not None:
-        rows.append(("frame", wording.short(piece.frame.ask.name), "", f"{plain_decimal(piece.frame_mass, 2)} kg"))
+        rows.append(("frame", wording.short(piece.frame.ask.name), "", mass(piece.frame_mass, units)))
     running.table(columns, rows, title="In the rabbet, from the glazing inwards", classes=("stack",), gap=6.0)
 
 

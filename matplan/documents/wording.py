@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from matplan.job.records import Cut
-from matplan.lengths import Printer, Sides, plain_decimal
+from matplan.lengths import Printer, Sides, Units, plain_decimal
 from matplan.lengths import Size as Sized
 from matplan.mats.records import Finding, Layer, Level, Print, SolvedAperture, SolvedPiece
+from matplan.weights import mass
 
 type Fact = tuple[str, str]
 """What it is, and its figure."""
@@ -124,7 +125,7 @@ def materials(piece: SolvedPiece) -> Iterator[Fact]:
         yield "Backing", short(piece.ask.backing.name)
 
 
-def weights(piece: SolvedPiece) -> Iterator[Fact]:
+def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:
     """The stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of all but the frame."""
     stack = piece.stack
     if stack.parts:
@@ -134,6 +135,6 @@ def weights(piece: SolvedPiece) -> Iterator[Fact]:
         else:
             yield "Stack / rabbet", f"{thick} / {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep")
     if piece.frame_mass is not None:
-        yield "Mass", f"{plain_decimal(piece.mass + piece.frame_mass, 2)} kg"
+        yield "Mass", mass(piece.mass + piece.frame_mass, units)
     elif piece.mass:
-        yield "Mass, no frame", f"{plain_decimal(piece.mass, 2)} kg"
+        yield "Mass, no frame", mass(piece.mass, units)
