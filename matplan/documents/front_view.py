@@ -41,7 +41,9 @@ def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
         *layout.below,
     )
     scale = layout.drawn.view.scale
-    block = title_block(plan.job, document="Front view", title=piece.name, view="as framed, seen from the front", scale=scale)
+    count = (("Count", str(piece.ask.quantity)),)
+    view = "as framed, seen from the front"
+    block = title_block(plan.job, document="Front view", title=piece.name, view=view, scale=scale, further=count)
     return Sheet(
         name=f"front {piece.ask.file}",
         title=piece.name,
