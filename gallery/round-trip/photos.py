@@ -12,7 +12,7 @@ from studies import make
 PICTURES = {
     "moon": (52, 2720, 2720, "night"),
     "noon": (61, 2550, 2550, "noon"),
-    "return": (68, 3400, 2720, "dusk"),
+    "return": (68, 3366, 2516, "dusk"),
 }
 
 if __name__ == "__main__":
