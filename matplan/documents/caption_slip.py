@@ -37,14 +37,14 @@ def is_slip(aperture: SolvedAperture) -> bool:
 
 
 def caption_slip(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:
-    """The slip as large as it is, in the middle of the job's paper or of one that holds it; to be printed at 100 % and cut out.
+    """The slip as large as it is, in the middle of the job's paper, of its own or of one that holds it; to be printed at 100 % and cut out.
 
     Raises `ValueError` where the window shows no words.
     """
     if aperture.ask.text is None:
         raise ValueError(f"the window {aperture.name} shows no words")
     slip = Box.of(aperture.image.size)
-    size = _page(plan, slip)
+    size = _page(plan, aperture, slip)
     at = ((size[0] - float(slip.width)) / 2, (size[1] - float(slip.height)) / 2)
     view = View(scale=Fraction(1), at=at, model=model_box(slip))
     area = view.area(model_box(slip))
@@ -82,11 +82,14 @@ def caption_slip(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> Sh
     return Sheet(name=f"slip {piece.ask.file} {aperture.name}", title=title, size=size, items=items, scale=Fraction(1))
 
 
-def _page(plan: Plan, slip: Box) -> tuple[float, float]:
-    """The job's paper, on its side where the slip asks for it; a page of the slip's own where neither holds it."""
+def _page(plan: Plan, aperture: SolvedAperture, slip: Box) -> tuple[float, float]:
+    """The job's paper, on its side where the slip asks for it, else the sheet that the plan prints it on, else a page of the slip's own."""
     page = paper(plan.job.units)
     wide, high = float(slip.width) + 2 * _EDGE, float(slip.height) + 2 * _EDGE
-    for size in (page.portrait, page.landscape):
+    sheets = [page.portrait, page.landscape]
+    if aperture.print is not None:
+        sheets.append((float(aperture.print.size.width), float(aperture.print.size.height)))
+    for size in sheets:
         if wide <= size[0] and high <= size[1]:
             return size
     return wide, high

@@ -13,7 +13,7 @@ from fractions import Fraction
 from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import Hang, Material, Rates
 from matplan.lengths import Box, Size, plain_decimal
-from matplan.mats.records import SolvedPiece
+from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import hardware
 from matplan.orders.moulding import rails_length
@@ -63,14 +63,25 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
             if is_cut_here(piece, layer):
                 continue
             backs = tuple(opening.back.box for opening in layer.openings)
-            shapes = sorted({str(opening.shape) for opening in layer.openings} - {"rectangle"})
-            note = ", ".join([f"layer {layer.number}", f"{layer.cut} cut", *shapes])
+            note = ", ".join([f"layer {layer.number}", f"{layer.cut} cut", *_shapes(layer)])
             yield OrderLine(item=Item.MAT, material=layer.board.name, size=blank, openings=backs, quantity=many, pieces=names, note=note)
     for item, material in ((Item.GLAZING, piece.ask.glazing), (Item.BACKING, piece.ask.backing)):
         if material is not None and not material.sheets:
             price = area_price(material, blank)
             yield OrderLine(item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price)
     yield from hardware(piece, rates, hang)
+
+
+def _shapes(layer: Layer) -> Iterator[str]:
+    """The shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own sequence where they differ.
+
+    Numbers rather than names, so that equal mats of two pieces are gathered, and such with the same boxes and other shapes are not.
+    """
+    shapes = [str(opening.shape) for opening in layer.openings]
+    if len(set(shapes)) == 1:
+        yield from {*shapes} - {"rectangle"}
+        return
+    yield from (f"opening {number} {shape}" for number, shape in enumerate(shapes, start=1) if shape != "rectangle")
 
 
 def _frame_line(piece: SolvedPiece) -> OrderLine:

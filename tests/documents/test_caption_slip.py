@@ -10,7 +10,7 @@ import matplan
 from matplan.documents.caption_slip import caption_slip
 from matplan.drawing import clashes, svg
 from tests.documents.reading import bounds_of
-from tests.making import frame, piece, planned, window
+from tests.making import RAG, frame, piece, planned, window
 from tests.readback import read_pdf, read_svg
 
 WORDS = "Ferry week, seven days of rain and one of sun"
@@ -46,3 +46,19 @@ def test_the_pack_has_the_slip_as_drawing_and_as_pdf(tmp_path: Path) -> None:
     (page,) = read_pdf((tmp_path / "pack/print/week-title.pdf").read_bytes()).pages
     assert "Ferry week" in " ".join(text.text for text in page.texts)
     assert (tmp_path / "pack/print/week-title.svg").exists()
+
+
+def test_a_slip_too_long_for_the_job_s_paper_lies_on_the_sheet_that_the_plan_prints_it_on() -> None:
+    strip = window("title", image="320x20 mm", text=WORDS, paper=RAG)
+    plan = planned(piece(frame=frame("50x70 cm"), apertures=(strip,)))
+    (solved,) = plan.pieces
+    printed = solved.apertures[0].print
+    assert printed is not None
+    assert printed.turned
+    assert caption_slip(plan, solved, solved.apertures[0]).size == (483.0, 329.0)
+
+
+def test_a_slip_that_the_job_s_paper_holds_stays_on_it() -> None:
+    plan = planned(piece(frame=frame("50x70 cm"), apertures=(window("title", image="120x20 mm", text=WORDS, paper=RAG),)))
+    (solved,) = plan.pieces
+    assert caption_slip(plan, solved, solved.apertures[0]).size == (210.0, 297.0)
