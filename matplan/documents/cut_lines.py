@@ -156,8 +156,10 @@ def _inscribed(view: View, area: Area, opening: LayerOpening, letter: str, middl
     """What stands in a window: the numbers of its cuts beside their middles, and in the middle its name and that it is waste."""
     rooms = [area.inset(1.2, 1.2, 1.2, 1.2)]
     if opening.back.upright:
-        possible = [r for r in (_RING, _SMALL_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0]
-        ring = next((r for r in possible if _worded(_between(area, r))), max(possible, default=0.0))
+        possible = [r for r in (_RING, _SMALL_RING, _LEAST_RING) if min(area.width, area.height) >= 4 * r + 2 * _OFF + 3.0]
+        worded = [r for r in possible if _worded(_between(area, r))]
+        lettered = [r for r in possible if any(_letter_fits(room, letter) for room in _between(area, r))]
+        ring = next(iter((*worded, *lettered, *possible)), 0.0)
         reach = ring + _OFF
         centres = [(x + dx * reach, y + dy * reach) for (x, y), (dx, dy) in middles.values()] if ring else []
         if ring:
@@ -185,9 +187,13 @@ def _number(number: int, at: Point, ring: float) -> Group:
 
 
 def _between(area: Area, ring: float) -> list[Area]:
-    """The rooms for words among the four rings of a rectangular window: in its middle, and over the side ones."""
+    """The rooms for words among a rectangular window's four rings: in its middle, over the side ones, left of the middle ones."""
     strip = 2 * ring + _OFF + 1.5
-    return [area.inset(strip, strip, strip, strip), area.inset(1.2, strip, 1.2, area.height / 2 + ring + 1.0)]
+    return [
+        area.inset(strip, strip, strip, strip),
+        area.inset(1.2, strip, 1.2, area.height / 2 + ring + 1.0),
+        area.inset(strip, 1.2, area.width / 2 + ring + 1.0, 1.2),
+    ]
 
 
 def _worded(rooms: Sequence[Area]) -> tuple[Area, str] | None:
@@ -197,6 +203,11 @@ def _worded(rooms: Sequence[Area]) -> tuple[Area, str] | None:
             if room.height >= 9.5 and lettering.width(words, Size.SMALL) <= room.width:
                 return room, words
     return None
+
+
+def _letter_fits(room: Area, letter: str) -> bool:
+    """Whether the window has a letter and the room holds at least that."""
+    return letter != "" and room.height >= 3.5 and room.width >= lettering.width(letter, Size.SMALL, True)
 
 
 def _named(rooms: Sequence[Area], letter: str, name: str) -> Iterator[Text]:
@@ -209,11 +220,14 @@ def _named(rooms: Sequence[Area], letter: str, name: str) -> Iterator[Text]:
         yield _label(x, y - 0.8, name, size, Level.BASELINE, room.width)
         yield replace(_label(x, y + 2.2, words, Size.SMALL, Level.TOP, room.width), bold=False, colour=SECONDARY)
         return
-    room = rooms[0]
-    if room.height >= 4.5 and room.width >= 12:
-        yield _label(*room.centre, name, Size.SMALL, Level.MIDDLE, room.width)
-    elif letter and room.height >= 3.5 and room.width >= lettering.width(letter, Size.SMALL, True):
-        yield _label(*room.centre, letter, Size.SMALL, Level.MIDDLE, room.width)
+    for room in rooms:
+        if room.height >= 4.5 and room.width >= 12:
+            yield _label(*room.centre, name, Size.SMALL, Level.MIDDLE, room.width)
+            return
+    for room in rooms:
+        if _letter_fits(room, letter):
+            yield _label(*room.centre, letter, Size.SMALL, Level.MIDDLE, room.width)
+            return
 
 
 def _label(x: float, y: float, text: str, size: float, level: Level, width: float) -> Text:

@@ -249,6 +249,19 @@ def test_a_small_window_still_says_that_it_is_waste() -> None:
     assert {"waste", "Slipway", "1", "2", "3", "4"} <= {text.text for text in reading.texts}
 
 
+@pytest.mark.parametrize("image", ["178x180 mm", "190x180 mm", "178x196 mm"])
+def test_a_window_among_several_has_its_letter_before_large_numbers(image: str) -> None:
+    """The gauge table speaks of windows by their letters."""
+    names = ("harbour", "crossing", "moor", "hills")
+    apertures = tuple(window(name, image=image) for name in names)
+    reading = read(planned(piece(frame=frame("60x80 cm"), apertures=apertures, rows=((0, 1), (2, 3)), gutter=Fraction(16))))
+    boxes = [bounds_of(shape) for shape in reading.named("back-opening")]
+    assert len(boxes) == 4
+    for x, y, width, height in boxes:
+        inside = [text.text for text in reading.texts if x < text.at[0] < x + width and y < text.at[1] < y + height]
+        assert any(re.match(r"[A-D](  |$)", text) for text in inside), inside
+
+
 def test_cautions_stand_on_the_sheet() -> None:
     words = " ".join(text.text for text in read(planned(LOPSIDED)).texts)
     assert all(line in words for line in cautions(Work.CUTTING))
