@@ -23,7 +23,8 @@ type Stops = Sequence[tuple[float, tuple[int, int, int]]]
 """Places from 0 to 1 with their colours."""
 
 
-# --- Light and texture -------------------------------------------------------------------------------------------------
+# --- Light and texture
+# -------------------------------------------------------------------------------------------------
 
 
 def noise(seed: int, width: int, height: int, across: int, down: int) -> Plane:
@@ -48,7 +49,9 @@ def softened(plane: Plane, reach: int) -> Plane:
         length = plane.shape[axis]
         padded = np.pad(plane, [(reach + 1, reach) if n == axis else (0, 0) for n in (0, 1)], mode="edge")
         sums = np.cumsum(padded, axis=axis, dtype=np.float64)
-        plane = ((np.take(sums, range(side, side + length), axis) - np.take(sums, range(length), axis)) / side).astype(np.float32)
+        plane = ((np.take(sums, range(side, side + length), axis) - np.take(sums, range(length), axis)) / side).astype(
+            np.float32
+        )
     return plane
 
 
@@ -62,7 +65,9 @@ def shaded(where: Plane, stops: Stops) -> Picture:
     """The colours at those places between the stops."""
     at = [place for place, _ in stops]
     shades = np.linspace(at[0], at[-1], 4096)
-    table = np.stack([np.interp(shades, at, [colour[n] / 255 for _, colour in stops]) for n in range(3)], axis=-1).astype(np.float32)
+    table = np.stack(
+        [np.interp(shades, at, [colour[n] / 255 for _, colour in stops]) for n in range(3)], axis=-1
+    ).astype(np.float32)
     return table[np.clip((where - at[0]) * (4095 / (at[-1] - at[0])) + 0.5, 0, 4095).astype(np.int16)]
 
 
@@ -134,7 +139,9 @@ def ridge(seed: int, width: int, height: int, level: float, swing: float, cells:
 
 
 def ripples(seed: int, width: int, rows: int, *, wave: float, lying: float) -> Plane:
-    """Waves on a plane that runs to the horizon at the first row: fine and thin there, broad at the last row; about -1 to 1."""
+    """Waves on a plane that runs to the horizon at the first row: fine and thin there, broad at the last row; about -1
+    to 1.
+    """
     side = 512
     table = noise(seed, side, side, 64, 64)
     depth = ((np.arange(rows, dtype=np.float32) + 3) / rows)[:, None]
@@ -148,7 +155,8 @@ def ripples(seed: int, width: int, rows: int, *, wave: float, lying: float) -> P
 
 
 def mirrored(scene: Picture, horizon: int, waves: Plane, *, far: float, near: float, squeeze: float = 1) -> Picture:
-    """The water below the horizon: the scene above it, upside down, its rows moved by the waves from `far` to `near` pixels.
+    """The water below the horizon: the scene above it, upside down, its rows moved by the waves from `far` to `near`
+    pixels.
 
     A mask serves as a scene too.
     """
@@ -164,7 +172,9 @@ def mirrored(scene: Picture, horizon: int, waves: Plane, *, far: float, near: fl
 # --- Film ------------------------------------------------------------------------------------------------------------
 
 
-def developed(picture: Picture, seed: int, *, grain: float, contrast: float = 0.25, vignette: float = 0.12) -> Image.Image:
+def developed(
+    picture: Picture, seed: int, *, grain: float, contrast: float = 0.25, vignette: float = 0.12
+) -> Image.Image:
     """The picture on film: a soft S for its tones, corners a little darker, grain strongest in the middle tones."""
     height, width = picture.shape[:2]
     tones = np.clip(picture, 0, 1)

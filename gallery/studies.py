@@ -1,4 +1,5 @@
-"""Quiet invented landscapes for the scenarios: sky, light, hills one behind another, water or fields. No place is meant.
+"""Quiet invented landscapes for the scenarios: sky, light, hills one behind another, water or fields. No place is
+meant.
 
 `study(seed, width, height, hour)` gives the same picture every time, up to what JPEG coders differ by.
 """
@@ -20,7 +21,9 @@ QUALITY = 72
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hour:
-    """The colours of a time of day: the sky from above to the horizon, the light, the nearest and the farthest hill, the ground."""
+    """The colours of a time of day: the sky from above to the horizon, the light, the nearest and the farthest hill,
+    the ground.
+    """
 
     sky: tuple[Colour, Colour, Colour]
     light: Colour
@@ -63,7 +66,11 @@ def study(seed: int, width: int, height: int, hour: str) -> Image.Image:
         near = layer / (layers - 1)
         shade = tuple(round(f + (n - f) * near**1.3) for f, n in zip(colours.far, colours.near, strict=True))
         level = horizon - height * (0.13 - 0.115 * near) + (height * 0.16 if layer == layers - 1 else 0)
-        scene = laid(scene, (shade[0], shade[1], shade[2]), ridge(seed + 13 * layer, width, height, level, height * 0.09, 2 + layer))
+        scene = laid(
+            scene,
+            (shade[0], shade[1], shade[2]),
+            ridge(seed + 13 * layer, width, height, level, height * 0.09, 2 + layer),
+        )
     return developed(scene, seed + 5, grain=0.02)
 
 

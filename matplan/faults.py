@@ -52,7 +52,10 @@ def printable(text: str, limit: int = 300) -> str:
     """
     cut = text if len(text) <= limit else text[: limit - 1] + "…"
     return "".join(
-        c if unicodedata.category(c) not in {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"} else c.encode("unicode_escape").decode() for c in cut
+        c
+        if unicodedata.category(c) not in {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
+        else c.encode("unicode_escape").decode()
+        for c in cut
     )
 
 
@@ -60,7 +63,8 @@ def printable(text: str, limit: int = 300) -> str:
 class Fault:
     """One thing that is wrong in a file: `text` says what, what it got and what would be right.
 
-    `line` counts from 1, None where the file as a whole is meant; `where` is the dotted place, "" for a text that has none.
+    `line` counts from 1, None where the file as a whole is meant; `where` is the dotted place, "" for a text that has
+    none.
     """
 
     line: int | None

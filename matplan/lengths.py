@@ -1,8 +1,8 @@
 """Exact lengths: how the trade writes them, the step a workshop cuts to, sizes, boxes and sides.
 
-A length is a `Fraction` of a millimetre from the moment it is read until it is drawn or written to JSON. This module reads what
-people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prints lengths back. The units are those of `units.txt`.
-It knows nothing of frames, jobs or paper names.
+A length is a `Fraction` of a millimetre from the moment it is read until it is drawn or written to JSON. This module
+reads what people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prints lengths back. The units are those of
+`units.txt`. It knows nothing of frames, jobs or paper names.
 """
 
 from __future__ import annotations
@@ -60,7 +60,9 @@ _SPELLINGS = {
 
 
 _FACTORS = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": INCH, "ft": 12 * INCH}
-"""What pint reads from `units.txt`, kept here because every job needs it and pint takes a tenth of a second to wake; a test compares."""
+"""What pint reads from `units.txt`, kept here because every job needs it and pint takes a tenth of a second to wake; a
+test compares.
+"""
 
 
 def unit_factor(unit: str) -> Fraction:
@@ -312,9 +314,9 @@ def _inch_fraction(inches: Fraction) -> str:
 class Printer:
     """How a job prints its lengths: in its units, inches as reduced fractions of the step.
 
-    A whole number of steps prints exactly, so that reading it back gives the same length. Any other length is rounded to 0.1 mm
-    (a label stays within 0.05 mm) or, in an inch job, to the nearest step. Steps of an inch job that no inch fraction holds print
-    in millimetres, with their unit.
+    A whole number of steps prints exactly, so that reading it back gives the same length. Any other length is rounded
+    to 0.1 mm (a label stays within 0.05 mm) or, in an inch job, to the nearest step. Steps of an inch job that no inch
+    fraction holds print in millimetres, with their unit.
     """
 
     units: Units
@@ -423,7 +425,9 @@ class Sides:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """An upright rectangle in millimetres: x to the right and y down from the blank's top left corner, seen from the front."""
+    """An upright rectangle in millimetres: x to the right and y down from the blank's top left corner, seen from the
+    front.
+    """
 
     x: Fraction
     y: Fraction
@@ -470,4 +474,9 @@ class Box:
 
     def inset_in(self, other: Box) -> Sides:
         """How far each of its sides lies inside the other's; negative outside."""
-        return Sides(top=self.y - other.y, right=other.right - self.right, bottom=other.bottom - self.bottom, left=self.x - other.x)
+        return Sides(
+            top=self.y - other.y,
+            right=other.right - self.right,
+            bottom=other.bottom - self.bottom,
+            left=self.x - other.x,
+        )

@@ -14,7 +14,9 @@ def main() -> None:
         return
     import gc
 
-    gc.set_threshold(50_000, 20, 20)  # a command is short: collecting while the rooms are entered costs a tenth of its time
+    gc.set_threshold(
+        50_000, 20, 20
+    )  # a command is short: collecting while the rooms are entered costs a tenth of its time
     from matplan.cli import run
 
     sys.exit(run(sys.argv[1:]))

@@ -38,17 +38,35 @@ def size(text: str) -> Size:
 
 
 WHITE = Material(
-    kind=MaterialKind.BOARD, name="white", thickness=Fraction(7, 5), density=Fraction(654), colour="#f6f2e8", ply=4, substance="board"
+    kind=MaterialKind.BOARD,
+    name="white",
+    thickness=Fraction(7, 5),
+    density=Fraction(654),
+    colour="#f6f2e8",
+    ply=4,
+    substance="board",
 )
 CHARCOAL = Material(
-    kind=MaterialKind.BOARD, name="charcoal", thickness=Fraction(7, 5), density=Fraction(654), colour="#3a3d40", ply=4, substance="board"
+    kind=MaterialKind.BOARD,
+    name="charcoal",
+    thickness=Fraction(7, 5),
+    density=Fraction(654),
+    colour="#3a3d40",
+    ply=4,
+    substance="board",
 )
-GLASS = Material(kind=MaterialKind.GLAZING, name="glass-2mm", thickness=Fraction(2), density=Fraction(2500), substance="glass")
-FOAM = Material(kind=MaterialKind.BACKING, name="foam-5mm", thickness=Fraction(5), density=Fraction(130), substance="foam")
+GLASS = Material(
+    kind=MaterialKind.GLAZING, name="glass-2mm", thickness=Fraction(2), density=Fraction(2500), substance="glass"
+)
+FOAM = Material(
+    kind=MaterialKind.BACKING, name="foam-5mm", thickness=Fraction(5), density=Fraction(130), substance="foam"
+)
 WHITE_SIXTEENTH = replace(WHITE, thickness=mm("1/16 in"))
 ACRYLIC_EIGHTH = replace(GLASS, name="acrylic", thickness=mm("1/8 in"), density=Fraction(1190), substance="acrylic")
 FOAM_3_16 = replace(FOAM, thickness=mm("3/16 in"))
-RAG = Paper(name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(360))
+RAG = Paper(
+    name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(360)
+)
 
 
 def frame(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> Frame:
@@ -70,7 +88,9 @@ def photo(width: int, height: int) -> Photo:
     return Photo(written="photo.jpg", path=Path("photo.jpg"), pixels=(width, height))
 
 
-def window(name: str = "Slipway", *, image: str | None = None, aspect: str | None = None, **changes: Any) -> ApertureAsk:
+def window(
+    name: str = "Slipway", *, image: str | None = None, aspect: str | None = None, **changes: Any
+) -> ApertureAsk:
     """One window; `image` is a size or `"250 mm wide"`, `aspect` like `"3:2"`."""
     ask: ImageAsk | None = None
     if image is not None and image.endswith(" wide"):
@@ -93,7 +113,9 @@ def window(name: str = "Slipway", *, image: str | None = None, aspect: str | Non
     return ApertureAsk(**(given | changes))
 
 
-def border(everywhere: str | None = None, *, top: str = "0", right: str = "0", bottom: str | None = None, left: str = "0") -> BorderAsk:
+def border(
+    everywhere: str | None = None, *, top: str = "0", right: str = "0", bottom: str | None = None, left: str = "0"
+) -> BorderAsk:
     """The same border on every side, or side by side."""
     if everywhere is not None:
         return BorderAsk(top=mm(everywhere), right=mm(everywhere), bottom=None, left=mm(everywhere))

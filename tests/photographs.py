@@ -1,7 +1,7 @@
 """Camera-like files for tests: JPEG with an Exif turn and a wide-gamut profile, 16-bit TIFF, PNG with transparency.
 
-The wide-gamut profile is built here byte by byte (ICC.1:2001-04, version 2 matrix profile) with the primaries of ISO 22028-2
-(ROMM RGB), so that converting it to sRGB must change every saturated colour.
+The wide-gamut profile is built here byte by byte (ICC.1:2001-04, version 2 matrix profile) with the primaries of ISO
+22028-2 (ROMM RGB), so that converting it to sRGB must change every saturated colour.
 """
 
 from __future__ import annotations
@@ -46,7 +46,9 @@ def wide_gamut_profile() -> bytes:
         table += tag + struct.pack(">II", start + len(body), len(data))
         body += data + b"\0" * (-len(data) % 4)
     header = struct.pack(">I4sI4s4s4s", start + len(body), b"\0\0\0\0", 0x02100000, b"mntr", b"RGB ", b"XYZ ")
-    header += struct.pack(">6H4s", 2026, 1, 1, 0, 0, 0, b"acsp") + b"\0" * 28 + b"".join(_s15(value) for value in _WHITE)
+    header += (
+        struct.pack(">6H4s", 2026, 1, 1, 0, 0, 0, b"acsp") + b"\0" * 28 + b"".join(_s15(value) for value in _WHITE)
+    )
     return header.ljust(128, b"\0") + table + body
 
 
@@ -59,7 +61,9 @@ def halves(width: int, height: int) -> Image.Image:
 
 
 def turned_jpeg(path: Path, width: int = 1500, height: int = 1000, turn: int = 6) -> Path:
-    """As a camera held upright writes it: stored on its side, with an Exif turn and a wide-gamut profile. `width` is as stored."""
+    """As a camera held upright writes it: stored on its side, with an Exif turn and a wide-gamut profile. `width` is as
+    stored.
+    """
     exif = Image.Exif()
     exif[ORIENTATION] = turn
     halves(width, height).save(path, "JPEG", quality=92, exif=exif, icc_profile=wide_gamut_profile())

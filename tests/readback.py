@@ -1,8 +1,8 @@
 """Reads finished drawings back: SVG by lxml, PDF by pypdfium2, into the same small records in mm of paper.
 
-Shared by the tests of every room. Points are in mm from the paper's top left corner, y down, whatever the file counts in.
-A `Shape` has the vertices of its outline (the ends of lines and curves, not the controls); a `Lettering` the left end of
-its baseline. SVG alone has names: `id`, classes and the model box.
+Shared by the tests of every room. Points are in mm from the paper's top left corner, y down, whatever the file counts
+in. A `Shape` has the vertices of its outline (the ends of lines and curves, not the controls); a `Lettering` the left
+end of its baseline. SVG alone has names: `id`, classes and the model box.
 """
 
 import base64
@@ -147,7 +147,9 @@ def _svg_marks(parent: "etree._Element", bundles: list[Bundle]) -> Iterator[Mark
             inner = tuple(_svg_marks(element, bundles))
             part = _part(element, tag)
             if part.id or part.classes or part.box:
-                bundles.append(Bundle(tag=tag, id=part.id, classes=part.classes, box=part.box, data=part.data, parts=inner))
+                bundles.append(
+                    Bundle(tag=tag, id=part.id, classes=part.classes, box=part.box, data=part.data, parts=inner)
+                )
             yield from inner
         else:
             yield _svg_mark(element, tag)
@@ -155,7 +157,11 @@ def _svg_marks(parent: "etree._Element", bundles: list[Bundle]) -> Iterator[Mark
 
 def _part(element: "etree._Element", tag: str) -> Part:
     box = element.get("data-box")
-    data = {str(k).removeprefix("data-"): str(v) for k, v in element.attrib.items() if str(k).startswith("data-") and k != "data-box"}
+    data = {
+        str(k).removeprefix("data-"): str(v)
+        for k, v in element.attrib.items()
+        if str(k).startswith("data-") and k != "data-box"
+    }
     return Part(
         tag=tag,
         id=element.get("id"),
@@ -197,7 +203,9 @@ def _svg_mark(element: "etree._Element", tag: str) -> Mark:
         bounds = (number("x"), number("y"), number("width"), number("height"))
         href = element.get("{http://www.w3.org/1999/xlink}href", "")
         content = base64.b64decode(href.partition("base64,")[2])
-        return Picture(tag=tag, id=part.id, classes=part.classes, box=part.box, data=part.data, bounds=bounds, content=content)
+        return Picture(
+            tag=tag, id=part.id, classes=part.classes, box=part.box, data=part.data, bounds=bounds, content=content
+        )
     x, y = number("x"), number("y")
     points: tuple[Point, ...]
     match tag:
@@ -370,7 +378,9 @@ def _pdf_widths(sheet: "object") -> dict[int, float]:
 
 
 def _joined(marks: list[Mark]) -> Iterator[Mark]:
-    """Texts that go on exactly where the one before ends are one text: a PDF parts them where the font's subset changes."""
+    """Texts that go on exactly where the one before ends are one text: a PDF parts them where the font's subset
+    changes.
+    """
     last: Lettering | None = None
     for mark in marks:
         if isinstance(mark, Lettering) and last is not None and _goes_on(last, mark):

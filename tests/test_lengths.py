@@ -11,7 +11,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from matplan.faults import LengthError
-from matplan.lengths import Box, Printer, Sides, Size, Step, Units, parse_length, parse_number, parse_size, plain_decimal, unit_factor
+from matplan.lengths import (
+    Box,
+    Printer,
+    Sides,
+    Size,
+    Step,
+    Units,
+    parse_length,
+    parse_number,
+    parse_size,
+    plain_decimal,
+    unit_factor,
+)
 
 INCH = Fraction(254, 10)
 
@@ -117,14 +129,17 @@ def test_written_sizes(written: str, size: Size) -> None:
     assert parse_size(written, Units.MM) == size
 
 
-@pytest.mark.parametrize("written", ["", "400", "400x", "x500", "3x4x5", '16" x 20', "0 x 5 mm", 5, None, "a x b", "40 by 50 cm"])
+@pytest.mark.parametrize(
+    "written", ["", "400", "400x", "x500", "3x4x5", '16" x 20', "0 x 5 mm", 5, None, "a x b", "40 by 50 cm"]
+)
 def test_what_is_no_size_is_refused(written: object) -> None:
     with pytest.raises(LengthError, match="got"):
         parse_size(written, Units.MM)
 
 
 @pytest.mark.parametrize(
-    ("written", "number"), [("1.2", Fraction(6, 5)), (" 3 ", Fraction(3)), (".5", Fraction(1, 2)), (Decimal("1.2"), Fraction(6, 5))]
+    ("written", "number"),
+    [("1.2", Fraction(6, 5)), (" 3 ", Fraction(3)), (".5", Fraction(1, 2)), (Decimal("1.2"), Fraction(6, 5))],
 )
 def test_numbers_without_a_unit(written: object, number: Fraction) -> None:
     assert parse_number(written) == number
@@ -180,7 +195,9 @@ def test_absurd_steps_are_refused(step: Fraction) -> None:
 
 @given(count=st.integers(0, 20_000), step=steps, units=st.sampled_from(list(Units)))
 @settings(max_examples=300)
-def test_printing_a_whole_number_of_steps_and_reading_it_back_is_the_identity(count: int, step: Fraction, units: Units) -> None:
+def test_printing_a_whole_number_of_steps_and_reading_it_back_is_the_identity(
+    count: int, step: Fraction, units: Units
+) -> None:
     printer = Printer(units, Step(step))
     length = min(count * step, Fraction(99_000) // step * step)
     assert parse_length(printer.length(length), Units.MM) == length
@@ -202,7 +219,9 @@ def test_an_inch_label_is_a_reduced_fraction_of_the_nearest_step(length: Fractio
     assert printer.length(parse_length(printed, Units.MM)) == printed
 
 
-@pytest.mark.parametrize(("eighths", "printed"), [(131, "16 3/8 in"), (4, "1/2 in"), (16, "2 in"), (0, "0 in"), (-12, "-1 1/2 in")])
+@pytest.mark.parametrize(
+    ("eighths", "printed"), [(131, "16 3/8 in"), (4, "1/2 in"), (16, "2 in"), (0, "0 in"), (-12, "-1 1/2 in")]
+)
 def test_inches_print_as_reduced_fractions(eighths: int, printed: str) -> None:
     assert Printer(Units.IN, Step.usual(Units.IN)).length(eighths * INCH / 8) == printed
 
@@ -241,4 +260,6 @@ def test_a_box_measures_its_distance_from_another() -> None:
     assert inner.within(outer)
     assert not outer.within(inner)
     assert inner.grown(Fraction(2)).size == Size(Fraction(284), Fraction(374))
-    assert Box.of(Size(Fraction(100), Fraction(50))).centred_in(outer) == Box(Fraction(150), Fraction(225), Fraction(100), Fraction(50))
+    assert Box.of(Size(Fraction(100), Fraction(50))).centred_in(outer) == Box(
+        Fraction(150), Fraction(225), Fraction(100), Fraction(50)
+    )

@@ -1,4 +1,6 @@
-"""Makes the pictures of an invented week by an invented sea: `python photos.py [FOLDER]`, by default into `photos/` beside this file."""
+"""Makes the pictures of an invented week by an invented sea: `python photos.py [FOLDER]`, by default into `photos/`
+beside this file.
+"""
 
 from __future__ import annotations
 
@@ -52,12 +54,17 @@ def ferry(width: int, height: int, bow: Place, length: float) -> tuple[Plane, Pl
     return hull, white
 
 
-def sea(seed: int, width: int, height: int, hour: str, *, level: float = 0.56, boat: tuple[float, float] | None = None) -> Image.Image:
-    """Open water with islands at one of the studies' hours; the horizon lies so far down, a ferry at that place is so long, in parts."""
+def sea(
+    seed: int, width: int, height: int, hour: str, *, level: float = 0.56, boat: tuple[float, float] | None = None
+) -> Image.Image:
+    """Open water with islands at one of the studies' hours; the horizon lies so far down, a ferry at that place is so
+    long, in parts.
+    """
     colours, horizon = HOURS[hour], int(height * level)
     _, y = across_and_down(width, height)
     scene: Picture = shaded(
-        y / horizon + 0.06 * clouded(seed, width, height, 3, 4, 4), [(0, colours.sky[0]), (0.6, colours.sky[1]), (1.05, colours.sky[2])]
+        y / horizon + 0.06 * clouded(seed, width, height, 3, 4, 4),
+        [(0, colours.sky[0]), (0.6, colours.sky[1]), (1.05, colours.sky[2])],
     )
     sun, radius = (width * (0.25 + 0.1 * (seed % 6)), horizon * (0.5 + 0.06 * (seed % 5))), min(width, height) * 0.042
     scene = laid(scene, colours.light, 0.55 * glow(width, height, sun, radius * 6))
@@ -65,7 +72,9 @@ def sea(seed: int, width: int, height: int, hour: str, *, level: float = 0.56, b
     for nth, (nearness, rise) in enumerate(((0.15, 0.035), (0.45, 0.0), (0.8, -0.05))):
         shade = tuple(round(f + (n - f) * nearness) for f, n in zip(colours.far, colours.near, strict=True))
         line = horizon - height * rise
-        scene = laid(scene, (shade[0], shade[1], shade[2]), ridge(seed + 17 * nth, width, height, line, height * 0.075, 3 + nth))
+        scene = laid(
+            scene, (shade[0], shade[1], shade[2]), ridge(seed + 17 * nth, width, height, line, height * 0.075, 3 + nth)
+        )
     waves = ripples(seed + 5, width, height - horizon, wave=1.0, lying=2.4)
     if boat is not None:
         middle, part = boat
@@ -76,7 +85,9 @@ def sea(seed: int, width: int, height: int, hour: str, *, level: float = 0.56, b
     depth = np.broadcast_to(np.linspace(0, 1, height - horizon, dtype=np.float32)[:, None], waves.shape)
     water = laid(water, shaded(depth, [(0, colours.ground[0]), (1, colours.near)]), 0.2 + 0.45 * depth)
     x, _ = across_and_down(width, height - horizon)
-    path = np.exp(-(((x - sun[0] - waves * (6 + 50 * depth)) / (radius * (0.7 + 1.9 * depth))) ** 2)) * np.clip(waves + 0.4, 0, 1)
+    path = np.exp(-(((x - sun[0] - waves * (6 + 50 * depth)) / (radius * (0.7 + 1.9 * depth))) ** 2)) * np.clip(
+        waves + 0.4, 0, 1
+    )
     scene[horizon:] = laid(water, colours.light, np.clip(path * (0.8 - 0.6 * depth), 0, 0.8))
     return developed(scene, seed + 9, grain=0.009)
 
@@ -90,11 +101,14 @@ def still_life(width: int, height: int) -> Image.Image:
         [(0, (206, 204, 190)), (0.5, (150, 156, 150)), (1, (84, 92, 94))],
     )
     wood = shaded(
-        x / width + 0.12 * clouded(9, width, height, 3, 90, 3), [(-0.2, (176, 138, 98)), (0.5, (146, 108, 74)), (1.2, (82, 58, 44))]
+        x / width + 0.12 * clouded(9, width, height, 3, 90, 3),
+        [(-0.2, (176, 138, 98)), (0.5, (146, 108, 74)), (1.2, (82, 58, 44))],
     )
     scene = laid(wall, wood, np.clip(y - table, 0, 1))
 
-    def round_thing(scene: Picture, mask: Plane, middle: Place, reach: float, colours: tuple[tuple[int, int, int], ...]) -> Picture:
+    def round_thing(
+        scene: Picture, mask: Plane, middle: Place, reach: float, colours: tuple[tuple[int, int, int], ...]
+    ) -> Picture:
         light = np.hypot(x - middle[0] + reach * 0.45, y - middle[1] + reach * 0.4) / reach
         return laid(scene, shaded(light, [(0, colours[0]), (0.7, colours[1]), (1.7, colours[2])]), mask)
 
@@ -119,19 +133,27 @@ def still_life(width: int, height: int) -> Image.Image:
         *curve((9, 0), (24, -4), (24, -36), (11, -50)),
         *curve((11, -50), (8, -56), (9, -62), (12, -66)),
     ]
-    jug = [(foot[0] + across * unit, foot[1] + up * unit) for across, up in [*right, *((-across, up) for across, up in reversed(right))]]
+    jug = [
+        (foot[0] + across * unit, foot[1] + up * unit)
+        for across, up in [*right, *((-across, up) for across, up in reversed(right))]
+    ]
     spout = [(foot[0] + across * unit, foot[1] + up * unit) for across, up in ((-11, -66), (-18, -68.5), (-10, -57))]
     handle = curve((10, -60), (34, -62), (34, -26), (17, -22))
     inner = curve((11, -55), (27, -56), (28, -31), (18, -27))
     loop = [(foot[0] + across * unit, foot[1] + up * unit) for across, up in [*handle, *reversed(inner)]]
     body = polygons(width, height, jug, spout, loop, blur=1)
-    scene = round_thing(scene, body, (foot[0], foot[1] - 28 * unit), unit * 27, ((244, 242, 232), (188, 198, 206), (62, 82, 108)))
-    band = body * np.clip(1 - np.abs(y - (foot[1] - 30 * unit) - 0.0016 * (x - foot[0]) ** 2 / unit * 3) / (unit * 1.4), 0, 1)
+    scene = round_thing(
+        scene, body, (foot[0], foot[1] - 28 * unit), unit * 27, ((244, 242, 232), (188, 198, 206), (62, 82, 108))
+    )
+    band = body * np.clip(
+        1 - np.abs(y - (foot[1] - 30 * unit) - 0.0016 * (x - foot[0]) ** 2 / unit * 3) / (unit * 1.4), 0, 1
+    )
     scene = laid(scene, (44, 84, 140), 0.8 * band)
     scene = laid(scene, (52, 56, 62), oval((foot[0], foot[1] - 66 * unit), unit * 11.4, unit * 1.8))
     for middle in ((width * 0.68, height * 0.83), (width * 0.34, height * 0.86), (width * 0.56, height * 0.885)):
         fruit = np.maximum(
-            oval(middle, unit * 10.5, unit * 8.4), oval((middle[0] + unit * 9.6, middle[1] + unit * 0.6), unit * 2.6, unit * 2)
+            oval(middle, unit * 10.5, unit * 8.4),
+            oval((middle[0] + unit * 9.6, middle[1] + unit * 0.6), unit * 2.6, unit * 2),
         )
         scene = round_thing(scene, fruit, middle, unit * 11, ((255, 244, 170), (240, 198, 60), (146, 96, 24)))
     return developed(scene, 77, grain=0.009)

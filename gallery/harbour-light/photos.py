@@ -1,7 +1,8 @@
-"""Makes the photographs of Harbour light, an invented harbour: `python photos.py [FOLDER]`, by default into `photos/` beside this file.
+"""Makes the photographs of Harbour light, an invented harbour: `python photos.py [FOLDER]`, by default into `photos/`
+beside this file.
 
-No camera and no place stands behind them: each is layers of shaded noise, a few silhouettes, and water that mirrors what stands above
-it. The same pixels come out everywhere, up to what JPEG coders differ by.
+No camera and no place stands behind them: each is layers of shaded noise, a few silhouettes, and water that mirrors
+what stands above it. The same pixels come out everywhere, up to what JPEG coders differ by.
 """
 
 from __future__ import annotations
@@ -60,7 +61,11 @@ def harbour_light() -> Image.Image:
     scene = laid(sky, (255, 214, 160), 0.55 * glow(width, height, (720, horizon), 620, squeeze=1.9))
     bands = np.clip(clouded(31, width, height, 4, 26, 5) + 0.9 * np.exp(-(((y - 640) / 210) ** 2)) - 0.62, 0, 1)
     below = np.clip((y - 420) / 480, 0, 1)
-    scene = laid(scene, shaded(below, [(0, (86, 92, 122)), (0.5, (176, 132, 140)), (1, (246, 176, 140))]), np.clip(bands * 1.5, 0, 0.75))
+    scene = laid(
+        scene,
+        shaded(below, [(0, (86, 92, 122)), (0.5, (176, 132, 140)), (1, (246, 176, 140))]),
+        np.clip(bands * 1.5, 0, 0.75),
+    )
     for seed, level, swing, cells, colour, strength in (
         (51, horizon - 46, 34, 4, (176, 150, 158), 0.85),
         (61, horizon - 22, 30, 5, (118, 112, 134), 0.95),
@@ -93,16 +98,29 @@ def harbour_light() -> Image.Image:
             for s in range(-50, 52, 14)
         ),
         [(middle - 50, top - 30), (middle - 50, top - 33), (middle + 52, top - 33), (middle + 52, top - 30)],
-        [(2090, foot + 14), (2090, foot - 52), (2128, foot - 84), (2190, foot - 84), (2228, foot - 52), (2228, foot + 14)],
+        [
+            (2090, foot + 14),
+            (2090, foot - 52),
+            (2128, foot - 84),
+            (2190, foot - 84),
+            (2228, foot - 52),
+            (2228, foot + 14),
+        ],
     )
     scene = laid(scene, (34, 36, 52), dark)
-    lantern = polygons(width, height, [(middle - 23, top - 9), (middle - 23, top - 66), (middle + 23, top - 66), (middle + 23, top - 9)])
+    lantern = polygons(
+        width,
+        height,
+        [(middle - 23, top - 9), (middle - 23, top - 66), (middle + 23, top - 66), (middle + 23, top - 9)],
+    )
     scene = laid(scene, (255, 232, 178), lantern)
     window = polygons(width, height, [(2120, foot - 8), (2120, foot - 30), (2136, foot - 30), (2136, foot - 8)])
     scene = laid(scene, (255, 206, 130), window)
     scene += (
         np.asarray((1.0, 0.8, 0.5), np.float32)
-        * (0.42 * glow(width, height, (middle, top - 38), 46) + 0.16 * glow(width, height, (middle, top - 38), 240))[..., None]
+        * (0.42 * glow(width, height, (middle, top - 38), 46) + 0.16 * glow(width, height, (middle, top - 38), 240))[
+            ..., None
+        ]
     )
     sea = scene.copy()
     waves = ripples(81, width, height - horizon, wave=1.0, lying=2.6)
@@ -124,7 +142,8 @@ def harbour_light() -> Image.Image:
         *curve((430, 1690), (520, 1690), (570, 1740), (690, height)),
     ]
     stone = shaded(
-        np.clip(0.5 + 0.6 * clouded(91, width, height, 90, 110, 3), 0, 1), [(0, (12, 16, 26)), (0.7, (30, 34, 46)), (1, (56, 56, 66))]
+        np.clip(0.5 + 0.6 * clouded(91, width, height, 90, 110, 3), 0, 1),
+        [(0, (12, 16, 26)), (0.7, (30, 34, 46)), (1, (56, 56, 66))],
     )
     scene = laid(scene, stone, polygons(width, height, rocks, blur=1.5))
     return developed(scene, 1, grain=0.034)
@@ -135,7 +154,8 @@ def ferry_steps() -> Image.Image:
     width, height, horizon = 2304, 2880, 1500
     x, y = across_and_down(width, height)
     fog = shaded(
-        y / horizon + 0.04 * clouded(12, width, height, 2, 2, 3), [(0, (172,) * 3), (0.55, (206,) * 3), (1, (232,) * 3), (1.2, (236,) * 3)]
+        y / horizon + 0.04 * clouded(12, width, height, 2, 2, 3),
+        [(0, (172,) * 3), (0.55, (206,) * 3), (1, (232,) * 3), (1.2, (236,) * 3)],
     )
     open_air = laid(fog, (190,) * 3, 0.3 * ridge(22, width, height, horizon - 130, 70, 3))
     ferry = polygons(
@@ -201,7 +221,9 @@ def ferry_steps() -> Image.Image:
         for n in (-3, 0, 3, 6, 9):
             a = left + 520 + n * tread - tread / 2
             top = first - 262 + max(0.0, a - start) * slope
-            pen.rectangle([(a - 6) * scale, top * scale, (a + 6) * scale, (first + max(0, n) * riser) * scale], fill=255)
+            pen.rectangle(
+                [(a - 6) * scale, top * scale, (a + 6) * scale, (first + max(0, n) * riser) * scale], fill=255
+            )
 
     scene = laid(scene, (38,) * 3, drawn(width, height, rail, blur=0.8))
     shore = scene[:water_line].copy()
@@ -209,7 +231,9 @@ def ferry_steps() -> Image.Image:
     waves = ripples(62, width, height - horizon, wave=0.7, lying=3.2)
     open_water = mirrored(open_air, horizon, waves, far=5, near=120, squeeze=0.9)
     depth = np.broadcast_to(np.linspace(0, 1, height - horizon, dtype=np.float32)[:, None], waves.shape)
-    open_water = laid(open_water, shaded(depth, [(0, (232,) * 3), (0.5, (206,) * 3), (1, (150,) * 3)]), 0.45 + 0.25 * depth)
+    open_water = laid(
+        open_water, shaded(depth, [(0, (232,) * 3), (0.5, (206,) * 3), (1, (150,) * 3)]), 0.45 + 0.25 * depth
+    )
     solid = np.clip(wall + drawn(width, height, rail, blur=0.8), 0, 1)
     under = np.zeros_like(solid)
     under[water_line:] = 1
@@ -272,12 +296,17 @@ def gull() -> Image.Image:
         *curve((-20, 52), (-70, 36), (-122, 26), (-120, -2)),
     )
     tail = at((150, 6), (346, 14), (352, 40), (338, 66), (150, 48))
-    beak = at(*curve((-116, -2), (-134, 0), (-150, 6), (-152, 18)), *curve((-152, 18), (-136, 14), (-124, 16), (-114, 16)))
+    beak = at(
+        *curve((-116, -2), (-134, 0), (-150, 6), (-152, 18)), *curve((-152, 18), (-136, 14), (-124, 16), (-114, 16))
+    )
     lit = np.clip((y - cy + 330) / 480, 0, 1)
     feather = 0.05 * noise(53, side, side, 420, 30)
     for wing, cold in ((right_wing, 0.05), (left_wing, 0.0)):
         mask = polygons(side, side, wing, blur=1.4)
-        tone = shaded(lit + feather + cold, [(0, (232, 230, 226)), (0.45, (176, 180, 186)), (0.8, (206, 202, 198)), (1, (222, 214, 206))])
+        tone = shaded(
+            lit + feather + cold,
+            [(0, (232, 230, 226)), (0.45, (176, 180, 186)), (0.8, (206, 202, 198)), (1, (222, 214, 206))],
+        )
         scene = laid(scene, tone, mask)
         out = np.clip((np.abs(x - cx) - 350) / 70, 0, 1)
         scene = laid(scene, (44, 46, 54), mask * out * 0.92)
@@ -290,7 +319,10 @@ def gull() -> Image.Image:
     scene = laid(scene, (214, 158, 72), polygons(side, side, beak, blur=1.2))
     eye = at((-88, -10))[0]
     dot = drawn(
-        side, side, lambda pen, s: pen.ellipse([(eye[0] - 4) * s, (eye[1] - 4) * s, (eye[0] + 4) * s, (eye[1] + 4) * s], fill=255), blur=1
+        side,
+        side,
+        lambda pen, s: pen.ellipse([(eye[0] - 4) * s, (eye[1] - 4) * s, (eye[0] + 4) * s, (eye[1] + 4) * s], fill=255),
+        blur=1,
     )
     scene = laid(scene, (36, 34, 36), dot)
     return developed(scene, 3, grain=0.032, contrast=0.2)
@@ -346,9 +378,14 @@ def coil() -> Image.Image:
         strand = (length / 92 + place * 0.55) % 1
         bulge = np.sin(strand * np.pi)
         yarn = np.sin((strand * 7 + place * 1.4) * 2 * np.pi) * 0.5 + 0.5
-        value = 0.16 + 0.34 * round_up + 0.30 * bulge**0.6 * (0.35 + 0.65 * round_up) + 0.06 * yarn + 0.20 * facing * place
+        value = (
+            0.16 + 0.34 * round_up + 0.30 * bulge**0.6 * (0.35 + 0.65 * round_up) + 0.06 * yarn + 0.20 * facing * place
+        )
         value += 0.03 * noise(44, width, height, 300, 450)
-        return shaded(np.clip(value, 0, 1), [(0, (38, 28, 20)), (0.35, (116, 88, 60)), (0.7, (196, 162, 116)), (1, (246, 226, 186))])
+        return shaded(
+            np.clip(value, 0, 1),
+            [(0, (38, 28, 20)), (0.35, (116, 88, 60)), (0.7, (196, 162, 116)), (1, (246, 226, 186))],
+        )
 
     around = angle * 2 * np.pi
     coil_rope = rope(place, length, np.cos(around - np.deg2rad(215)))
@@ -360,9 +397,14 @@ def coil() -> Image.Image:
     picture = laid(picture, coil_rope, smooth)
     picture = (
         picture
-        * (1 - 0.4 * shifted(softened(softened(loose, 20), 20), 30, 26) * smooth * (1 - loose) * np.clip((ey - 60 - y) / 260, 0, 1))[
-            ..., None
-        ]
+        * (
+            1
+            - 0.4
+            * shifted(softened(softened(loose, 20), 20), 30, 26)
+            * smooth
+            * (1 - loose)
+            * np.clip((ey - 60 - y) / 260, 0, 1)
+        )[..., None]
     )
     picture = laid(picture, tail_rope, loose)
     return developed(picture * light[..., None], 4, grain=0.034, contrast=0.3)
@@ -381,7 +423,9 @@ def breakwater() -> Image.Image:
     disc = drawn(
         width,
         height,
-        lambda pen, s: pen.ellipse([(sun[0] - 92) * s, (sun[1] - 92) * s, (sun[0] + 92) * s, (sun[1] + 92) * s], fill=255),
+        lambda pen, s: pen.ellipse(
+            [(sun[0] - 92) * s, (sun[1] - 92) * s, (sun[0] + 92) * s, (sun[1] + 92) * s], fill=255
+        ),
         blur=3,
     )
     scene = laid(scene, (255, 246, 222), 0.92 * disc)
@@ -393,30 +437,54 @@ def breakwater() -> Image.Image:
     )
     for seed, level, swing, cells, colour in hills:
         mist = np.clip((y - level + 40) / 230, 0, 1)
-        tone = laid(np.broadcast_to(np.asarray(colour, np.float32) / 255, scene.shape).copy(), (246, 218, 194), 0.75 * mist)
+        tone = laid(
+            np.broadcast_to(np.asarray(colour, np.float32) / 255, scene.shape).copy(), (246, 218, 194), 0.75 * mist
+        )
         tone = laid(tone, (255, 232, 194), 0.35 * glow(width, height, sun, 620))
         scene = laid(scene, tone, ridge(seed, width, height, level, swing, cells))
     waves = ripples(65, width, height - horizon, wave=0.8, lying=3.0)
     depth = np.broadcast_to(np.linspace(0, 1, height - horizon, dtype=np.float32)[:, None], waves.shape)
     wall = [(-10, 1246), (-10, 1150), (1500, 1160), (1536, 1176), (1560, 1246)]
     beacon = [(1440, 1162), (1450, 1010), (1490, 1010), (1500, 1162)]
-    cap = [(1438, 1012), (1438, 1002), (1458, 1000), (1458, 962), (1470, 944), (1482, 962), (1482, 1000), (1502, 1002), (1502, 1012)]
+    cap = [
+        (1438, 1012),
+        (1438, 1002),
+        (1458, 1000),
+        (1458, 962),
+        (1470, 944),
+        (1482, 962),
+        (1482, 1000),
+        (1502, 1002),
+        (1502, 1012),
+    ]
     stone = polygons(width, height, wall, blur=1)
     marks = polygons(width, height, beacon, cap, blur=1)
     water = mirrored(scene, horizon, waves, far=8, near=170, squeeze=1.1)
-    water = laid(water, shaded(depth, [(0, (240, 214, 194)), (0.35, (190, 184, 194)), (1, (96, 116, 146))]), 0.3 + 0.35 * depth)
-    path = np.exp(-(((x[horizon:] - sun[0] - waves * (10 + 90 * depth)) / (70 + 130 * depth)) ** 2)) * np.clip(waves + 0.45, 0, 1)
+    water = laid(
+        water, shaded(depth, [(0, (240, 214, 194)), (0.35, (190, 184, 194)), (1, (96, 116, 146))]), 0.3 + 0.35 * depth
+    )
+    path = np.exp(-(((x[horizon:] - sun[0] - waves * (10 + 90 * depth)) / (70 + 130 * depth)) ** 2)) * np.clip(
+        waves + 0.45, 0, 1
+    )
     scene[horizon:] = laid(water, (255, 236, 196), np.clip(0.8 * path * (1 - 0.5 * depth), 0, 0.85))
     rough = np.clip(0.45 + 0.3 * clouded(75, width, height, 300, 200, 2), 0, 1)
     rocks = shaded(rough - np.clip((y - 1190) / 120, 0, 1) * 0.4, [(0, (44, 52, 70)), (1, (122, 116, 126))])
     scene = laid(scene, rocks, stone)
     scene = laid(scene, shaded(np.clip((x - 1440) / 60, 0, 1), [(0, (92, 98, 116)), (1, (224, 190, 168))]), marks)
-    boat = [*curve((2080, 1392), (2110, 1432), (2270, 1440), (2330, 1384)), *curve((2330, 1384), (2260, 1402), (2150, 1404), (2080, 1392))]
-    rower = [*curve((2180, 1404), (2186, 1350), (2190, 1322), (2216, 1316)), *curve((2216, 1316), (2250, 1322), (2244, 1366), (2246, 1404))]
+    boat = [
+        *curve((2080, 1392), (2110, 1432), (2270, 1440), (2330, 1384)),
+        *curve((2330, 1384), (2260, 1402), (2150, 1404), (2080, 1392)),
+    ]
+    rower = [
+        *curve((2180, 1404), (2186, 1350), (2190, 1322), (2216, 1316)),
+        *curve((2216, 1316), (2250, 1322), (2244, 1366), (2246, 1404)),
+    ]
 
     def head_and_oars(pen: ImageDraw.ImageDraw, s: float) -> None:
         pen.ellipse([2206 * s, 1294 * s, 2232 * s, 1324 * s], fill=255)
-        pen.line([2236 * s, 1338 * s, 2276 * s, 1366 * s, 2312 * s, 1360 * s], fill=255, width=round(9 * s), joint="curve")
+        pen.line(
+            [2236 * s, 1338 * s, 2276 * s, 1366 * s, 2312 * s, 1360 * s], fill=255, width=round(9 * s), joint="curve"
+        )
         pen.line([2312 * s, 1358 * s, 2036 * s, 1428 * s], fill=255, width=round(4 * s))
 
     dark = np.clip(polygons(width, height, boat, rower, blur=1) + drawn(width, height, head_and_oars, blur=1), 0, 1)
@@ -452,7 +520,9 @@ def make(folder: Path) -> list[Path]:
             picture = picture.transpose(Image.Transpose.ROTATE_90)
             exif[0x0112] = TURNED
         path = folder / f"{name}.jpg"
-        picture.save(path, "JPEG", quality=QUALITY, optimize=True, exif=exif if name in ON_ITS_SIDE else b"", dpi=(300, 300))
+        picture.save(
+            path, "JPEG", quality=QUALITY, optimize=True, exif=exif if name in ON_ITS_SIDE else b"", dpi=(300, 300)
+        )
         paths.append(path)
     return paths
 

@@ -1,4 +1,6 @@
-"""Makes the invented pictures of this scenario: `python photos.py [FOLDER]`, by default into `photos/` beside this file."""
+"""Makes the invented pictures of this scenario: `python photos.py [FOLDER]`, by default into `photos/` beside this
+file.
+"""
 
 from __future__ import annotations
 

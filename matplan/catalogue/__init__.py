@@ -1,8 +1,8 @@
 """What the trade sells and what it weighs: papers, frames, ready-cut mats, boards, glazing and backing.
 
-Each table is a TOML file beside this one, and each row names its source and how far to trust it. Nothing here knows a job,
-a price or how a mat is solved. `paper`, `frame`, `glazing` and their like return None for a name that is in no table; `near`
-then gives the names that were perhaps meant.
+Each table is a TOML file beside this one, and each row names its source and how far to trust it. Nothing here knows a
+job, a price or how a mat is solved. `paper`, `frame`, `glazing` and their like return None for a name that is in no
+table; `near` then gives the names that were perhaps meant.
 """
 
 from matplan.catalogue.lookup import (
@@ -22,7 +22,19 @@ from matplan.catalogue.lookup import (
     ready_cuts,
     rows,
 )
-from matplan.catalogue.records import Blank, Entry, Figure, Frame, Kind, Material, Paper, Quantity, ReadyCut, Row, Status
+from matplan.catalogue.records import (
+    Blank,
+    Entry,
+    Figure,
+    Frame,
+    Kind,
+    Material,
+    Paper,
+    Quantity,
+    ReadyCut,
+    Row,
+    Status,
+)
 from matplan.catalogue.tables import NONE, names, near
 from matplan.catalogue.tolerance import iso_216_tolerance
 

@@ -49,7 +49,9 @@ def listing(kind: Kind, units: Units = Units.MM) -> Listing:
 
 def document(kinds: Iterable[Kind] = tuple(Kind)) -> dict[str, Json]:
     """Those tables as one JSON document; lengths in mm, densities in kg/m³, masses in kg/m²."""
-    tables: list[Json] = [{"kind": kind.value, "title": kind.heading, "rows": [_json(row) for row in rows(kind)]} for kind in kinds]
+    tables: list[Json] = [
+        {"kind": kind.value, "title": kind.heading, "rows": [_json(row) for row in rows(kind)]} for kind in kinds
+    ]
     return {"schema": SCHEMA, "units": {"length": "mm", "density": "kg/m3", "mass": "kg/m2"}, "tables": tables}
 
 

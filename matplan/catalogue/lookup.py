@@ -110,7 +110,9 @@ def rows(kind: Kind) -> tuple[Row, ...]:
 
 def papers(*series: str) -> tuple[Paper, ...]:
     """Every paper, or those of the series named."""
-    return tuple(_paper(number) for number, row in enumerate(raw_rows(Kind.PAPERS)) if not series or row["series"] in series)
+    return tuple(
+        _paper(number) for number, row in enumerate(raw_rows(Kind.PAPERS)) if not series or row["series"] in series
+    )
 
 
 def frames() -> tuple[Frame, ...]:

@@ -1,7 +1,7 @@
 """What a row of the tables is, once read: papers, frames, ready-cut mats, sheet materials and figures.
 
-Lengths are exact millimetres, masses and densities exact fractions of SI units. Each record says where it comes from (`source`)
-and how far to trust it (`status`).
+Lengths are exact millimetres, masses and densities exact fractions of SI units. Each record says where it comes from
+(`source`) and how far to trust it (`status`).
 """
 
 from __future__ import annotations
@@ -101,7 +101,9 @@ class Frame(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadyCut(Entry):
-    """A standard mat: `blank` is the frame's size, `opening` the one at the back of the board, `print_size` what it is cut for."""
+    """A standard mat: `blank` is the frame's size, `opening` the one at the back of the board, `print_size` what it is
+    cut for.
+    """
 
     frame: str
     print_name: str
@@ -118,7 +120,10 @@ class ReadyCut(Entry):
     @property
     def overlap(self) -> Sides:
         """How far the mat covers the print's edge on each side."""
-        across, down = (self.print_size.width - self.opening.width) / 2, (self.print_size.height - self.opening.height) / 2
+        across, down = (
+            (self.print_size.width - self.opening.width) / 2,
+            (self.print_size.height - self.opening.height) / 2,
+        )
         return Sides(top=down, right=across, bottom=down, left=across)
 
     @property
@@ -138,7 +143,8 @@ class Blank(Entry):
 class Material(Entry):
     """A board, a glazing or a backing of one thickness, in millimetres.
 
-    `status` and `source` are those of the thickness and of `largest`; `mass_status` and `mass_source` those of the mass.
+    `status` and `source` are those of the thickness and of `largest`; `mass_status` and `mass_source` those of the
+    mass.
     """
 
     kind: Kind
@@ -150,7 +156,8 @@ class Material(Entry):
     mass_source: str
     ply: int | None = None
     largest: Size | None = None
-    """The largest size, either way up, that shops use it for: a habit and no calculation of strength. None: not known."""
+    """The largest size, either way up, that shops use it for: a habit and no calculation of strength. None: not known.
+    """
 
     @property
     def density_kg_m3(self) -> Fraction:

@@ -47,7 +47,9 @@ def key(name: str) -> str:
 
 @cache
 def _index(kind: Kind) -> Mapping[str, int]:
-    return {key(name): number for number, row in enumerate(raw_rows(kind)) for name in (row["name"], *row.get("also", ()))}
+    return {
+        key(name): number for number, row in enumerate(raw_rows(kind)) for name in (row["name"], *row.get("also", ()))
+    }
 
 
 def find(kind: Kind, name: str) -> int | None:

@@ -1,6 +1,7 @@
 """The command line: arguments, exit codes and a few lines over each use case.
 
-Exit codes: 0 done; 1 the job or list has an error; 2 wrong usage; 130 stopped by Ctrl-C. Errors go to stderr, one a fault.
+Exit codes: 0 done; 1 the job or list has an error; 2 wrong usage; 130 stopped by Ctrl-C. Errors go to stderr, one a
+fault.
 """
 
 from __future__ import annotations
@@ -63,5 +64,7 @@ def _own_fault(error: Exception) -> int:
 
         traceback.print_exception(error)
     kind = f"{type(error).__name__}: {error}"
-    sys.stderr.write(f"matplan failed, and it is not your job's fault: {printable(kind)} (set MATPLAN_TRACEBACK=1 to see where)\n")
+    sys.stderr.write(
+        f"matplan failed, and it is not your job's fault: {printable(kind)} (set MATPLAN_TRACEBACK=1 to see where)\n"
+    )
     return 1

@@ -45,7 +45,9 @@ def _say_json(document: object) -> None:
 
 @matplan.command()
 @click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
-@click.option("--photos", type=click.Path(path_type=Path), metavar="DIR", help="Make one piece for each photo found there.")
+@click.option(
+    "--photos", type=click.Path(path_type=Path), metavar="DIR", help="Make one piece for each photo found there."
+)
 def new(folder: Path, photos: Path | None) -> None:
     """Write a commented starter job into DIR; nothing is overwritten."""
     from matplan.job.starter import starter
@@ -88,7 +90,14 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
 
 @matplan.command()
 @JOB
-@click.option("--out", "folder", required=True, type=click.Path(path_type=Path), metavar="DIR", help="The folder that takes the pack.")
+@click.option(
+    "--out",
+    "folder",
+    required=True,
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="The folder that takes the pack.",
+)
 @click.option(
     "--only",
     metavar="NAME,...",
@@ -112,17 +121,31 @@ def make(job: str, folder: Path, only: str | None, force: bool) -> None:
 
 @matplan.command()
 @click.argument("subject", metavar="SUBJECT")
-@click.option("--frames", metavar="NAME,...", help="Frames to choose from: names or sizes. Default: the job's, else the tables'.")
-@click.option("--papers", metavar="NAME,...", help="Papers to choose from: names or sizes. Default: the job's, else the usual ones.")
-@click.option("--job", type=click.Path(path_type=str), metavar="JOB.toml", help="Take frames, papers and units from this job.")
+@click.option(
+    "--frames", metavar="NAME,...", help="Frames to choose from: names or sizes. Default: the job's, else the tables'."
+)
+@click.option(
+    "--papers",
+    metavar="NAME,...",
+    help="Papers to choose from: names or sizes. Default: the job's, else the usual ones.",
+)
+@click.option(
+    "--job", type=click.Path(path_type=str), metavar="JOB.toml", help="Take frames, papers and units from this job."
+)
 @click.option("--image", metavar="SIZE", help='The print\'s size, such as "30 x 20 cm": asks which frames suit it.')
 @click.option("--border", metavar="LENGTH", help="The least border that is seen. Default: what suits each frame.")
 @click.option("--weight", metavar="WEIGHT", help="The bottom border: a length more than the top, a factor, or optical.")
-@click.option("--show", type=click.Choice(["image", "margin", "sheet"]), default="image", help="What the opening shows.")
-@click.option("--overlap", metavar="LENGTH", help="How far the mat covers the image's edge. Default 3 mm, 1/8 in with inches.")
+@click.option(
+    "--show", type=click.Choice(["image", "margin", "sheet"]), default="image", help="What the opening shows."
+)
+@click.option(
+    "--overlap", metavar="LENGTH", help="How far the mat covers the image's edge. Default 3 mm, 1/8 in with inches."
+)
 @click.option("--ppi", metavar="NUMBER", help="Pixels per inch wanted. Default: the paper's, else 300.")
 @click.option("--top", type=click.IntRange(1, 1000), default=10, metavar="N", help="How many answers. Default 10.")
-@click.option("--units", type=click.Choice(["mm", "cm", "in"]), help="Units of bare numbers and of what is printed. Default mm.")
+@click.option(
+    "--units", type=click.Choice(["mm", "cm", "in"]), help="Units of bare numbers and of what is printed. Default mm."
+)
 @AS_JSON
 def fit(subject: str, top: int, as_json: bool, **asked: Any) -> None:
     """Rank frames, print sizes and ready-cut mats for a photo, or for an aspect such as 3:2."""
@@ -168,13 +191,25 @@ def sizes(kind: str | None, as_json: bool) -> None:
 
 @matplan.command()
 @click.argument("cut_list", type=click.Path(path_type=str), metavar="CUTLIST.csv")
-@click.option("--sheet", "sheets_", multiple=True, required=True, metavar="SIZE[@PRICE]", help="A stock sheet; may repeat.")
-@click.option("--units", type=click.Choice(["mm", "cm", "in"]), default="mm", show_default=True, help="What bare numbers are in.")
+@click.option(
+    "--sheet", "sheets_", multiple=True, required=True, metavar="SIZE[@PRICE]", help="A stock sheet; may repeat."
+)
+@click.option(
+    "--units", type=click.Choice(["mm", "cm", "in"]), default="mm", show_default=True, help="What bare numbers are in."
+)
 @click.option("--kerf", metavar="LENGTH", help="What a cut takes away.")
 @click.option("--trim", metavar="LENGTH", help="Taken off all four edges of a sheet; includes its kerf.")
 @click.option("--limit", type=click.IntRange(0, 1_000_000), metavar="N", help="At most so many sheets of each kind.")
-@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=10.0, show_default=True, help="How long to search.")
-@click.option("--svg", "drawings", type=click.Path(path_type=Path), metavar="DIR", help="Draw each sheet into DIR, a new or empty folder.")
+@click.option(
+    "--seconds", type=click.FloatRange(0.1, 3600), default=10.0, show_default=True, help="How long to search."
+)
+@click.option(
+    "--svg",
+    "drawings",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Draw each sheet into DIR, a new or empty folder.",
+)
 @AS_JSON
 def sheets(
     cut_list: str,

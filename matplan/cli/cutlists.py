@@ -32,7 +32,8 @@ def read_kinds(written: Sequence[str], units: Units, trim: Fraction, limit: int 
     if priced and len(priced) < len(kinds):
         bare = next(kind.name for kind in kinds if kind.price is None)
         raise click.BadParameter(
-            f'"{printable(bare, 60)}" has no price and others have one; give all of them one, or none', param_hint="--sheet"
+            f'"{printable(bare, 60)}" has no price and others have one; give all of them one, or none',
+            param_hint="--sheet",
         )
     seen: dict[str, str] = {}
     for kind in kinds:
@@ -55,7 +56,8 @@ def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKi
 
 def _price(text: str) -> Decimal:
     wrong = click.BadParameter(
-        f'got the price "{printable(text, 40)}"; write a plain decimal such as 18.50, nought or more', param_hint="--sheet"
+        f'got the price "{printable(text, 40)}"; write a plain decimal such as 18.50, nought or more',
+        param_hint="--sheet",
     )
     plain = text.strip()
     if not plain or not plain.replace(".", "", 1).isdigit() or not plain.isascii() or len(plain) > 24:
@@ -100,9 +102,13 @@ def _sheet_lines(number: int, sheet: LaidSheet, printer: Printer) -> Iterator[st
 def _proof(layout: Layout) -> str:
     match layout.measure:
         case Measure.COST:
-            words = f"cost {plain_decimal(layout.value, 2)}, proven to be at least {plain_decimal(layout.lower_bound, 2)}"
+            words = (
+                f"cost {plain_decimal(layout.value, 2)}, proven to be at least {plain_decimal(layout.lower_bound, 2)}"
+            )
         case Measure.COUNT:
-            words = f"{plain_decimal(layout.value, 0)} sheets, proven to be at least {plain_decimal(layout.lower_bound, 0)}"
+            words = (
+                f"{plain_decimal(layout.value, 0)} sheets, proven to be at least {plain_decimal(layout.lower_bound, 0)}"
+            )
         case Measure.AREA:
             metres = [plain_decimal(area / 1_000_000, 2) for area in (layout.value, layout.lower_bound)]
             words = f"{metres[0]} m² of sheets, proven to be at least {metres[1]} m²"

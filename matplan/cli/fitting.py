@@ -32,7 +32,9 @@ def question_of(
     ppi: str | None,
     units: str | None,
 ) -> Question:
-    """The question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is not known."""
+    """The question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is
+    not known.
+    """
     chosen = Units(units) if units else None
     if job is None:
         shelf = Shelf.bare(chosen or Units.MM)
@@ -42,7 +44,8 @@ def question_of(
         shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
     defaults, asked_papers = shelf.defaults, names_in(papers)
     picture, (rims, sheets) = both(
-        lambda: read_subject(subject), lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers))
+        lambda: read_subject(subject),
+        lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers)),
     )
     size = _image(image, picture.aspect, shelf.units)
     return Question(
@@ -75,7 +78,9 @@ def _ppi(text: str) -> Fraction:
     except LengthError as error:
         raise click.BadParameter(str(error), param_hint="--ppi") from error
     if not 1 <= number <= 10_000:
-        raise click.BadParameter(f"got {printable(text, 40)}; write pixels per inch, from 1 to 10,000", param_hint="--ppi")
+        raise click.BadParameter(
+            f"got {printable(text, 40)}; write pixels per inch, from 1 to 10,000", param_hint="--ppi"
+        )
     return number
 
 
@@ -104,7 +109,9 @@ def _image(text: str | None, aspect: tuple[Fraction, Fraction], units: Units) ->
         raise click.BadParameter(str(error), param_hint="--image") from error
     if aspect[0] != aspect[1] and size.width != size.height and wide != (size.width > size.height):
         picture, print_ = ("wide", "upright") if wide else ("upright", "wide")
-        raise FitError(f'got --image "{printable(text, 60)}", which is {print_}, for a picture that is {picture}; swap its sides')
+        raise FitError(
+            f'got --image "{printable(text, 60)}", which is {print_}, for a picture that is {picture}; swap its sides'
+        )
     return size
 
 
@@ -131,7 +138,10 @@ def _head(option: Option, printer: Printer) -> tuple[str, str]:
     named = printable(option.rim.name, 60) + (" turned" if option.turned else "")
     paper = "" if option.sheet is None else f" on {printable(option.sheet.name, 60)}"
     opening = f"opening {printer.size(option.opening)}"
-    return named, f"image {printer.size(option.image)}{paper}, {opening}, borders {_sides(option.visible, printer)} seen"
+    return (
+        named,
+        f"image {printer.size(option.image)}{paper}, {opening}, borders {_sides(option.visible, printer)} seen",
+    )
 
 
 def _sides(sides: Sides, printer: Printer) -> str:

@@ -21,7 +21,9 @@ def print_tables(kinds: Iterable[Kind]) -> None:
     console = Console(highlight=False, width=None if sys.stdout.isatty() else 200)
     for kind in kinds:
         found = listing(kind, Units.MM)
-        table = Table(title=found.title, title_justify="left", box=SIMPLE_HEAD, caption=found.note or None, caption_justify="left")
+        table = Table(
+            title=found.title, title_justify="left", box=SIMPLE_HEAD, caption=found.note or None, caption_justify="left"
+        )
         for header in found.headers:
             table.add_column(Text(header), overflow="fold")
         for row in found.rows:

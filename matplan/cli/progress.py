@@ -20,7 +20,9 @@ def steps(what: str) -> Iterator[Tick]:
     from rich.console import Console
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
-    with Progress(TextColumn(what), BarColumn(), MofNCompleteColumn(), console=Console(stderr=True), transient=True) as bar:
+    with Progress(
+        TextColumn(what), BarColumn(), MofNCompleteColumn(), console=Console(stderr=True), transient=True
+    ) as bar:
         task = bar.add_task(what, total=None)
         yield lambda done, total: bar.update(task, completed=done, total=total)
 
@@ -39,4 +41,6 @@ def found_so_far() -> Iterator[Better]:
 
     console = Console(stderr=True)
     with console.status("searching") as line:
-        yield lambda value, bound: line.update(f"searching: {float(value):g} found, {float(bound):g} proven (Ctrl-C takes it)")
+        yield lambda value, bound: line.update(
+            f"searching: {float(value):g} found, {float(bound):g} proven (Ctrl-C takes it)"
+        )

@@ -34,19 +34,26 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
     rows = [
         (
             "frame",
-            f"{name}: rabbet {size(frame.rabbet)}, sight {size(frame.sight)}" + (f", outer {size(frame.outer)}" if frame.outer else ""),
+            f"{name}: rabbet {size(frame.rabbet)}, sight {size(frame.sight)}"
+            + (f", outer {size(frame.outer)}" if frame.outer else ""),
         ),
         ("blank", size(piece.blank)),
     ]
     if piece.ready_cut is not None:
         rows.append(("ready-cut", piece.ready_cut.name))
     rows.extend(
-        (f"layer {layer.number}", f"{layer.board.name}, {_tenth(layer.board.thickness)} mm, {layer.cut} cut") for layer in piece.layers
+        (f"layer {layer.number}", f"{layer.board.name}, {_tenth(layer.board.thickness)} mm, {layer.cut} cut")
+        for layer in piece.layers
     )
     for aperture in piece.apertures:
         rows.extend(_aperture_rows(aperture, printer, named=len(piece.apertures) > 1))
     depth = "" if piece.stack.depth is None else f" in a rabbet {_tenth(piece.stack.depth)} mm deep"
-    rows.append(("stack", f"{_tenth(piece.stack.thickness)} mm{depth}, {plain_decimal(piece.mass + (piece.frame_mass or 0), 2)} kg"))
+    rows.append(
+        (
+            "stack",
+            f"{_tenth(piece.stack.thickness)} mm{depth}, {plain_decimal(piece.mass + (piece.frame_mass or 0), 2)} kg",
+        )
+    )
     for finding in piece.findings:
         where = f"{finding.where}: " if finding.where and finding.where != piece.name else ""
         rows.append((str(finding.level), f"{where}{finding.text}"))
@@ -55,18 +62,28 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
 
 
 def _wall_text(wall: SolvedWall, printer: Printer) -> str:
-    """The wall, then each frame in hanging order: its lower left corner, its size and its hooks, from the left edge and the floor."""
+    """The wall, then each frame in hanging order: its lower left corner, its size and its hooks, from the left edge and
+    the floor.
+    """
     ask = wall.ask
-    rows = [("wall", f"{printer.size(ask.size)}, {ask.arrange}, eye line at {printer.length(ask.eye)}, gap {printer.length(ask.gap)}")]
+    rows = [
+        (
+            "wall",
+            f"{printer.size(ask.size)}, {ask.arrange}, eye line at {printer.length(ask.eye)}, gap {printer.length(ask.gap)}",
+        )
+    ]
     for hung in wall.frames:
         hooks = "; ".join(
-            f"hook {printer.number(h.left)} from the left, {printer.number(h.height)} up, {plain_decimal(h.load, 2)} kg" for h in hung.hooks
+            f"hook {printer.number(h.left)} from the left, {printer.number(h.height)} up, {plain_decimal(h.load, 2)} kg"
+            for h in hung.hooks
         )
         wire = f"; wire {hung.wire.angle_deg:.1f}°, {hung.wire.tension_n:.1f} N" if hung.wire is not None else ""
         spot = f"left {printer.number(hung.spot.left)}, bottom {printer.number(hung.spot.bottom)}"
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
         rows.append((name, f"{printer.size(hung.frame.size)}: {spot}; {hooks}{wire}"))
-    rows.extend((str(f.level), f"{f.where}: {f.text}" if f.where and f.where not in f.text else f.text) for f in wall.findings)
+    rows.extend(
+        (str(f.level), f"{f.where}: {f.text}" if f.where and f.where not in f.text else f.text) for f in wall.findings
+    )
     return "\n".join([printable(wall.name), *_columns(rows)])
 
 
@@ -83,14 +100,21 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
     ]
     made = aperture.print
     if made is not None and made.paper is not None:
-        rows.append((f"{prefix}print", f"on {made.paper.name}, {printer.size(made.size)}, margins {_sides(made.margins, printer)}"))
+        rows.append(
+            (
+                f"{prefix}print",
+                f"on {made.paper.name}, {printer.size(made.size)}, margins {_sides(made.margins, printer)}",
+            )
+        )
     pixels = aperture.pixels
     have = (
         ""
         if pixels.have is None or pixels.ppi is None
         else (f"; the photo has {pixels.have[0]} × {pixels.have[1]}, {plain_decimal(pixels.ppi, 0)} ppi")
     )
-    rows.append((f"{prefix}pixels", f"{pixels.want[0]} × {pixels.want[1]} at {plain_decimal(pixels.wanted_ppi, 0)} ppi{have}"))
+    rows.append(
+        (f"{prefix}pixels", f"{pixels.want[0]} × {pixels.want[1]} at {plain_decimal(pixels.wanted_ppi, 0)} ppi{have}")
+    )
     return rows
 
 
@@ -115,7 +139,9 @@ def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:
 
 def _width(text: str) -> int:
     """Columns that a terminal gives a text."""
-    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in printable(text))
+    return sum(
+        0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in printable(text)
+    )
 
 
 # --- explain ---------------------------------------------------------------------------------------------------------
@@ -136,10 +162,17 @@ def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
 
 
 def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
-    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`; with all pieces the walls' hooks too."""
+    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`; with all pieces the
+    walls' hooks too.
+    """
     printer = plan.job.printer
-    blocks = [(piece.name, piece.sums) for piece in pieces] + [(wall.name, tuple(wall_sums(wall))) for wall in _explained(plan, pieces)]
-    return "\n\n".join("\n".join([printable(name), *(f"  {printable(made.in_words(printer))}" for made in sums)]) for name, sums in blocks)
+    blocks = [(piece.name, piece.sums) for piece in pieces] + [
+        (wall.name, tuple(wall_sums(wall))) for wall in _explained(plan, pieces)
+    ]
+    return "\n\n".join(
+        "\n".join([printable(name), *(f"  {printable(made.in_words(printer))}" for made in sums)])
+        for name, sums in blocks
+    )
 
 
 def _explained(plan: Plan, pieces: Sequence[SolvedPiece]) -> tuple[SolvedWall, ...]:

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from matplan.documents import wording
-from matplan.documents.fact_list import facts_beside
-from matplan.documents.framed import extent, framed, model_box
-from matplan.documents.page import further_scales, paper, title_block
-from matplan.documents.pictures import PictureKey, Pictures
+from matplan.documents.parts import wording
+from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.framed import extent, framed, model_box
+from matplan.documents.parts.page import further_scales, paper, title_block
+from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Block, Column
 from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, arrange, united
@@ -56,7 +56,9 @@ def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
 def picture_sizes(plan: Plan, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
     """How large each window's picture is drawn on the front view, in mm of paper."""
     view = _laid(plan, piece).drawn.view
-    return {(piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures}
+    return {
+        (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures
+    }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,11 +169,16 @@ def _stops(piece: SolvedPiece, side: Side) -> list[Fraction]:
 
 
 class _Figures:
-    """The figures below the drawing: as many windows and findings as leave room for it, the rest stand on the piece's summary."""
+    """The figures below the drawing: as many windows and findings as leave room for it, the rest stand on the piece's
+    summary.
+    """
 
     def __init__(self, plan: Plan, piece: SolvedPiece, area: Area) -> None:
         self._piece, self._area, self._printer = piece, area, plan.job.printer
-        self._windows, self._findings = min(len(piece.apertures), _MOST_WINDOWS), min(len(piece.findings), _MOST_FINDINGS)
+        self._windows, self._findings = (
+            min(len(piece.apertures), _MOST_WINDOWS),
+            min(len(piece.findings), _MOST_FINDINGS),
+        )
         most = area.height * _MOST_OF_THE_SHEET
         self.height = self.block(area.y).area.height
         while self.height > most and self._windows + self._findings > 2:

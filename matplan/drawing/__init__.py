@@ -44,8 +44,9 @@ A whole drawing sheet: frame, a part with its dimensions at the largest scale th
 >>> clashes.check(sheet)
 ()
 
-`svg.render(sheet)` gives the bytes of one file; `pdf.render(Book(title=..., chapters=(Chapter(title=..., sheets=...),)))`
-a PDF with one page a sheet and a bookmark a chapter. Modules: `items`, `pens`, `sheet`, `views`; `dimensions` (rows of
-dimensions round a part; their look is in `measure`), `frame` (paper sizes and title block), `blocks` (tables, notes),
-`lettering` (measuring and wrapping text), `fonts`, `outlines`, `arcs`; `clashes` (the checker over a finished sheet).
+`svg.render(sheet)` gives the bytes of one file; `pdf.render(Book(title=..., chapters=(Chapter(title=...,
+sheets=...),)))` a PDF with one page a sheet and a bookmark a chapter. Modules: `items`, `pens`, `sheet`, `views`;
+`dimensions` (rows of dimensions round a part; their look is in `measure`), `frame` (paper sizes and title block),
+`blocks` (tables, notes), `lettering` (measuring and wrapping text), `fonts`, `outlines`, `arcs`; `clashes` (the checker
+over a finished sheet).
 """

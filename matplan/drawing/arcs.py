@@ -65,7 +65,8 @@ def chords(start: Point, step: ArcTo, count: int) -> Iterator[Point]:
 def beziers(start: Point, step: ArcTo) -> Iterator[tuple[Point, Point, Point]]:
     """The arc as cubic curves (two controls, end) of at most a quarter turn, within 0.005 mm.
 
-    A quarter's curve is within 0.0273 % of the radius, and a shorter one's error falls with the sixth power of its turn (school geometry).
+    A quarter's curve is within 0.0273 % of the radius, and a shorter one's error falls with the sixth power of its turn
+    (school geometry).
     """
     arc = Arc.of(start, step)
     if arc is None:

@@ -27,7 +27,9 @@ class Align(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
-    """A column's head and alignment. `share` is its part of the width that is left over; 0 is as wide as its text needs."""
+    """A column's head and alignment. `share` is its part of the width that is left over; 0 is as wide as its text
+    needs.
+    """
 
     head: str
     align: Align = Align.LEFT
@@ -98,7 +100,10 @@ class _Table:
         self._pitch = size * lettering.LINE_PITCH
         self.widths = _widths(columns, rows, width, size)
         self._head = [self._wrapped(c.head, w, bold=True) for c, w in zip(columns, self.widths, strict=True)]
-        self._cells = [[self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows]
+        self._cells = [
+            [self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)]
+            for row in rows
+        ]
         self.head_height = self._height(self._head) if any(c.head for c in columns) else 0.0
         self.heights = [self._height(row) for row in self._cells]
 
@@ -181,23 +186,31 @@ def _limit(wanted: Sequence[float], width: float) -> float:
     return rest[-1]
 
 
-def paragraph(text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK) -> Block:
+def paragraph(
+    text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK
+) -> Block:
     """A wrapped text whose first capitals' top stands at y."""
     pitch = size * lettering.LINE_PITCH
     lines = lettering.wrapped(text, width, size, bold)
     items = tuple(
-        Text(at=(x, y + n * pitch), text=line, size=size, level=Level.TOP, bold=bold, colour=colour) for n, line in enumerate(lines) if line
+        Text(at=(x, y + n * pitch), text=line, size=size, level=Level.TOP, bold=bold, colour=colour)
+        for n, line in enumerate(lines)
+        if line
     )
     height = size + (len(lines) - 1) * pitch + 0.3 * size
     return Block(items=items, area=Area(x=x, y=y, width=width, height=height))
 
 
-def notes(lines: Sequence[str], *, x: float, y: float, width: float, title: str = "", size: float = Size.SMALL) -> Block:
+def notes(
+    lines: Sequence[str], *, x: float, y: float, width: float, title: str = "", size: float = Size.SMALL
+) -> Block:
     """Notes under a title, each after a dash, wrapped with a hanging indent."""
     return _listing(lines, x, y, width, title, size, "notes", 0.0)
 
 
-def cautions(lines: Sequence[str], *, x: float, y: float, width: float, title: str = "Caution", size: float = Size.SMALL) -> Block:
+def cautions(
+    lines: Sequence[str], *, x: float, y: float, width: float, title: str = "Caution", size: float = Size.SMALL
+) -> Block:
     """Cautions beside a warning triangle, in a bordered box."""
     sign, pad = 6.5, 2.6
     inner = _listing(lines, x + pad + sign + 2.5, y + pad, width - 2 * pad - sign - 2.5, title, size, "text", 0.0)
@@ -211,7 +224,9 @@ def cautions(lines: Sequence[str], *, x: float, y: float, width: float, title: s
     return Block(items=(group,), area=Area(x=x, y=y, width=width, height=height))
 
 
-def _listing(lines: Sequence[str], x: float, y: float, width: float, title: str, size: float, name: str, indent: float) -> Block:
+def _listing(
+    lines: Sequence[str], x: float, y: float, width: float, title: str, size: float, name: str, indent: float
+) -> Block:
     top = y
     items: list[Item] = []
     pitch = size * lettering.LINE_PITCH
@@ -227,4 +242,6 @@ def _listing(lines: Sequence[str], x: float, y: float, width: float, title: str,
         items.extend(body.items)
         y = body.bottom + pitch - 1.15 * size
     bottom = y - (pitch - 1.15 * size)
-    return Block(items=(Group(classes=(name,), items=tuple(items)),), area=Area(x=x, y=top, width=width, height=bottom - top))
+    return Block(
+        items=(Group(classes=(name,), items=tuple(items)),), area=Area(x=x, y=top, width=width, height=bottom - top)
+    )

@@ -69,7 +69,11 @@ class Clash:
 def check(sheet: Sheet, *, edge: float = EDGE_MM) -> tuple[Clash, ...]:
     """Every clash on the sheet, in the order of drawing."""
     items = list(enumerate(sheet.flat()))
-    texts = [(n, item, lettering.setting(item).corners()) for n, item in items if isinstance(item, Text) and item.text.strip()]
+    texts = [
+        (n, item, lettering.setting(item).corners())
+        for n, item in items
+        if isinstance(item, Text) and item.text.strip()
+    ]
     return (
         *_pairs(texts),
         *_on_lines(texts, [item for _, item in items]),
@@ -108,7 +112,9 @@ def _clipped(items: Sequence[Item], clips: tuple[Outline, ...]) -> Iterator[tupl
             yield item, clips
 
 
-def _covered(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[tuple[int, tuple[Item, tuple[Outline, ...]]]]) -> Iterator[Clash]:
+def _covered(
+    texts: Sequence[tuple[int, Text, Quad]], items: Sequence[tuple[int, tuple[Item, tuple[Outline, ...]]]]
+) -> Iterator[Clash]:
     covers = [
         (number, (_rectangle(item.x, item.y, item.width, item.height), *map(_bounds, clips)))
         for number, (item, clips) in items
@@ -129,7 +135,9 @@ def _off_page(texts: Sequence[tuple[int, Text, Quad]], size: tuple[float, float]
     width, height = size
     for _, text, box in texts:
         if any(not (edge <= x <= width - edge and edge <= y <= height - edge) for x, y in box):
-            yield Clash(kind=Kind.TEXT_OFF_PAGE, what=text.text, meets=f"the edge of {width:g} × {height:g} mm", at=box[0])
+            yield Clash(
+                kind=Kind.TEXT_OFF_PAGE, what=text.text, meets=f"the edge of {width:g} × {height:g} mm", at=box[0]
+            )
 
 
 def _ids(items: Sequence[Item]) -> Iterator[Clash]:

@@ -2,9 +2,9 @@
 
 A dimension measures the distance of two model points across (above, below) or down (left, right) and carries the label
 that the model's exact length was given; nothing is measured on the page. Rows stand at a fixed pitch outside the part,
-the shortest dimension nearest to it. Labels stand above their line, read from below or from the right. What is too short
-for its arrows has them outside, or oblique strokes where a neighbour stands there; what is too short for its label
-has it beside, on its own line, in the nearest row with room, so that no two labels ever meet.
+the shortest dimension nearest to it. Labels stand above their line, read from below or from the right. What is too
+short for its arrows has them outside, or oblique strokes where a neighbour stands there; what is too short for its
+label has it beside, on its own line, in the nearest row with room, so that no two labels ever meet.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,7 +15,19 @@ from typing import Final
 
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Item, Level, ModelBox, Point, Text
-from matplan.drawing.measure import NORMAL, SMALL, Dimension, Ends, ModelPoint, Placed, Side, Style, around, draw, united
+from matplan.drawing.measure import (
+    NORMAL,
+    SMALL,
+    Dimension,
+    Ends,
+    ModelPoint,
+    Placed,
+    Side,
+    Style,
+    around,
+    draw,
+    united,
+)
 from matplan.drawing.pens import INK, NARROW_MM
 from matplan.drawing.views import METRIC, NoScaleFits, View, fit, scale_name
 
@@ -52,7 +64,9 @@ class Arranged:
     items: tuple[Item, ...]
 
 
-def chain(points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()) -> tuple[Dimension, ...]:
+def chain(
+    points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()
+) -> tuple[Dimension, ...]:
     """The running dimensions from each point to the next; one label less than points."""
     return tuple(
         Dimension(start=start, end=end, side=side, label=label, classes=classes)
@@ -86,7 +100,9 @@ def arrange(
         placed = place(dimensions, view, style)
         return Arranged(view=view, placed=placed, bounds=_bounds(view, placed), items=draw(placed, style))
     fit(model, area, series, mirrored=mirrored, upward=upward)  # says so where even the bare model is too large
-    raise NoScaleFits(f"the model fits at {scale_name(min(series))}, but its dimensions do not; a larger paper would help")
+    raise NoScaleFits(
+        f"the model fits at {scale_name(min(series))}, but its dimensions do not; a larger paper would help"
+    )
 
 
 def _bounds(view: View, placed: Sequence[Placed]) -> Area:
@@ -137,10 +153,19 @@ def place(
 
 
 class _Side:
-    """The dimensions on one side of a part. `along` is the coordinate that they measure, `depth` leads away from the part."""
+    """The dimensions on one side of a part. `along` is the coordinate that they measure, `depth` leads away from the
+    part.
+    """
 
     def __init__(
-        self, side: Side, dimensions: list[Dimension], view: View, style: Style, part: Area, texts: list[Area], lines: list[Area]
+        self,
+        side: Side,
+        dimensions: list[Dimension],
+        view: View,
+        style: Style,
+        part: Area,
+        texts: list[Area],
+        lines: list[Area],
     ) -> None:
         self._side, self._dimensions, self._style = side, dimensions, style
         self._texts, self._strokes = list(texts), list(lines)
@@ -185,7 +210,14 @@ class _Side:
 
     def _lines(self, row: int) -> list[float]:
         """Where extension lines may pass that row: those of all dimensions but the ones known to stand nearer the part."""
-        return sorted({end for n, span in enumerate(self._spans) for end in span if n not in self._chosen or self._chosen[n].row >= row})
+        return sorted(
+            {
+                end
+                for n, span in enumerate(self._spans)
+                for end in span
+                if n not in self._chosen or self._chosen[n].row >= row
+            }
+        )
 
     def _places(self, low: float, high: float, width: float, reach: float, lines: list[float]) -> Iterator[Span]:
         """Where the label may stand clear of those lines: inside nearest the middle, then outside, nearest first."""
@@ -218,7 +250,12 @@ class _Side:
         rivals += [(self._spans[m], self._spans[m]) for m in coming if self._will_stand_beside(n, m, choice)]
         for line, text in rivals:
             widened = (choice.text[0] - pad, choice.text[1] + pad)
-            meetings = (_overlap(line, choice.line), _overlap(line, choice.text), _overlap(text, choice.line), _overlap(text, widened))
+            meetings = (
+                _overlap(line, choice.line),
+                _overlap(line, choice.text),
+                _overlap(text, choice.line),
+                _overlap(text, widened),
+            )
             if max(meetings) > _EPSILON:
                 return False
         label, depth = self._text_area(choice), self._depth(choice.row)
@@ -227,7 +264,9 @@ class _Side:
         return not taken and not any(_meet(own, area, pad) for area in self._texts)
 
     def _will_stand_beside(self, n: int, other: int, choice: _Choice) -> bool:
-        """Whether a dimension still to be placed will want its own span in the first row, beside this one that reaches over."""
+        """Whether a dimension still to be placed will want its own span in the first row, beside this one that reaches
+        over.
+        """
         low, high = self._spans[n]
         reaches = choice.line[0] < low - _EPSILON or choice.line[1] > high + _EPSILON
         return choice.row == 0 and reaches and _overlap(self._spans[other], (low, high)) <= _EPSILON
@@ -279,7 +318,9 @@ class _Side:
             sharing = [m for m in range(len(self._spans)) if any(abs(along - e) < _EPSILON for e in self._spans[m])]
             if n != max(sharing, key=lambda m: (self._chosen[m].row, -m)):
                 continue
-            starts = [p[1 - self._axis] for m in sharing for p in self._points[m] if abs(p[self._axis] - along) < _EPSILON]
+            starts = [
+                p[1 - self._axis] for m in sharing for p in self._points[m] if abs(p[self._axis] - along) < _EPSILON
+            ]
             start = min(starts, key=lambda v: v * outward) + outward * style.gap
             end = self._depth(self._chosen[n].row) + outward * style.overshoot
             yield (self._point(along, start), self._point(along, end))

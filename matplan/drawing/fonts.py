@@ -18,7 +18,9 @@ FAMILY: Final = "Sheet Sans"
 FALLBACK_FAMILIES: Final = ("IBM Plex Sans", "DejaVu Sans", "sans-serif")
 REPLACEMENT: Final = "\N{REPLACEMENT CHARACTER}"
 
-_STANDARD: Final = frozenset([*map(chr, range(0x20, 0x7F)), *map(chr, range(0xA0, 0x180)), *"–—‘’“”„…•−×÷⁄⅛⅜⅝⅞⅓⅔′″≤≥≈→←↑↓€"])
+_STANDARD: Final = frozenset(
+    [*map(chr, range(0x20, 0x7F)), *map(chr, range(0xA0, 0x180)), *"–—‘’“”„…•−×÷⁄⅛⅜⅝⅞⅓⅔′″≤≥≈→←↑↓€"]
+)
 _WEIGHTS: Final = {False: 400, True: 700}
 
 
@@ -53,7 +55,9 @@ def metrics() -> Metrics:
     """The vertical measures of both weights."""
     font = _source()
     em = font["head"].unitsPerEm
-    return Metrics(capital=font["OS/2"].sCapHeight / em, ascent=font["hhea"].ascent / em, descent=-font["hhea"].descent / em)
+    return Metrics(
+        capital=font["OS/2"].sCapHeight / em, ascent=font["hhea"].ascent / em, descent=-font["hhea"].descent / em
+    )
 
 
 @cache
@@ -81,7 +85,9 @@ def _bold_changes() -> dict[str, int]:
     # the bold end of the axis is 1 in normalised coordinates whatever the axis map says
     instancer = VarStoreInstancer(variations.VarStore, font["fvar"].axes, {"wght": 1.0})
     mapping = variations.AdvWidthMap.mapping if variations.AdvWidthMap else None
-    return {glyph: otRound(instancer[mapping[glyph] if mapping else font.getGlyphID(glyph)]) for glyph in _cmap().values()}
+    return {
+        glyph: otRound(instancer[mapping[glyph] if mapping else font.getGlyphID(glyph)]) for glyph in _cmap().values()
+    }
 
 
 def has(character: str) -> bool:
@@ -122,7 +128,11 @@ def _tag(characters: frozenset[str]) -> str:
     """A short name of a set of characters, empty for none."""
     import hashlib
 
-    return "-" + hashlib.sha256("".join(sorted(characters)).encode("utf-16-le", "surrogatepass")).hexdigest()[:8] if characters else ""
+    return (
+        "-" + hashlib.sha256("".join(sorted(characters)).encode("utf-16-le", "surrogatepass")).hexdigest()[:8]
+        if characters
+        else ""
+    )
 
 
 @cache

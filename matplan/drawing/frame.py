@@ -135,7 +135,9 @@ def _title(title: str, strip: Area, width: float) -> Iterator[Text]:
 
 
 def _column_width(column: tuple[tuple[str, str], ...]) -> float:
-    widest = max(max(lettering.width(value, Size.SMALL), lettering.width(caption, Size.CAPTION)) for caption, value in column)
+    widest = max(
+        max(lettering.width(value, Size.SMALL), lettering.width(caption, Size.CAPTION)) for caption, value in column
+    )
     return min(max(widest + 5.5, 18.0), 2 * _COLUMN)
 
 

@@ -74,7 +74,9 @@ class Level(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
-    """What any item may carry: a unique `id`, `classes`, the model `box`, and pairs of `data` (key without "data-", value)."""
+    """What any item may carry: a unique `id`, `classes`, the model `box`, and pairs of `data` (key without "data-",
+    value).
+    """
 
     id: str | None = None
     classes: tuple[str, ...] = ()
@@ -129,7 +131,9 @@ class To:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ArcTo:
-    """A step of a path along an ellipse whose axes are upright: as SVG's `A`, `large` and `clockwise` (as seen) choose among four."""
+    """A step of a path along an ellipse whose axes are upright: as SVG's `A`, `large` and `clockwise` (as seen) choose
+    among four.
+    """
 
     end: Point
     rx: float
@@ -165,8 +169,8 @@ type Outline = Polyline | Rect | Ellipse | Path
 class Text(Named):
     """One line of lettering. `size` is the height of its capitals in mm, `turn` clockwise degrees about `at`.
 
-    A text that is wider than `max_width` is condensed, down to `lettering.NARROWEST`, and then shortened with an ellipsis.
-    `halo` lays white paper behind it, for a text that cannot avoid a line.
+    A text that is wider than `max_width` is condensed, down to `lettering.NARROWEST`, and then shortened with an
+    ellipsis. `halo` lays white paper behind it, for a text that cannot avoid a line.
     """
 
     at: Point
@@ -183,7 +187,9 @@ class Text(Named):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Image(Named):
-    """A picture stretched into its rectangle, and cut to `clip` where that is given. `content` is a whole JPEG or PNG file."""
+    """A picture stretched into its rectangle, and cut to `clip` where that is given. `content` is a whole JPEG or PNG
+    file.
+    """
 
     x: float
     y: float

@@ -137,7 +137,9 @@ def setting(item: Text) -> Setting:
         case _:
             assert_never(item.level)
     stretch = drawn / natural if natural else 1.0
-    return Setting(text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size)
+    return Setting(
+        text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size
+    )
 
 
 def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
@@ -155,7 +157,9 @@ def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
 
 
 def wrapped(text: str, most: float, size: float, bold: bool = False) -> tuple[str, ...]:
-    """The text in lines at most that wide (mm), broken at blanks and line ends, and inside a word only where it alone is wider."""
+    """The text in lines at most that wide (mm), broken at blanks and line ends, and inside a word only where it alone
+    is wider.
+    """
     lines: list[str] = []
     for paragraph in text.splitlines() or [""]:
         line = ""

@@ -64,7 +64,10 @@ def drawn(text: str, bold: bool) -> Drawn:
 def placed(setting: "Setting", bold: bool) -> tuple[Step, ...]:
     """The outline of a text where it stands on paper, before it is turned."""
     (x, y), em, stretch = setting.start, setting.em, setting.stretch
-    return tuple(Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points)) for s in drawn(setting.text, bold).steps)
+    return tuple(
+        Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points))
+        for s in drawn(setting.text, bold).steps
+    )
 
 
 def readable(text: str) -> str:
@@ -126,7 +129,9 @@ def _runs(text: str) -> Iterator[_Run]:
 
 
 def _one_font(text: str, leftward: bool) -> Iterator[_Run]:
-    """The text in runs of one font: letters and figures take the first that has them, what stands between them goes along."""
+    """The text in runs of one font: letters and figures take the first that has them, what stands between them goes
+    along.
+    """
     current, piece = 0, ""
     for character in text:
         font = _font_of(character)

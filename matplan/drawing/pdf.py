@@ -47,7 +47,9 @@ class Chapter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """A PDF: its title, and chapters in order. `full_size`: a viewer is asked to print it at 100 % unless told otherwise."""
+    """A PDF: its title, and chapters in order. `full_size`: a viewer is asked to print it at 100 % unless told
+    otherwise.
+    """
 
     title: str
     chapters: tuple[Chapter, ...]
@@ -79,7 +81,9 @@ class _Writer:
         self._height = 0.0
         self._readers: dict[bytes, Any] = {}
         self._taken: list[tuple[Pen | None, str | None]] = [(None, None)]
-        """The pen and the fill colour that the page has taken up, in each saved state: what stays the same is not said again."""
+        """The pen and the fill colour that the page has taken up, in each saved state: what stays the same is not said
+        again.
+        """
         self._names = {sheet.name for sheet in book.sheets}
         texts = [lettering.clean(text.text) for sheet in book.sheets for text in sheet.texts()]
         further = fonts.extra(texts)

@@ -1,7 +1,7 @@
 """The SVG back end: a sheet as the bytes of one self-contained file.
 
-`width` and `height` are mm of paper and the `viewBox` counts the same mm. Texts are real text in an embedded font, each with
-its measured length, so that a program with another font sets it as wide.
+`width` and `height` are mm of paper and the `viewBox` counts the same mm. Texts are real text in an embedded font, each
+with its measured length, so that a program with another font sets it as wide.
 """
 
 import base64
@@ -135,7 +135,9 @@ class _Writer:
     def _shape(self, item: Line | Outline | Compound) -> "BaseElement":
         kind, attributes = _geometry(item)
         fill = None if isinstance(item, Line) else item.fill
-        return self._element(kind, {**_names(item), **attributes, **_stroke(item.pen), **({"fill": fill} if fill else {})})
+        return self._element(
+            kind, {**_names(item), **attributes, **_stroke(item.pen), **({"fill": fill} if fill else {})}
+        )
 
     def _clip(self, outline: Outline) -> str:
         self._clips += 1
@@ -160,7 +162,9 @@ class _Writer:
             attributes["transform"] = _rotation(item)
         if item.bold:
             attributes["font-weight"] = "700"
-        attributes |= {"textLength": number(setting.width), "lengthAdjust": "spacingAndGlyphs"} if setting.text.strip() else {}
+        attributes |= (
+            {"textLength": number(setting.width), "lengthAdjust": "spacingAndGlyphs"} if setting.text.strip() else {}
+        )
         if "  " in setting.text:
             attributes["xml:space"] = "preserve"
         parts: list[BaseElement] = []
@@ -172,7 +176,10 @@ class _Writer:
             attributes["fill"] = item.colour
         else:
             parts.append(self._outlines(item, setting))
-            attributes |= {"class": "reading", "fill": "none"}  # unseen, so that programs still read the text whose outlines are drawn
+            attributes |= {
+                "class": "reading",
+                "fill": "none",
+            }  # unseen, so that programs still read the text whose outlines are drawn
         from svgwrite.text import Text as SvgText
 
         text: BaseElement = SvgText(setting.text, debug=False)

@@ -29,7 +29,9 @@ SPARE_DRAFTS = 2
 
 
 def suiting_border(rim: Rim, blank: Size, question: Question) -> Fraction:
-    """The border that suits a frame, in whole steps: a seventh of its shorter side within bounds, and twice the rail's face."""
+    """The border that suits a frame, in whole steps: a seventh of its shorter side within bounds, and twice the rail's
+    face.
+    """
     step = question.printer.step
     share = min(max(SUITING_SHARE * min(blank.width, blank.height), SUITING_LEAST), SUITING_MOST)
     return max(step.nearest(share), step.up(FACES * (rim.rail or Fraction(0))))
@@ -38,14 +40,18 @@ def suiting_border(rim: Rim, blank: Size, question: Question) -> Fraction:
 def beds_of(question: Question) -> Iterator[tuple[Bed, Fraction]]:
     """Each frame as named and turned, where that differs, with the border that suits it.
 
-    Where no border is asked for, the least is the one that suits; with an image asked for, none, so that narrow ones are only ranked lower.
+    Where no border is asked for, the least is the one that suits; with an image asked for, none, so that narrow ones
+    are only ranked lower.
     """
     for rim in question.rims:
         blank, strip = blank_and_strip(rim, question.printer.step)
         if min(blank.width, blank.height, blank.width - 2 * strip.width, blank.height - 2 * strip.height) <= 0:
             continue
         if question.border is not None:
-            least, suiting = question.border, max(question.border, FACES * (rim.rail or Fraction(0)), question.printer.step.size)
+            least, suiting = (
+                question.border,
+                max(question.border, FACES * (rim.rail or Fraction(0)), question.printer.step.size),
+            )
         else:
             suiting = suiting_border(rim, blank, question)
             least = suiting if question.image is None else Fraction(0)
@@ -64,7 +70,9 @@ def answers(question: Question, most: int) -> tuple[Option, ...]:
         option = _solved(draft, bed, suiting, question, drafts.standards)
         if option is not None:
             found.setdefault((draft.bed, draft.sheet, option.image, option.opening), option)
-    return tuple(sorted(found.values(), key=lambda option: -option.score)[:most])  # stable: equals stay as they were drafted
+    return tuple(
+        sorted(found.values(), key=lambda option: -option.score)[:most]
+    )  # stable: equals stay as they were drafted
 
 
 def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, standards: dict[Size, str]) -> Option | None:

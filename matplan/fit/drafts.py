@@ -1,7 +1,8 @@
 """Every choice weighed roughly, in floats, so that only the best need solving.
 
-For each frame and paper three prints come into question: the largest that the borders and the sheet allow, the largest of a standard size
-that is not much smaller, and the one for each ready-cut mat that is sold for the frame. Where an image is asked for, it is that one.
+For each frame and paper three prints come into question: the largest that the borders and the sheet allow, the largest
+of a standard size that is not much smaller, and the one for each ready-cut mat that is sold for the frame. Where an
+image is asked for, it is that one.
 """
 
 from __future__ import annotations
@@ -24,7 +25,9 @@ STANDARD_ASPECT = 0.005
 CROPPED_MOST = 0.125
 """A ready-cut mat for which more of the picture would be cropped is no choice, unless the image is asked for."""
 USUALLY_COVERED = INCH / 4
-"""What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in all)."""
+"""What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in
+all).
+"""
 USUAL_PPI = Fraction(300)
 """Wanted where neither a paper nor the question says so (common practice)."""
 PHOTO_SERIES = ("inch photo", "metric photo", "square")
@@ -35,7 +38,8 @@ _HAIR = 1e-6
 
 
 class Draft(NamedTuple):
-    """A choice: the number of its bed and sheet (−1: none), its print's exact size where that does not follow, and the ready-cut mat.
+    """A choice: the number of its bed and sheet (−1: none), its print's exact size where that does not follow, and the
+    ready-cut mat.
 
     Its first fields order drafts: best first, then as frames, kinds of print and papers come.
     """
@@ -108,7 +112,8 @@ class Drafts:
                 best[draft.kind] = draft
         yield from best.values()
 
-    # --- what there is -------------------------------------------------------------------------------------------------
+    # --- what there is
+    # -------------------------------------------------------------------------------------------------
 
     def _mats(self) -> list[tuple[Pair, ReadyCut]]:
         """The standard mats either way up, with their blanks; none where the window cannot be one of theirs."""
@@ -130,7 +135,8 @@ class Drafts:
         own = [mat for (across, down), mat in mats if abs(across - wide) <= within and abs(down - high) <= within]
         return _RoughBed(number, _pair(bed.room), _pair(bed.sight), float(suiting), own)
 
-    # --- what is possible ----------------------------------------------------------------------------------------------
+    # --- what is possible
+    # ----------------------------------------------------------------------------------------------
 
     def _of_bed(self, bed: _RoughBed) -> Iterator[Draft]:
         if self.floats:
@@ -153,7 +159,9 @@ class Drafts:
             if factor <= 0:
                 continue
             wide, high = factor * across, factor * down
-            standard = next((each for each in self._standards if each[0] <= wide + _HAIR and each[1] <= high + _HAIR), None)
+            standard = next(
+                (each for each in self._standards if each[0] <= wide + _HAIR and each[1] <= high + _HAIR), None
+            )
             if standard is None or standard[0] < wide - _HAIR or standard[1] < high - _HAIR:
                 yield self._draft(bed, LARGEST, number, (wide, high), self._opening(wide, high), None, None)
             if standard is not None and max(standard[:2]) >= STANDARD_LEAST * max(wide, high):
@@ -165,7 +173,11 @@ class Drafts:
         for number, sheet in enumerate(self._sheets):
             across, down = self.aspect
             image = _pair(self.asked) if self.asked else (sheet.factor * across, sheet.factor * down)
-            size = sheet.size if image[0] <= sheet.size[0] + _HAIR and image[1] <= sheet.size[1] + _HAIR else sheet.size[::-1]
+            size = (
+                sheet.size
+                if image[0] <= sheet.size[0] + _HAIR and image[1] <= sheet.size[1] + _HAIR
+                else sheet.size[::-1]
+            )
             opening = size[0] + self.twice, size[1] + self.twice
             if min(image) > 0 and _within(opening, bed.room, _HAIR) and _within(image, size, _HAIR):
                 yield self._draft(bed, LARGEST, number, image, opening, self.asked, None)
@@ -187,11 +199,19 @@ class Drafts:
         stretched = float(own.width / own.height) * self.aspect[1] / self.aspect[0]
         return own if min(stretched, 1 / stretched) >= 1 - CROPPED_MOST else None
 
-    def _on_sheets(self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: ReadyCut | None) -> Iterator[Draft]:
-        """That print on each sheet that takes it; on none where no sheet does, none was named and the print was asked for."""
+    def _on_sheets(
+        self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: ReadyCut | None
+    ) -> Iterator[Draft]:
+        """That print on each sheet that takes it; on none where no sheet does, none was named and the print was asked
+        for.
+        """
         rough = _pair(image)
         taken = False
-        needs = rough if mat is None or self.question.show == "image" else (opening[0] - self.twice, opening[1] - self.twice)
+        needs = (
+            rough
+            if mat is None or self.question.show == "image"
+            else (opening[0] - self.twice, opening[1] - self.twice)
+        )
         for number, sheet in enumerate(self._sheets):
             if _within(needs, sheet.reach, _HAIR) or _within(needs[::-1], sheet.reach, _HAIR):
                 taken = True
@@ -202,9 +222,19 @@ class Drafts:
     def _opening(self, wide: float, high: float) -> Pair:
         return wide + self.twice, high + self.twice
 
-    # --- what it is worth ----------------------------------------------------------------------------------------------
+    # --- what it is worth
+    # ----------------------------------------------------------------------------------------------
 
-    def _draft(self, bed: _RoughBed, kind: int, number: int, image: Pair, opening: Pair, exact: Size | None, mat: ReadyCut | None) -> Draft:
+    def _draft(
+        self,
+        bed: _RoughBed,
+        kind: int,
+        number: int,
+        image: Pair,
+        opening: Pair,
+        exact: Size | None,
+        mat: ReadyCut | None,
+    ) -> Draft:
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
         pixels, ppi, paper, edgeless = self.question.subject.pixels, None, None, False
         wanted = self.wanted

@@ -8,13 +8,16 @@ from matplan.fit.records import Question, Sheet
 from matplan.lengths import Sides, Size
 
 USUAL_BARE = Fraction(5)
-"""What most printers leave white at a sheet's edge unless they print without one, in millimetres (common practice: 3 to 5)."""
+"""What most printers leave white at a sheet's edge unless they print without one, in millimetres (common practice: 3 to
+5).
+"""
 
 
 def reach_of(sheet: Sheet, question: Question) -> Size:
     """The largest area that an image may fill on the sheet as named.
 
-    With white paper shown round it, the sheet goes on behind the mat by the overlap; a floated image stays in the middle of its sheet.
+    With white paper shown round it, the sheet goes on behind the mat by the overlap; a floated image stays in the
+    middle of its sheet.
     """
     bare = sheet.bare
     match question.show:

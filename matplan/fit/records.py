@@ -18,7 +18,9 @@ type Show = Literal["image", "margin", "sheet"]
 
 
 class FitError(MatplanError, ValueError):
-    """A question that cannot be asked so, or that nothing answers: one text a fault, each with what is near or would be right."""
+    """A question that cannot be asked so, or that nothing answers: one text a fault, each with what is near or would be
+    right.
+    """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +33,9 @@ class Subject:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rim:
-    """A frame to choose, the way up that it is named: sold for a sheet (`takes`) or measured (`rabbet`); `rail` is its face, if known."""
+    """A frame to choose, the way up that it is named: sold for a sheet (`takes`) or measured (`rabbet`); `rail` is its
+    face, if known.
+    """
 
     name: str
     takes: Size | None = None
@@ -43,7 +47,9 @@ class Rim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is nought for want of knowing."""
+    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is nought for
+    want of knowing.
+    """
 
     name: str
     size: Size
@@ -54,10 +60,11 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """What suits that picture. Left out, `image` is as large as frame and paper allow and `border` follows from each frame.
+    """What suits that picture. Left out, `image` is as large as frame and paper allow and `border` follows from each
+    frame.
 
-    `border` is the least that the eye shall see; `weight` None is a bottom border like the top. `ppi` None: what each paper wants.
-    `any_sheet`: no papers were named, so that the best one for each print is enough.
+    `border` is the least that the eye shall see; `weight` None is a bottom border like the top. `ppi` None: what each
+    paper wants. `any_sheet`: no papers were named, so that the best one for each print is enough.
     """
 
     subject: Subject
@@ -82,11 +89,13 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
-    """One answer, solved. `border` is the least that was asked of it, `turned` whether the frame is used turned by a quarter.
+    """One answer, solved. `border` is the least that was asked of it, `turned` whether the frame is used turned by a
+    quarter.
 
-    `sheet` is None where no paper is large enough and none was named. `spare` is the narrower of what is left of the sheet in width and
-    in height. `kept` is the part of the picture that is not cropped, `covered` the part of the print that a ready-cut mat covers besides
-    the strip that is usual. `parts` are those of the score, in the order of its table.
+    `sheet` is None where no paper is large enough and none was named. `spare` is the narrower of what is left of the
+    sheet in width and in height. `kept` is the part of the picture that is not cropped, `covered` the part of the print
+    that a ready-cut mat covers besides the strip that is usual. `parts` are those of the score, in the order of its
+    table.
     """
 
     rim: Rim

@@ -1,8 +1,8 @@
 """How good an answer is: eight parts from 0 to 1, and one weight each.
 
-The score is the weighted mean of the parts that apply, so that it lies between 0 and 1 too. A part that nothing is known of is left out:
-`resolution` without a photo, `paper` without a sheet. Everything here is a habit of the trade put into numbers, no law; figures without a
-source beside them are our own choice. Plain floats: nothing is cut by a score.
+The score is the weighted mean of the parts that apply, so that it lies between 0 and 1 too. A part that nothing is
+known of is left out: `resolution` without a photo, `paper` without a sheet. Everything here is a habit of the trade put
+into numbers, no law; figures without a source beside them are our own choice. Plain floats: nothing is cut by a score.
 """
 
 from __future__ import annotations
@@ -14,7 +14,11 @@ type Parts = tuple[float | None, ...]
 WEIGHTS = (
     ("border", 0.20, "how near the narrowest border comes to what suits the frame: what is seen first"),
     ("picture", 0.18, "how much of the sight is picture: a frame is bought for it"),
-    ("evenness", 0.14, "whether the borders at the sides and above and below are alike: the frame follows the picture's shape"),
+    (
+        "evenness",
+        0.14,
+        "whether the borders at the sides and above and below are alike: the frame follows the picture's shape",
+    ),
     ("resolution", 0.12, "the print's pixels per inch against those wanted"),
     ("paper", 0.11, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
     ("whole", 0.15, "how much of the picture is neither cropped nor covered"),
@@ -37,11 +41,13 @@ EDGELESS = 0.7
 """What is left of the paper's part where the printer must print to the edge, which not every printer does."""
 
 
-def look_of(sight: Pair, opening: Pair, narrowest: float, across: float, upright: float, suiting: float) -> tuple[float, float, float]:
+def look_of(
+    sight: Pair, opening: Pair, narrowest: float, across: float, upright: float, suiting: float
+) -> tuple[float, float, float]:
     """The parts that the eye judges: border, picture and evenness. All in millimetres.
 
-    `narrowest` is the least visible border, `across` what the sides have on average and `upright` what is above and below; `suiting` is
-    the border that suits.
+    `narrowest` is the least visible border, `across` what the sides have on average and `upright` what is above and
+    below; `suiting` is the border that suits.
     """
     times = narrowest / suiting
     border = (times - TOO_NARROW) / (1 - TOO_NARROW) if times < 1 else (2 * WIDE_ENOUGH - times) / WIDE_ENOUGH
@@ -63,7 +69,9 @@ def parts_of(
     ready_cut: bool,
     standard: bool,
 ) -> Parts:
-    """All parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None where unknown."""
+    """All parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None
+    where unknown.
+    """
     return (
         *look,
         None if ppi is None else min(ppi, 1.0),

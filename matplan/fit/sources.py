@@ -32,7 +32,9 @@ _OF_ASPECTS = frozenset("0123456789.,:+- \t")
 
 
 def read_subject(text: str) -> Subject:
-    """The subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises `FitError`."""
+    """The subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises
+    `FitError`.
+    """
     return _aspect(text) if ":" in text and _OF_ASPECTS.issuperset(text) else _photo(text)
 
 
@@ -75,7 +77,12 @@ class Shelf:
     """The frames and papers at hand: a job's own by name, its mouldings' names, and the tables behind them."""
 
     def __init__(
-        self, units: Units, step: Step, rims: Iterable[Rim] = (), sheets: Iterable[Sheet] = (), mouldings: Iterable[str] = ()
+        self,
+        units: Units,
+        step: Step,
+        rims: Iterable[Rim] = (),
+        sheets: Iterable[Sheet] = (),
+        mouldings: Iterable[str] = (),
     ) -> None:
         self.units = units
         self.step = step
@@ -92,11 +99,20 @@ class Shelf:
     def of(cls, job: Job, units: Units | None = None) -> Shelf:
         """A job's frames with a size, and its papers; its units and step, unless others are asked for."""
         rims = [
-            Rim(name=frame.name, takes=frame.takes, rabbet=frame.rabbet, clearance=frame.clearance, lip=frame.lip, rail=frame.rail)
+            Rim(
+                name=frame.name,
+                takes=frame.takes,
+                rabbet=frame.rabbet,
+                clearance=frame.clearance,
+                lip=frame.lip,
+                rail=frame.rail,
+            )
             for frame in job.frames
             if frame.has_size
         ]
-        sheets = [Sheet(name=own.name, size=own.size, bare=own.printer_margin, known=True, ppi=own.ppi) for own in job.papers]
+        sheets = [
+            Sheet(name=own.name, size=own.size, bare=own.printer_margin, known=True, ppi=own.ppi) for own in job.papers
+        ]
         step = job.step if units is None or units is job.units else Step.usual(units)
         return cls(units or job.units, step, rims, sheets, (frame.name for frame in job.frames if not frame.has_size))
 
@@ -108,10 +124,13 @@ class Shelf:
     def printer(self) -> Printer:
         return Printer(self.units, self.step)
 
-    # --- frames --------------------------------------------------------------------------------------------------------
+    # --- frames
+    # --------------------------------------------------------------------------------------------------------
 
     def frames(self, names: Sequence[str]) -> tuple[Rim, ...]:
-        """The frames of those names; without any the job's own, or where it has none all of the tables. Raises `FitError`."""
+        """The frames of those names; without any the job's own, or where it has none all of the tables. Raises
+        `FitError`.
+        """
         if names:
             return _each(names, self._frame)
         return tuple(self.rims.values()) or tuple(self._rim(frame.name, frame.size) for frame in catalogue.frames())
@@ -120,7 +139,9 @@ class Shelf:
         if name in self.rims:
             return self.rims[name]
         if name in self.mouldings:
-            raise FitError(f"{_got(name)}, which is a moulding without a size of its own; name a frame that has takes or rabbet")
+            raise FitError(
+                f"{_got(name)}, which is a moulding without a size of its own; name a frame that has takes or rabbet"
+            )
         row = catalogue.frame(name) or catalogue.paper(name)
         if row is not None:
             return self._rim(row.name, row.size)
@@ -129,7 +150,8 @@ class Shelf:
     def _rim(self, name: str, takes: Size) -> Rim:
         return Rim(name=name, takes=takes, clearance=self.defaults.clearance, lip=self.defaults.lip)
 
-    # --- papers --------------------------------------------------------------------------------------------------------
+    # --- papers
+    # --------------------------------------------------------------------------------------------------------
 
     def papers(self, names: Sequence[str]) -> tuple[Sheet, ...]:
         """The papers of those names; without any the job's own, or where it has none the usual ones. Raises `FitError`."""
@@ -144,7 +166,8 @@ class Shelf:
         size = row.size if row else self._size(name, "paper", self.sheets, Kind.PAPERS, "A4")
         return Sheet(name=row.name if row else name, size=size, bare=Sides.all(Fraction(0)), known=False, ppi=USUAL_PPI)
 
-    # --- both ----------------------------------------------------------------------------------------------------------
+    # --- both
+    # ----------------------------------------------------------------------------------------------------------
 
     def _size(self, name: str, what: str, own: Iterable[str], kind: Kind, example: str) -> Size:
         """The size that the name is. Raises `FitError` with the names that are near."""
@@ -158,7 +181,9 @@ class Shelf:
             close = (*get_close_matches(name[:60], list(own), n=3), *catalogue.near(name, kind))[:3]
             near = f"did you mean {', '.join(close)}?" if close else f"write one like {example}"
             whose = "in the job or the tables" if self.rims or self.sheets else "in the tables"
-            raise FitError(f"{_got(name)}, but there is no {what} of that name {whose}, and it is no size; {near}") from None
+            raise FitError(
+                f"{_got(name)}, but there is no {what} of that name {whose}, and it is no size; {near}"
+            ) from None
 
 
 def _each[T: (Rim, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:

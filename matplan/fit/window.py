@@ -1,7 +1,8 @@
 """One rectangular window in one frame, exactly: the engine's rules for the plainest piece, without entering the engine.
 
-A single image behind a mat of one board, the same border all round: blank, strip under the lip, least borders, the largest image and where
-its opening lies, all as `matplan.mats.solve` has them; a law in the tests compares the two. Boxes are not needed here, sizes and sides are.
+A single image behind a mat of one board, the same border all round: blank, strip under the lip, least borders, the
+largest image and where its opening lies, all as `matplan.mats.solve` has them; a law in the tests compares the two.
+Boxes are not needed here, sizes and sides are.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ from matplan.lengths import Sides, Size, Step
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
-    """A frame, one way up: its blank, the strip that the lip hides on each side, the least cut borders and the room between them."""
+    """A frame, one way up: its blank, the strip that the lip hides on each side, the least cut borders and the room
+    between them.
+    """
 
     rim: Rim
     turned: bool
@@ -33,7 +36,9 @@ class Bed:
 
 
 def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
-    """The frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2; as the frame is named, not turned."""
+    """The frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2; as the frame is named,
+    not turned.
+    """
     if rim.takes is not None:
         blank, rabbet = rim.takes.each(step.down), rim.takes.grown(rim.clearance / 2)
     elif rim.rabbet is not None:
@@ -44,7 +49,9 @@ def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
 
 
 def bed_of(rim: Rim, blank: Size, strip: Size, border: Fraction, question: Question, *, turned: bool) -> Bed:
-    """That frame with those least visible borders; blank and strip are turned where it is. The room may be nought or less."""
+    """That frame with those least visible borders; blank and strip are turned where it is. The room may be nought or
+    less.
+    """
     step = question.printer.step
     side, top = step.up(border + strip.width), step.up(border + strip.height)
     least = Sides(top=top, right=side, bottom=step.up(_bottom(border, question) + strip.height), left=side)

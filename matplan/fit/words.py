@@ -27,7 +27,10 @@ def why(option: Option, printer: Printer) -> str:
         said.append(f"the ready-cut mat {option.mat.name} does, so nothing is cut")
     if option.standard:
         said.append(f"{option.standard} is a standard print size")
-    lost = (1 - option.kept, "of the picture is cropped away"), (option.covered, "of the print is covered besides the usual strip")
+    lost = (
+        (1 - option.kept, "of the picture is cropped away"),
+        (option.covered, "of the print is covered besides the usual strip"),
+    )
     said += [f"{plain_decimal(part * 100, 1)} % {what}" for part, what in lost if part * 1000 >= 1]
     if option.rim.rail is not None and option.visible.least < 2 * option.rim.rail:
         said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.rim.rail)}")
@@ -35,7 +38,9 @@ def why(option: Option, printer: Printer) -> str:
 
 
 def _borders(sides: Sides, printer: Printer) -> str:
-    """`62 mm on every side`, from the least to the most where they differ by a step, else the sides, the top and the bottom."""
+    """`62 mm on every side`, from the least to the most where they differ by a step, else the sides, the top and the
+    bottom.
+    """
     least, most = sides.least, max(sides.top, sides.right, sides.bottom, sides.left)
     if least == most:
         return f"{printer.length(least)} on every side"
@@ -76,7 +81,9 @@ def _taken(image: Size, question: Question) -> bool:
 
 def _largest_print(question: Question) -> str:
     """The largest print of the picture's aspect that any of the papers takes."""
-    factor, name = max((max(factors_on(reach_of(sheet, question), question.subject.aspect)), sheet.name) for sheet in question.sheets)
+    factor, name = max(
+        (max(factors_on(reach_of(sheet, question), question.subject.aspect)), sheet.name) for sheet in question.sheets
+    )
     across, down = question.subject.aspect
     if factor <= 0:
         return "none takes any; name a larger paper"
@@ -128,9 +135,15 @@ def _no_room(question: Question, beds: list[Bed]) -> str:
 def _nothing_floats(question: Question, beds: list[Bed]) -> str:
     """No sheet has room whole."""
     printer = question.printer
-    chances = [(opening_of(way, question), sheet) for sheet in question.sheets for way in (sheet.size, sheet.size.turned)]
+    chances = [
+        (opening_of(way, question), sheet) for sheet in question.sheets for way in (sheet.size, sheet.size.turned)
+    ]
     short, name, miss = min(
-        ((_short(opening, bed), sheet.name, _missing(opening, bed, printer)) for opening, sheet in chances for bed in beds),
+        (
+            (_short(opening, bed), sheet.name, _missing(opening, bed, printer))
+            for opening, sheet in chances
+            for bed in beds
+        ),
         key=lambda chance: chance[0],
     )
     if short <= 0:

@@ -1,7 +1,7 @@
 """Colours of boards and frames: a code such as `#f6f2e8`, or a plain name from the list here.
 
-The sixteen basic names are those of CSS Color Module Level 4, section 6.1 (W3C); the others are plain words with a tone of our
-own choosing, for pictures only: no board of any maker is meant.
+The sixteen basic names are those of CSS Color Module Level 4, section 6.1 (W3C); the others are plain words with a tone
+of our own choosing, for pictures only: no board of any maker is meant.
 """
 
 from __future__ import annotations

@@ -1,7 +1,8 @@
-"""Collecting what is wrong with a job: each fault once, with its place and line, and none that only follows from another.
+"""Collecting what is wrong with a job: each fault once, with its place and line, and none that only follows from
+another.
 
-`written_job` reads a document into the model. What pydantic refuses becomes a fault and is taken out, so that the rest can still
-be read and checked; `Faults.touches` then tells whether something is missing only because it was faulty.
+`written_job` reads a document into the model. What pydantic refuses becomes a fault and is taken out, so that the rest
+can still be read and checked; `Faults.touches` then tells whether something is missing only because it was faulty.
 """
 
 from __future__ import annotations
@@ -34,7 +35,9 @@ class Faults:
 
     def add(self, place: Place, text: str, *, line_of: Place | None = None) -> None:
         """One thing wrong at that place; its line is that of `line_of` where another place says it better."""
-        self._found.append(Fault(line=self.lines.of(place if line_of is None else line_of), where=place_text(place), text=text))
+        self._found.append(
+            Fault(line=self.lines.of(place if line_of is None else line_of), where=place_text(place), text=text)
+        )
         for length in range(len(place) + 1):
             self._touched.add(place[:length])
 
@@ -77,7 +80,9 @@ def written_job(document: Document) -> tuple[JobTable, Units, Faults]:
     faults = Faults(document.lines)
     units = _units(document.data)
     data = document.data
-    for _ in range(8):  # once is enough for a sound job, twice for a faulty one; more only where a list's entry hid another's fault
+    for _ in range(
+        8
+    ):  # once is enough for a sound job, twice for a faulty one; more only where a list's entry hid another's fault
         try:
             return JobTable.model_validate(data, context=units), units, faults
         except ValidationError as error:
@@ -85,7 +90,9 @@ def written_job(document: Document) -> tuple[JobTable, Units, Faults]:
             for detail in details:
                 place, text = _complaint(detail, document.data)
                 faults.add(place, text)
-                if detail["type"] == "extra_forbidden" and (near := nearest(str(place[-1]), _table_at(tuple(detail["loc"])[:-1]).keys())):
+                if detail["type"] == "extra_forbidden" and (
+                    near := nearest(str(place[-1]), _table_at(tuple(detail["loc"])[:-1]).keys())
+                ):
                     faults.guess((*place[:-1], near[0]))
             data = _without(data, [tuple(detail["loc"]) for detail in details])
     return JobTable(), units, faults
@@ -124,7 +131,11 @@ def _complaint(detail: ErrorDetails, data: object) -> tuple[Place, str]:
         case "dict_type" if len(place) == 1:
             return place, f"{got(value)}; write a table with a name of its own, like [{key}.one]"
         case "model_type" | "model_attributes_type" | "dict_type":
-            example = _FORMS[str(place[-2])] if len(place) > 1 and place[-2] in _FORMS else "{ … } or a head in square brackets"
+            example = (
+                _FORMS[str(place[-2])]
+                if len(place) > 1 and place[-2] in _FORMS
+                else "{ … } or a head in square brackets"
+            )
             return place, f"{got(value)}; write a table: {example}"
     return place, f"{got(value)}: {printable(detail['msg'], 120)}"
 
@@ -153,7 +164,11 @@ def _unknown_key(place: Place) -> str:
     key = str(place[-1])
     near = nearest(key, table.keys())
     keys = table.keys()
-    known = f"did you mean {listed(near[:1])}?" if near else f"known here: {', '.join(keys[:12])}{' …' if len(keys) > 12 else ''}"
+    known = (
+        f"did you mean {listed(near[:1])}?"
+        if near
+        else f"known here: {', '.join(keys[:12])}{' …' if len(keys) > 12 else ''}"
+    )
     return f"there is no key {quoted(key)} here; {known}"
 
 
@@ -198,7 +213,9 @@ def _without(data: dict[str, Any], places: list[Place]) -> dict[str, Any]:
 
 def _pruned(value: Any, place: Place, without: set[Place]) -> Any:
     if isinstance(value, dict):
-        return {key: _pruned(inner, (*place, key), without) for key, inner in value.items() if (*place, key) not in without}
+        return {
+            key: _pruned(inner, (*place, key), without) for key, inner in value.items() if (*place, key) not in without
+        }
     if isinstance(value, list):
         return [_pruned(inner, (*place, number), without) for number, inner in enumerate(value)]
     return value

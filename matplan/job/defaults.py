@@ -21,7 +21,9 @@ class Defaults:
     """Lengths in millimetres."""
 
     clearance: Fraction
-    """The blank's whole play. Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8 in is habit."""
+    """The blank's whole play. Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8
+    in is habit.
+    """
     lip: Fraction
     overlap: Fraction
     reveal: Fraction

@@ -130,4 +130,6 @@ def _too_deep(text: str, file: str) -> JobError:
             depth += (character in "[{") - (character in "]}")
             if depth > deepest:
                 deepest, line = depth, number
-    return _refused(file, line, "lists or tables stand in one another too deeply; a job never needs more than four levels")
+    return _refused(
+        file, line, "lists or tables stand in one another too deeply; a job never needs more than four levels"
+    )

@@ -10,7 +10,9 @@ from matplan.job.written import quoted
 
 
 def check_enough(table: PieceTable, place: Place, frame: Frame | None, faults: Faults) -> None:
-    """A fault for each thing that is missing, where nothing faulty explains it. `frame` is None where it could not be read."""
+    """A fault for each thing that is missing, where nothing faulty explains it. `frame` is None where it could not be
+    read.
+    """
     check = _Check(table, place, faults)
     check.two_of_three(frame)
     check.shapes(frame)
@@ -34,7 +36,9 @@ class _Check:
     def two_of_three(self, frame: Frame | None) -> None:
         """Of frame, image and border two must be there; without a mat, or with a ready-cut one, a frame is enough."""
         table = self.table
-        if self._unsure("image", "aperture") or (table.aperture is None and self.faults.touches((*self.place, "aperture"))):
+        if self._unsure("image", "aperture") or (
+            table.aperture is None and self.faults.touches((*self.place, "aperture"))
+        ):
             return
         windows = self._own_windows()
         pictures = [(own, place) for own, place in windows if not _is_caption(own)] or windows
@@ -43,17 +47,25 @@ class _Check:
             some = f"{len(pictures) - len(bare)} of {len(pictures)}"
             for place in bare:
                 self.faults.add(
-                    (*place, "image"), f"image is missing, while {some} windows have one; write it on all or on none", line_of=place
+                    (*place, "image"),
+                    f"image is missing, while {some} windows have one; write it on all or on none",
+                    line_of=place,
                 )
             return
         if frame is None or self._unsure("frame", "turn", "border", "mat", "mat_supply"):
             return
-        said = [word for word, there in (("frame", frame.has_size), ("image", not bare), ("border", table.border is not None)) if there]
+        said = [
+            word
+            for word, there in (("frame", frame.has_size), ("image", not bare), ("border", table.border is not None))
+            if there
+        ]
         if len(said) < 2 and not (self._settled_by_mat() and frame.has_size):
             self.faults.add(self.place, self._too_little(said, frame))
 
     def _settled_by_mat(self) -> bool:
-        """Whether a frame alone settles the piece: the image fills the sheet, or the standard mat's window is what is seen."""
+        """Whether a frame alone settles the piece: the image fills the sheet, or the standard mat's window is what is
+        seen.
+        """
         return self.table.mat == () or self.table.mat_supply is MatSupply.READY_CUT
 
     def shapes(self, frame: Frame | None) -> None:
@@ -63,11 +75,22 @@ class _Check:
             return
         if table.aperture is None and self._unsure("aperture", "rows"):
             return
-        fills = self._settled_by_mat() and frame is not None and frame.has_size and (table.border is None or table.mat != ())
+        fills = (
+            self._settled_by_mat()
+            and frame is not None
+            and frame.has_size
+            and (table.border is None or table.mat != ())
+        )
         for own, place in self._own_windows():
             image = own.image or table.image
-            told = own.photo is not None or own.aspect is not None or (own.shape or table.shape) in {Shape.SQUARE, Shape.CIRCLE}
-            sized = image is not None and (image.size is not None or (image.width is not None and image.height is not None))
+            told = (
+                own.photo is not None
+                or own.aspect is not None
+                or (own.shape or table.shape) in {Shape.SQUARE, Shape.CIRCLE}
+            )
+            sized = image is not None and (
+                image.size is not None or (image.width is not None and image.height is not None)
+            )
             faulty = any(self.faults.touches((*place, key)) for key in ("photo", "aspect", "image", "shape", "text"))
             if told or sized or faulty or (fills and image is None):
                 continue

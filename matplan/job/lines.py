@@ -1,7 +1,8 @@
 """On which line of a job file each key, table and list entry stands.
 
-`tomllib` reads a file and tells no lines, so this scans the text once more. The text must be valid TOML already: the scan checks
-nothing. A place is the path to a value from the top, keys and list positions (from 0): `("piece", 1, "border", "top")`.
+`tomllib` reads a file and tells no lines, so this scans the text once more. The text must be valid TOML already: the
+scan checks nothing. A place is the path to a value from the top, keys and list positions (from 0): `("piece", 1,
+"border", "top")`.
 """
 
 from __future__ import annotations
@@ -108,7 +109,9 @@ class _Scan:
                 self._mark(place, start)
             else:
                 if last:
-                    self.lines.pop(place, None)  # a table named only within another's header before: its own line is truer
+                    self.lines.pop(
+                        place, None
+                    )  # a table named only within another's header before: its own line is truer
                 self._mark(place, start)
                 if place in self._lists and not last:
                     place += (self._lists[place] - 1,)

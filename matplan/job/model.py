@@ -1,7 +1,8 @@
 """The job file as it is written: its tables, keys and values. Reading and the JSON Schema both come from here.
 
-Every key may be left out as far as the model goes; `needs` names those that a table cannot do without, and `reader` says so of
-each that is missing. Short forms (`border = "60 mm"`) become their table when they are read. Nothing is looked up here.
+Every key may be left out as far as the model goes; `needs` names those that a table cannot do without, and `reader`
+says so of each that is missing. Short forms (`border = "60 mm"`) become their table when they are read. Nothing is
+looked up here.
 """
 
 from __future__ import annotations
@@ -92,7 +93,9 @@ class LayerTable(Table):
     short: ClassVar[Mapping[str, Any]] = {"type": "string"}
     needs: ClassVar[Mapping[str, str]] = {"board": 'board = "white"'}
     board: Name = says("A [board] name, or a board of the tables.")
-    reveal: Length = says("How much of it the layer in front leaves in view, on every side. Default 6 mm, 1/4 in in an inch job.")
+    reveal: Length = says(
+        "How much of it the layer in front leaves in view, on every side. Default 6 mm, 1/4 in in an inch job."
+    )
     cut: Annotated[Cut | None, chosen(Cut)] = says("How its opening is cut.", "bevel")
 
     @model_validator(mode="wrap")
@@ -140,8 +143,12 @@ class MaterialTable(Table):
 class BoardTable(MaterialTable):
     """A mat board."""
 
-    ply: Annotated[int | None, counted(1, 24)] = says("Its plies: 4-ply is 1.4 mm, 8-ply 2.8 mm unless a thickness is given.", 4)
-    dropout_trim: Length = says("What is taken off each side of a drop-out before it serves as stock. Default: the board's thickness.")
+    ply: Annotated[int | None, counted(1, 24)] = says(
+        "Its plies: 4-ply is 1.4 mm, 8-ply 2.8 mm unless a thickness is given.", 4
+    )
+    dropout_trim: Length = says(
+        "What is taken off each side of a drop-out before it serves as stock. Default: the board's thickness."
+    )
 
 
 class PaperTable(Table):
@@ -187,10 +194,13 @@ class WindowTable(Table):
     aspect: Aspect = says("Width to height, where no photo tells, or what the photo is cropped to.")
     image: ImageTable | None = says("The printed image's size: both sides or one.")
     show: Annotated[Show | None, chosen(Show)] = says(
-        "image: the mat covers the image's edge; margin: white paper is left round it; sheet: floated, the whole sheet in view.", "image"
+        "image: the mat covers the image's edge; margin: white paper is left round it; sheet: floated, the whole sheet in view.",
+        "image",
     )
     overlap: Length = says("How far the mat covers the image on each side. Default 3 mm, 1/8 in in an inch job.")
-    reveal: Length = says("White paper left round the image, where show is margin. Default 10 mm, 3/8 in in an inch job.")
+    reveal: Length = says(
+        "White paper left round the image, where show is margin. Default 10 mm, 3/8 in in an inch job."
+    )
     gap: Length = says("Left round the floated sheet, where show is sheet. Default 6 mm, 1/4 in in an inch job.")
     paper: Name = says("A [paper] name, or a paper of the tables.")
     shape: Annotated[Shape | None, chosen(Shape)] = says("The opening's outline.", "rectangle")
@@ -218,8 +228,12 @@ class PieceTable(WindowTable):
     turn: Flag = says("Whether the frame is used turned by a quarter.", False)
     border: SidesTable | None = says("The least border that the eye shall see.")
     border_to: Annotated[BorderTo | None, chosen(BorderTo)] = says("Where a border ends.", "opening")
-    border_at: Annotated[BorderAt | None, chosen(BorderAt)] = says("Where a border begins: at the sight edge or the blank's.", "visible")
-    weight: WrittenWeight = says("The bottom border: so much wider than the top, so many times as wide, or by the optical centre.", 0)
+    border_at: Annotated[BorderAt | None, chosen(BorderAt)] = says(
+        "Where a border begins: at the sight edge or the blank's.", "visible"
+    )
+    weight: WrittenWeight = says(
+        "The bottom border: so much wider than the top, so many times as wide, or by the optical centre.", 0
+    )
     mat: Annotated[tuple[LayerTable, ...], OneOrMore()] | None = says(
         "The boards, front to back; an empty list frames without a mat. Default: one white 4-ply."
     )
@@ -232,7 +246,9 @@ class PieceTable(WindowTable):
     viewing_distance: SomeLength = says("How far away it is seen from. Default: one and a half times its diagonal.")
     minutes: Minutes = says("Labour for one of it, in minutes.")
     aperture: tuple[ApertureTable, ...] | None = says("Its windows, where it has several.")
-    rows: tuple[tuple[Name, ...], ...] | None = says("The windows' names, row by row from the top. Default: all in one row.")
+    rows: tuple[tuple[Name, ...], ...] | None = says(
+        "The windows' names, row by row from the top. Default: all in one row."
+    )
     gutter: Length = says("The board between two neighbouring clear openings. Default 20 mm, 3/4 in in an inch job.")
     row_align: Annotated[RowAlign | None, chosen(RowAlign)] = says("How the openings of a row line up.", "centre")
     justify: Flag = says("Whether each row gets one height and every row the same width.", False)
@@ -305,16 +321,22 @@ class WallTable(Table):
     gap: Length = says("Between neighbouring frames. Default 60 mm, 2 1/2 in in an inch job.")
     arrange: Annotated[Arrange | None, chosen(Arrange)] = says("How the frames are lined up.", "centre-line")
     zone: ZoneTable | None = says("Where frames may hang. Default: the whole wall.")
-    pieces: tuple[Name, ...] | None = says("The pieces in hanging order, one copy a mention. Default: all, each as often as its quantity.")
+    pieces: tuple[Name, ...] | None = says(
+        "The pieces in hanging order, one copy a mention. Default: all, each as often as its quantity."
+    )
     at: dict[Key, Annotated[tuple[PinTable, ...], OneOrMore()]] | None = says(
         "Where named pieces hang: a table each, or a list of tables, one a copy."
     )
     keep_clear: tuple[KeepClearTable, ...] | None = says("Things on the wall that frames must not touch.")
     furniture: tuple[FurnitureTable, ...] | None = says("Things that stand before the wall.")
     hang: HangTable | None = says("How each frame hangs.")
-    columns: Annotated[int | None, counted(1, MOST_COPIES)] = says("grid: how many frames wide. Default: the root of their number, up.")
+    columns: Annotated[int | None, counted(1, MOST_COPIES)] = says(
+        "grid: how many frames wide. Default: the root of their number, up."
+    )
     rise: Length = says("stepped: how much higher each frame hangs than the one to its left.")
-    outline: tuple[tuple[Length, Length], ...] | None = says("The top edge where it is not level: points from the left, above the floor.")
+    outline: tuple[tuple[Length, Length], ...] | None = says(
+        "The top edge where it is not level: points from the left, above the floor."
+    )
     variant: Annotated[int | None, counted(1, 1_000_000)] = says("cluster: which of the possible answers.", 1)
     path: Flag = says("Whether people walk along the wall.", False)
 
@@ -342,7 +364,9 @@ class JobTable(Table):
     """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
 
     title: Text = says("What stands at the head of each document.")
-    units: Annotated[Units | None, chosen(Units, any_case=True)] = says("What bare numbers are in, and how lengths are printed.", "mm")
+    units: Annotated[Units | None, chosen(Units, any_case=True)] = says(
+        "What bare numbers are in, and how lengths are printed.", "mm"
+    )
     step: StepLength = says("The smallest division that the workshop cuts to. Default 1 mm, 1/16 in in an inch job.")
     currency: Text = says("What prices are in, for the documents.")
     paper: dict[Key, PaperTable] | None = says("Papers that the printer takes.")

@@ -11,9 +11,19 @@ from collections.abc import Iterable, Sequence
 from matplan.job.records import Piece
 
 MOST_BYTES = 120
-"""Of a name in UTF-8: room is left for `-layer12-` and an aperture's name before an ending, within the 255 of common file systems."""
+"""Of a name in UTF-8: room is left for `-layer12-` and an aperture's name before an ending, within the 255 of common
+file systems.
+"""
 
-_DEVICES = {"con", "prn", "aux", "nul", "conin", "conout", *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³")}
+_DEVICES = {
+    "con",
+    "prn",
+    "aux",
+    "nul",
+    "conin",
+    "conout",
+    *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³"),
+}
 """Names that one family of systems keeps for devices, with any ending (published: its file naming conventions)."""
 
 _KEPT_PREFIXES = ("hang-", "gang-")
@@ -32,7 +42,9 @@ def safe_name(name: str, instead: str = "piece", most: int = MOST_BYTES) -> str:
     ('ferry-steps-6-a-m', 'piece-con', 'piece', 'möwe')
     """
     plain = unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).lower())
-    kept = "".join(character if character.isalnum() or unicodedata.category(character)[0] == "M" else "-" for character in plain)
+    kept = "".join(
+        character if character.isalnum() or unicodedata.category(character)[0] == "M" else "-" for character in plain
+    )
     safe = _cut("-".join(word for word in kept.split("-") if word), most) or instead
     if safe in _DEVICES or safe.startswith(_KEPT_PREFIXES):
         safe = _cut(f"{instead}-{safe}", most)
@@ -90,4 +102,6 @@ def print_files(pieces: Sequence[Piece]) -> tuple[tuple[str, ...], ...]:
         for window in piece.apertures
     ]
     names = iter(unique_names(wanted, single))
-    return tuple((piece.file,) if len(piece.apertures) == 1 else tuple(next(names) for _ in piece.apertures) for piece in pieces)
+    return tuple(
+        (piece.file,) if len(piece.apertures) == 1 else tuple(next(names) for _ in piece.apertures) for piece in pieces
+    )

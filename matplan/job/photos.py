@@ -1,7 +1,8 @@
-"""What a photo file tells of itself without being decoded: its pixels as seen, its turn, its colour profile's name, its format.
+"""What a photo file tells of itself without being decoded: its pixels as seen, its turn, its colour profile's name, its
+format.
 
-Pillow reads the header alone. How large the picture is does not matter here, so its guard against huge ones, which is meant for
-decoding, is off while a header is read; whoever decodes sets it again on purpose.
+Pillow reads the header alone. How large the picture is does not matter here, so its guard against huge ones, which is
+meant for decoding, is off while a header is read; whoever decodes sets it again on purpose.
 """
 
 from __future__ import annotations
@@ -22,7 +23,9 @@ from matplan.job.records import Photo
 from matplan.job.written import got
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
-"""The formats of photos, as Pillow names them (its JPEG opens MPO too); others (PDF, PostScript …) are drawings, or run a program."""
+"""The formats of photos, as Pillow names them (its JPEG opens MPO too); others (PDF, PostScript …) are drawings, or run
+a program.
+"""
 
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
 _ORIENTATION = 0x0112
@@ -36,7 +39,9 @@ class PhotoFault(ValueError):
 
 @dataclass(slots=True)
 class Photos:
-    """The photos of one job, each file read once. `confined`: those outside the folder, links out of it included, are refused."""
+    """The photos of one job, each file read once. `confined`: those outside the folder, links out of it included, are
+    refused.
+    """
 
     folder: Path
     confined: bool
@@ -84,7 +89,9 @@ def read_photo(path: Path, called: str) -> Photo:
                 turn = Image.Image.getexif(image).get(_ORIENTATION, 1)  # a PNG's own getexif decodes the picture
                 orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
                 width, height = image.size
-                turned = orientation in _QUARTER_TURNS and image.format != "TIFF"  # Pillow's TIFF size is the turned one
+                turned = (
+                    orientation in _QUARTER_TURNS and image.format != "TIFF"
+                )  # Pillow's TIFF size is the turned one
                 return Photo(
                     written=path.name,
                     path=path,

@@ -1,4 +1,5 @@
-"""Small invented pictures, drawn by code, for the starter job: the same bytes on every run. No place or person is meant.
+"""Small invented pictures, drawn by code, for the starter job: the same bytes on every run. No place or person is
+meant.
 
 Each is drawn at a quarter of its size and enlarged, so that its edges are soft.
 """
@@ -98,13 +99,20 @@ def harbour_light() -> Image:
         reach = 5 + (y - shore) * random.uniform(0.1, 0.6)
         x = random.uniform(0, width)
         warm = abs(x - 330) < 16 + (y - shore) * 0.2
-        pen.line((x - reach, y, x + reach, y), fill=(255, 220, 160, 130) if warm else (200, 190, 210, 46), width=1 + (y - shore) // 80)
+        pen.line(
+            (x - reach, y, x + reach, y),
+            fill=(255, 220, 160, 130) if warm else (200, 190, 210, 46),
+            width=1 + (y - shore) // 80,
+        )
     pen.polygon([(0, 540), (420, 540), (450, 574), (0, 590)], fill=(34, 36, 48))
     pen.polygon([(296, 262), (364, 262), (382, 540), (278, 540)], fill=(232, 226, 218))
     pen.polygon([(336, 262), (364, 262), (382, 540), (340, 540)], fill=(190, 182, 182))
     for top in (330, 430):
         inset = (540 - top) / 278 * 18
-        pen.polygon([(278 + inset, top), (382 - inset, top), (382 - inset + 3, top + 46), (278 + inset - 3, top + 46)], fill=(170, 62, 52))
+        pen.polygon(
+            [(278 + inset, top), (382 - inset, top), (382 - inset + 3, top + 46), (278 + inset - 3, top + 46)],
+            fill=(170, 62, 52),
+        )
     pen.rectangle((288, 250, 372, 264), fill=(48, 50, 62))
     pen.rectangle((306, 208, 354, 250), fill=(255, 236, 180))
     for bar in (306, 322, 338, 354):
@@ -120,11 +128,20 @@ def pebbles() -> Image:
     pen = _pen(picture)
     random = Random(29)
     placed: list[tuple[float, float, float]] = []
-    tones: tuple[Colour, ...] = ((92, 98, 104), (134, 132, 126), (176, 168, 156), (72, 78, 92), (198, 190, 178), (148, 116, 98))
+    tones: tuple[Colour, ...] = (
+        (92, 98, 104),
+        (134, 132, 126),
+        (176, 168, 156),
+        (72, 78, 92),
+        (198, 190, 178),
+        (148, 116, 98),
+    )
     for size in map(float, (78, 70, 62, 56, 50, 46, 42, 38, 36, 34, 32, 30, 28, 26, 24, 22, 20, 18, 16, 14)):
         for _ in range(40):
             x, y = random.uniform(size, side - size), random.uniform(size, side - size)
-            if all((x - other_x) ** 2 + (y - other_y) ** 2 > (size + other + 6) ** 2 for other_x, other_y, other in placed):
+            if all(
+                (x - other_x) ** 2 + (y - other_y) ** 2 > (size + other + 6) ** 2 for other_x, other_y, other in placed
+            ):
                 placed.append((x, y, size))
                 break
     for x, y, size in placed:
@@ -139,7 +156,12 @@ def pebbles() -> Image:
             for step in range(48):
                 angle = 2 * pi * step / 48
                 across, along = size * grown * cos(angle), size * grown * squash * sin(angle)
-                outline.append((x + shift + across * cos(turn) - along * sin(turn), y + shift + across * sin(turn) + along * cos(turn)))
+                outline.append(
+                    (
+                        x + shift + across * cos(turn) - along * sin(turn),
+                        y + shift + across * sin(turn) + along * cos(turn),
+                    )
+                )
             pen.polygon(outline, fill=colour)
     return _finished(picture)
 

@@ -1,4 +1,6 @@
-"""A piece as written into a piece as asked for: names looked up, defaults filled in, and whether enough is said to solve it."""
+"""A piece as written into a piece as asked for: names looked up, defaults filled in, and whether enough is said to
+solve it.
+"""
 
 from __future__ import annotations
 
@@ -122,7 +124,8 @@ class _PieceReader:
         if across or down:
             unsaid = [pair for pair, missing in (("top or bottom", down), ("left or right", across)) if missing]
             self.faults.add(
-                place, f"says neither {', nor '.join(pair.replace(' or ', ' nor ') for pair in unsaid)}; write {' and '.join(unsaid)}"
+                place,
+                f"says neither {', nor '.join(pair.replace(' or ', ' nor ') for pair in unsaid)}; write {' and '.join(unsaid)}",
             )
             return None
         if asked.bottom is not None and self.table.weight is not None:
@@ -148,10 +151,15 @@ class _PieceReader:
                 continue
             if number == 0 and layer.reveal is not None:
                 self.faults.add(
-                    (*here, "reveal"), "the first layer has none in front that could leave a reveal of it; write reveal on the layer behind"
+                    (*here, "reveal"),
+                    "the first layer has none in front that could leave a reveal of it; write reveal on the layer behind",
                 )
-            board = self.bench.supplies.material(MaterialKind.BOARD, layer.board, self.faults.lines.nearest((*here, "board")))
-            reveal = Fraction(0) if number == 0 else self.defaults.layer_reveal if layer.reveal is None else layer.reveal
+            board = self.bench.supplies.material(
+                MaterialKind.BOARD, layer.board, self.faults.lines.nearest((*here, "board"))
+            )
+            reveal = (
+                Fraction(0) if number == 0 else self.defaults.layer_reveal if layer.reveal is None else layer.reveal
+            )
             if board is not None:
                 layers.append(LayerAsk(board=board, reveal=reveal, cut=layer.cut or Cut.BEVEL))
         return tuple(layers)
@@ -160,7 +168,12 @@ class _PieceReader:
         asked = self.table.mat_supply
         if asked is None:
             return MatSupply.SHEETS if mat and mat[0].board.sheets else MatSupply.TO_SIZE
-        if asked is MatSupply.SHEETS and mat and not any(layer.board.sheets for layer in mat) and not self._faulty_board(mat):
+        if (
+            asked is MatSupply.SHEETS
+            and mat
+            and not any(layer.board.sheets for layer in mat)
+            and not self._faulty_board(mat)
+        ):
             board = quoted(mat[0].board.name)
             self.faults.add(
                 (*self.place, "mat_supply"),
@@ -170,4 +183,6 @@ class _PieceReader:
         return asked
 
     def _faulty_board(self, mat: tuple[LayerAsk, ...]) -> bool:
-        return any(self.faults.touches(("board", layer.board.name)) for layer in mat) or self.bench.supplies.lost(MaterialKind.BOARD)
+        return any(self.faults.touches(("board", layer.board.name)) for layer in mat) or self.bench.supplies.lost(
+            MaterialKind.BOARD
+        )

@@ -11,7 +11,9 @@ MOST_POINTS = 200
 
 
 def fault_of_polygon(points: Sequence[Point]) -> str | None:
-    """What is wrong with the closed line through those points, None where it is simple: it neither crosses nor touches itself."""
+    """What is wrong with the closed line through those points, None where it is simple: it neither crosses nor touches
+    itself.
+    """
     if len(points) < 3:
         return f"got {len(points)} points; a polygon has at least three, like [[0.5, 0], [1, 1], [0, 1]]"
     if len(points) > MOST_POINTS:
@@ -21,15 +23,15 @@ def fault_of_polygon(points: Sequence[Point]) -> str | None:
     count = len(points)
     sides = [(points[number], points[(number + 1) % count]) for number in range(count)]
     for first in range(count):
-        if _cross(*sides[first], sides[(first + 1) % count][1]) == 0 and _folds(*sides[first], sides[(first + 1) % count][1]):
+        if _cross(*sides[first], sides[(first + 1) % count][1]) == 0 and _folds(
+            *sides[first], sides[(first + 1) % count][1]
+        ):
             return f"the line folds back on itself at point {(first + 1) % count + 1}; write the corners in order round the opening"
         for second in range(first + 2, count):
             if first == 0 and second == count - 1:
                 continue  # neighbours, round the end
             if _meet(sides[first], sides[second]):
-                return (
-                    f"the side from point {first + 1} crosses the one from point {second + 1}; write the corners in order round the opening"
-                )
+                return f"the side from point {first + 1} crosses the one from point {second + 1}; write the corners in order round the opening"
     return None
 
 

@@ -28,10 +28,13 @@ def read_job(path: str | Path, *, may_be_bare: bool = False) -> Job:
     return parse_job(read_text(Path(path), file=str(path)), Path(path).parent, str(path), may_be_bare=may_be_bare)
 
 
-def parse_job(text: str, folder: Path, file: str = "job.toml", *, confined: bool = False, may_be_bare: bool = False) -> Job:
+def parse_job(
+    text: str, folder: Path, file: str = "job.toml", *, confined: bool = False, may_be_bare: bool = False
+) -> Job:
     """The job that the text says. Relative paths start from `folder`; `file` is what messages and the job call it.
 
-    `confined`: photos come from the folder alone, and links out of it are not followed. Raises `JobError` with all faults.
+    `confined`: photos come from the folder alone, and links out of it are not followed. Raises `JobError` with all
+    faults.
     """
     document = Document(text, file=file)
     job, units, faults = written_job(document)

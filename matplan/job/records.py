@@ -162,9 +162,9 @@ class Stick:
 class Frame:
     """A frame or a moulding. With `takes` or `rabbet` it has a size; with neither it is a moulding to make frames of.
 
-    `clearance` is the whole play in width and height, `lip` how far the rabbet covers on each side, `depth` that of the rabbet,
-    `rail` the face width, `height` the moulding's from wall to face. Already turned where the piece asks for it. `name` is "" for
-    a piece without a frame, which is made to measure.
+    `clearance` is the whole play in width and height, `lip` how far the rabbet covers on each side, `depth` that of the
+    rabbet, `rail` the face width, `height` the moulding's from wall to face. Already turned where the piece asks for
+    it. `name` is "" for a piece without a frame, which is made to measure.
     """
 
     name: str
@@ -192,7 +192,9 @@ class Frame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photo:
-    """A photo file as its header tells: `pixels` as seen, its Exif turn honoured; `profile` the colour profile's own name."""
+    """A photo file as its header tells: `pixels` as seen, its Exif turn honoured; `profile` the colour profile's own
+    name.
+    """
 
     written: str
     path: Path
@@ -222,7 +224,9 @@ class BorderAsk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ApertureAsk:
-    """One window as asked for. `aspect` is width : height as written beside the photo, None where only the photo or image tells."""
+    """One window as asked for. `aspect` is width : height as written beside the photo, None where only the photo or
+    image tells.
+    """
 
     name: str
     photo: Photo | None = None
@@ -254,8 +258,8 @@ class LayerAsk:
 class Piece:
     """One framed piece as asked for. `rows` hold indexes into `apertures`; a piece with one window has one row of one.
 
-    `line` is where its table begins in the job file, for errors that only solving finds; `place` its dotted place there, and
-    `key_lines` hold the lines of its keys (`border`, `aperture[2]`).
+    `line` is where its table begins in the job file, for errors that only solving finds; `place` its dotted place
+    there, and `key_lines` hold the lines of its keys (`border`, `aperture[2]`).
     """
 
     name: str
@@ -341,7 +345,9 @@ class Zone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeepClear:
-    """A thing on the wall that frames keep `margin` away from. `kind` (`switch`, `socket` …) names what cautions depend on."""
+    """A thing on the wall that frames keep `margin` away from. `kind` (`switch`, `socket` …) names what cautions depend
+    on.
+    """
 
     name: str
     left: Fraction
@@ -364,7 +370,9 @@ class Furniture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByWire:
-    """A wire between two anchors at `anchors` × height below the top; `drop` from the top to the tightened wire, None: the default."""
+    """A wire between two anchors at `anchors` × height below the top; `drop` from the top to the tightened wire, None:
+    the default.
+    """
 
     anchors: Fraction = Fraction(1, 3)
     drop: Fraction | None = None
@@ -402,7 +410,9 @@ type Hang = ByWire | ByTwoHooks | BySawtooth | ByCleat
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wall:
-    """A wall as asked for. `hung` holds an index into the job's pieces and a copy's number for each frame, in hanging order."""
+    """A wall as asked for. `hung` holds an index into the job's pieces and a copy's number for each frame, in hanging
+    order.
+    """
 
     name: str
     file: str

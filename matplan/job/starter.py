@@ -35,10 +35,11 @@ _USUAL = ((1, 1), (5, 4), (4, 3), (7, 5), (3, 2), (16, 10), (16, 9), (2, 1), (5,
 
 
 def starter(folder: Path, photos: Path | None = None) -> tuple[str, ...]:
-    """Writes a starter job into that folder, with a piece for each photo in `photos` where one is named; nothing is overwritten.
+    """Writes a starter job into that folder, with a piece for each photo in `photos` where one is named; nothing is
+    overwritten.
 
-    Returns what was written, and which photos were left out and why, one line each. Raises `PackError` where the folder has a
-    job already or cannot be written, or where no photo can be read.
+    Returns what was written, and which photos were left out and why, one line each. Raises `PackError` where the folder
+    has a job already or cannot be written, or where no photo can be read.
     """
     skipped: list[str] = []
     files: dict[str, Callable[[], bytes]] = {}
@@ -104,7 +105,9 @@ class _Picture:
 
 def _natural(name: str) -> tuple[tuple[bool, int, str], ...]:
     """What names are sorted by: numbers in them by their value."""
-    return tuple((part.isdecimal(), int(part) if part.isdecimal() else 0, part.casefold()) for part in re.split(r"(\d+)", name))
+    return tuple(
+        (part.isdecimal(), int(part) if part.isdecimal() else 0, part.casefold()) for part in re.split(r"(\d+)", name)
+    )
 
 
 def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
@@ -112,7 +115,8 @@ def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
     shown = printable(str(folder))
     try:
         paths = sorted(
-            (path for path in folder.iterdir() if not path.name.startswith(".")), key=lambda path: (_natural(path.name), path.name)
+            (path for path in folder.iterdir() if not path.name.startswith(".")),
+            key=lambda path: (_natural(path.name), path.name),
         )
     except (FileNotFoundError, NotADirectoryError):
         raise PackError(f"there is no folder {shown}; name the one that holds the photos") from None
@@ -126,7 +130,9 @@ def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
             _check_name(path.name)
             found.append(read_photo(path, "a file"))
         except PhotoFault as fault:
-            skipped.append(f"left out {printable(path.name)}: {str(fault).removeprefix('a file, which ').removeprefix('a file, ')}")
+            skipped.append(
+                f"left out {printable(path.name)}: {str(fault).removeprefix('a file, which ').removeprefix('a file, ')}"
+            )
     if not found:
         raise PackError("\n".join((f"{shown} holds no photo that can be read; JPEG, PNG, TIFF and WebP can", *skipped)))
     return found
@@ -184,7 +190,9 @@ def _job_of(photos: list[Photo], photos_folder: Path, folder: Path, skipped: lis
         picture = _picture(photo, name)
         if picture is None:
             width, height = photo.pixels
-            skipped.append(f"left out {printable(photo.written)}: at {width} × {height} pixels it is too long and thin for a print")
+            skipped.append(
+                f"left out {printable(photo.written)}: at {width} × {height} pixels it is too long and thin for a print"
+            )
         else:
             pictures.append(picture)
     if not pictures:
@@ -207,8 +215,8 @@ _HEAD = """\
 #   matplan check job.toml              every size, and what to mind
 #   matplan make job.toml --out pack    drawings to cut by, lists to order by
 #
-# Of frame, image and border any two settle the third: here image and border are given, so each frame is made to measure.
-# For a frame that you have, write frame = "40x50 cm" and leave image or border out.
+# Of frame, image and border any two settle the third: here image and border are given, so each frame is made to
+# measure. For a frame that you have, write frame = "40x50 cm" and leave image or border out.
 
 units = "mm"
 step = "1 mm"

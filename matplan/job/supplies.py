@@ -25,11 +25,17 @@ _SUBSTANCES = {
     "mat board": Substance.BOARD, "solid chipboard": Substance.BOARD,
 }  # fmt: skip
 _TABLES = {MaterialKind.BOARD: Kind.BOARDS, MaterialKind.GLAZING: Kind.GLAZING, MaterialKind.BACKING: Kind.BACKING}
-_ROWS = {MaterialKind.BOARD: catalogue.board, MaterialKind.GLAZING: catalogue.glazing, MaterialKind.BACKING: catalogue.backing}
+_ROWS = {
+    MaterialKind.BOARD: catalogue.board,
+    MaterialKind.GLAZING: catalogue.glazing,
+    MaterialKind.BACKING: catalogue.backing,
+}
 
 
 def read_size(text: str, units: Units) -> tuple[Size, bool]:
-    """The size written there, as a size or a name from the tables, and whether it is one of ISO 216. Raises `LengthError`."""
+    """The size written there, as a size or a name from the tables, and whether it is one of ISO 216. Raises
+    `LengthError`.
+    """
     try:
         return parse_size(text, units), False
     except LengthError as error:
@@ -40,7 +46,9 @@ def read_size(text: str, units: Units) -> tuple[Size, bool]:
         if text[:1].isdigit():
             if str(error).startswith(got(text)):
                 raise
-            raise LengthError(f'{got(text)}, which is no size ({error}); write it like "403 x 503 mm" or "16x20 in"') from None
+            raise LengthError(
+                f'{got(text)}, which is no size ({error}); write it like "403 x 503 mm" or "16x20 in"'
+            ) from None
         close = (*catalogue.near(text, Kind.PAPERS), *catalogue.near(text, Kind.FRAMES))
         near = near_names(text, close, kind="sizes") if close else "write it like 403 x 503 mm, 16x20 in or A4"
         raise LengthError(f"{got(text)}, which is no size and no name of one; {near}") from error
@@ -73,7 +81,8 @@ class Supplies:
             (MaterialKind.BACKING, job.backing),
         )
         self._materials: dict[MaterialKind, dict[str, Material | None]] = {
-            kind: {name: self._material(kind, name, table) for name, table in _known(kind.value, tables, named)} for kind, tables in shelves
+            kind: {name: self._material(kind, name, table) for name, table in _known(kind.value, tables, named)}
+            for kind, tables in shelves
         }
         self._frames = {name: self._frame(name, table) for name, table in _known("frame", job.frame, named)}
         self._found: dict[str, Frame] = {}
@@ -138,7 +147,9 @@ class Supplies:
             known = (*shelf, *catalogue.names(_TABLES[kind]), *others, *([BOARD] if kind is MaterialKind.BOARD else []))
             none = "; for no mat at all write mat = []" if name == catalogue.NONE else ""
             near = near_names(name, known, kind=_PLURAL[kind])
-            self._faults.add(place, f"{got(name)}, but there is no [{kind}] of that name, nor one in the tables; {near}{none}")
+            self._faults.add(
+                place, f"{got(name)}, but there is no [{kind}] of that name, nor one in the tables; {near}{none}"
+            )
         return found
 
     def frame(self, name: str, place: Place) -> Frame | None:
@@ -159,7 +170,9 @@ class Supplies:
                     self._faults.add(place, str(error) if name[:1].isdigit() else unknown)
                     return None
                 found, size = row.name, row.size
-            self._found[name] = Frame(name=found, takes=size, clearance=self._defaults.clearance, lip=self._defaults.lip)
+            self._found[name] = Frame(
+                name=found, takes=size, clearance=self._defaults.clearance, lip=self._defaults.lip
+            )
         return self._found[name]
 
     def made_to_measure(self) -> Frame:
@@ -185,9 +198,13 @@ class Supplies:
         size, iso = found
         margin = sides_of(table.printer_margin) if table.printer_margin else Sides.all(Fraction(0))
         if margin.across >= size.width or margin.down >= size.height:
-            self._faults.add((*place, "printer_margin"), f"leaves nothing of the paper to print on ({table.size}); write less")
+            self._faults.add(
+                (*place, "printer_margin"), f"leaves nothing of the paper to print on ({table.size}); write less"
+            )
             return None
-        return Paper(name=name, size=size, printer_margin=margin, ppi=table.ppi or Fraction(300), price=table.price, iso=iso)
+        return Paper(
+            name=name, size=size, printer_margin=margin, ppi=table.ppi or Fraction(300), price=table.price, iso=iso
+        )
 
     def _row(self, kind: MaterialKind, name: str) -> Material | None:
         """The material of that name in the tables; `white` is a 4-ply board."""
@@ -224,7 +241,11 @@ class Supplies:
                 )
             return None
         substance = (
-            table.substance.value if table.substance else base.substance if base else ("board" if kind is MaterialKind.BOARD else "")
+            table.substance.value
+            if table.substance
+            else base.substance
+            if base
+            else ("board" if kind is MaterialKind.BOARD else "")
         )
         density = table.density or (base.density if base and not table.substance else _density(substance))
         return Material(
@@ -254,7 +275,9 @@ class Supplies:
             if 2 * trim >= min(found[0].width, found[0].height):
                 self._faults.add((*here, "trim"), f"leaves nothing of the sheet ({sheet.size}); write less")
                 continue
-            sheets.append(StockSheet(written=sheet.size, size=found[0], price=sheet.price, have=sheet.have or 0, trim=trim))
+            sheets.append(
+                StockSheet(written=sheet.size, size=found[0], price=sheet.price, have=sheet.have or 0, trim=trim)
+            )
         return tuple(sheets)
 
     def _frame(self, name: str, table: FrameTable | None) -> Frame | None:
@@ -262,7 +285,9 @@ class Supplies:
         if table is None:
             return None
         if table.takes is not None and table.rabbet is not None:
-            self._faults.add((*place, "rabbet"), "takes and rabbet exclude each other; keep rabbet where it was measured, else takes")
+            self._faults.add(
+                (*place, "rabbet"), "takes and rabbet exclude each other; keep rabbet where it was measured, else takes"
+            )
             return None
         takes = self._size(table.takes, (*place, "takes")) if table.takes is not None else None
         rabbet = self._size(table.rabbet, (*place, "rabbet")) if table.rabbet is not None else None
@@ -294,7 +319,11 @@ class Supplies:
     def _is_sound(self, frame: Frame, place: Place) -> bool:
         """Whether the frame's own figures agree; a fault where they do not."""
         within = (
-            frame.rabbet.grown(-frame.lip) if frame.rabbet else frame.takes.grown(frame.clearance / 2 - frame.lip) if frame.takes else None
+            frame.rabbet.grown(-frame.lip)
+            if frame.rabbet
+            else frame.takes.grown(frame.clearance / 2 - frame.lip)
+            if frame.takes
+            else None
         )
         if within is not None and (within.width <= 0 or within.height <= 0):
             self._faults.add(
@@ -303,11 +332,15 @@ class Supplies:
             )
             return False
         if frame.rabbet and frame.clearance >= min(frame.rabbet.width, frame.rabbet.height):
-            self._faults.add((*place, "clearance"), "the clearance is as wide as the rabbet, so no blank is left; write a few millimetres")
+            self._faults.add(
+                (*place, "clearance"),
+                "the clearance is as wide as the rabbet, so no blank is left; write a few millimetres",
+            )
             return False
         if frame.rail is not None and frame.rail < frame.lip:
             self._faults.add(
-                (*place, "rail"), "the rail's face is narrower than its lip, which is a part of it; measure the face with the lip"
+                (*place, "rail"),
+                "the rail's face is narrower than its lip, which is a part of it; measure the face with the lip",
             )
             return False
         return True
@@ -326,7 +359,9 @@ def _density(substance: str) -> Fraction | None:
     return figure.value if figure else None
 
 
-def _known[T: Table](kind: str, tables: Mapping[str, T] | None, named: Mapping[str, object]) -> Iterator[tuple[str, T | None]]:
+def _known[T: Table](
+    kind: str, tables: Mapping[str, T] | None, named: Mapping[str, object]
+) -> Iterator[tuple[str, T | None]]:
     """Each of the job's own tables of that kind by name, None where it could not be read."""
     raw = named.get(kind)
     for name in raw if isinstance(raw, Mapping) else ():

@@ -1,4 +1,6 @@
-"""What every table of the job file's model is made of: keys that may be left out, short forms, and a schema fit for TOML."""
+"""What every table of the job file's model is made of: keys that may be left out, short forms, and a schema fit for
+TOML.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +13,12 @@ from pydantic_core import CoreSchema, core_schema
 
 def says(description: str, default: bool | int | str | None = None, **more: Any) -> Any:
     """A key that may be left out, its description, and what is taken then, for the schema."""
-    return Field(default=None, description=description, json_schema_extra=None if default is None else {"default": default}, **more)
+    return Field(
+        default=None,
+        description=description,
+        json_schema_extra=None if default is None else {"default": default},
+        **more,
+    )
 
 
 class Table(BaseModel):
@@ -53,7 +60,9 @@ class OneOrMore:
 
 
 def tidy(node: Any, *, names: bool = False) -> Any:
-    """Without what TOML does not have (null) and what tells nothing (titles made from keys). `names`: the keys are names, not words."""
+    """Without what TOML does not have (null) and what tells nothing (titles made from keys). `names`: the keys are
+    names, not words.
+    """
     if isinstance(node, list):
         return [tidy(inner) for inner in node]
     if not isinstance(node, dict):

@@ -1,4 +1,6 @@
-"""A wall as written into a wall as asked for: pieces looked up and counted, defaults filled in. Where frames hang is not its matter."""
+"""A wall as written into a wall as asked for: pieces looked up and counted, defaults filled in. Where frames hang is
+not its matter.
+"""
 
 from __future__ import annotations
 
@@ -13,7 +15,19 @@ from matplan.job.complaints import near_names
 from matplan.job.lines import Place, place_text
 from matplan.job.model import HangTable, PieceTable, WallTable
 from matplan.job.names import file_names
-from matplan.job.records import Arrange, ByCleat, BySawtooth, ByTwoHooks, ByWire, Furniture, Hang, KeepClear, Pin, Wall, Zone
+from matplan.job.records import (
+    Arrange,
+    ByCleat,
+    BySawtooth,
+    ByTwoHooks,
+    ByWire,
+    Furniture,
+    Hang,
+    KeepClear,
+    Pin,
+    Wall,
+    Zone,
+)
 from matplan.job.supplies import read_size
 from matplan.job.written import got, listed, nearest, quoted
 from matplan.lengths import Size
@@ -35,7 +49,10 @@ def read_walls(tables: Sequence[WallTable], pieces: Sequence[PieceTable], bench:
     places: list[Place] = [("wall", number) for number in range(len(tables))]
     check_names([table.name for table in tables], places, bench.faults, "the wall")
     files = file_names((table.name or "" for table in tables), "wall")
-    read = (_WallReader(table, place, pieces, bench).wall(file) for table, place, file in zip(tables, places, files, strict=True))
+    read = (
+        _WallReader(table, place, pieces, bench).wall(file)
+        for table, place, file in zip(tables, places, files, strict=True)
+    )
     return tuple(wall for wall in read if wall)
 
 
@@ -61,12 +78,17 @@ class _WallReader:
         hang = self._hang()
         keep_clear, furniture = self._keep_clear(), self._furniture()
         if arrange is Arrange.STEPPED and table.rise is None and not faults.touches((*place, "rise")):
-            faults.add((*place, "rise"), 'rise is missing; a stepped wall needs it, like rise = "180 mm"', line_of=place)
+            faults.add(
+                (*place, "rise"), 'rise is missing; a stepped wall needs it, like rise = "180 mm"', line_of=place
+            )
         zone = self._zone(size) if size else None
         outline = self._outline(size) if size else ()
         eye = self.bench.defaults.eye if table.eye is None else table.eye
         if size and table.eye is not None and eye > size.height:
-            faults.add((*place, "eye"), f"the eye line lies above the wall, which is {self._shown(size.height)} high; write less")
+            faults.add(
+                (*place, "eye"),
+                f"the eye line lies above the wall, which is {self._shown(size.height)} high; write less",
+            )
         if size is None or zone is None or table.name is None or hang is None or faults.touches(place):
             return None
         return Wall(
@@ -99,7 +121,9 @@ class _WallReader:
         places += [("at", name) for name in table.at or {}]
         places += [("keep_clear", number) for number in range(len(table.keep_clear or ()))]
         if table.hang is not None:
-            places += [("hang", key) for key in ("drop", "in", "down", "width") if lines.has((*self.place, "hang", key))]
+            places += [
+                ("hang", key) for key in ("drop", "in", "down", "width") if lines.has((*self.place, "hang", key))
+            ]
         for place in places:
             yield place_text(place), lines.of((*self.place, *place))
 
@@ -155,7 +179,9 @@ class _WallReader:
         if points is None or self.faults.touches(place):
             return ()
         if len(points) < 2:
-            self.faults.add(place, f"got {len(points)} points; a top edge has at least two, like [[0, 2400], [3600, 1800]]")
+            self.faults.add(
+                place, f"got {len(points)} points; a top edge has at least two, like [[0, 2400], [3600, 1800]]"
+            )
             return ()
         outline = tuple((left or Fraction(0), height or Fraction(0)) for left, height in points)
         if any(after[0] < before[0] for before, after in pairwise(outline)):
@@ -166,7 +192,9 @@ class _WallReader:
                 f"the top edge does not run from 0 to the wall's width ({self._shown(size.width)}); write its first and last point there",
             )
         elif any(height > size.height for _, height in outline):
-            self.faults.add(place, f"the top edge lies above the wall, which is {self._shown(size.height)} high; write less")
+            self.faults.add(
+                place, f"the top edge lies above the wall, which is {self._shown(size.height)} high; write less"
+            )
         return outline
 
     # --- what hangs --------------------------------------------------------------------------------------------------
@@ -176,15 +204,24 @@ class _WallReader:
             return self.by_name[name]
         lost = any(piece.name is None for piece in self.pieces) or (not self.pieces and self.faults.touches(("piece",)))
         if not lost:  # else it may be the one that could not be read
-            self.faults.add(place, f"{got(name)}, but there is no [[piece]] of that name; {near_names(name, self.by_name, kind='pieces')}")
+            self.faults.add(
+                place,
+                f"{got(name)}, but there is no [[piece]] of that name; {near_names(name, self.by_name, kind='pieces')}",
+            )
         return None
 
     def _hung(self) -> tuple[tuple[int, int], ...]:
         """An index into the pieces and a copy's number, from 1, for each frame."""
         if self.table.pieces is None:
-            return tuple((number, copy) for number, piece in enumerate(self.pieces) for copy in range(1, (piece.quantity or 1) + 1))
+            return tuple(
+                (number, copy)
+                for number, piece in enumerate(self.pieces)
+                for copy in range(1, (piece.quantity or 1) + 1)
+            )
         if not self.table.pieces:
-            self.faults.add((*self.place, "pieces"), "got an empty list; write the names of pieces, or leave it out to hang all")
+            self.faults.add(
+                (*self.place, "pieces"), "got an empty list; write the names of pieces, or leave it out to hang all"
+            )
         copies: Counter[int] = Counter()
         hung: list[tuple[int, int]] = []
         for position, name in enumerate(self.table.pieces):
@@ -212,8 +249,14 @@ class _WallReader:
             if not counts[number]:
                 self.faults.add(here, "does not hang on this wall; name it in pieces, or leave it out here")
             elif len(pins) > counts[number]:
-                self.faults.add(here, f"pins {len(pins)} copies, but {counts[number]} hang on this wall; write one pin a copy")
-        if arrange is Arrange.PLACED and not self.faults.touches(place) and not self.faults.touches((*self.place, "pieces")):
+                self.faults.add(
+                    here, f"pins {len(pins)} copies, but {counts[number]} hang on this wall; write one pin a copy"
+                )
+        if (
+            arrange is Arrange.PLACED
+            and not self.faults.touches(place)
+            and not self.faults.touches((*self.place, "pieces"))
+        ):
             for number in counts:
                 if pinned[number] < counts[number] and (name := self.pieces[number].name) is not None:
                     told = "has no place" if not pinned[number] else f"has {pinned[number]} of {counts[number]} places"
@@ -230,7 +273,13 @@ class _WallReader:
         for number, thing in enumerate(self.table.keep_clear or ()):
             if not self.faults.needs(thing, (*self.place, "keep_clear", number)):
                 continue
-            if thing.name is None or thing.left is None or thing.bottom is None or thing.width is None or thing.height is None:
+            if (
+                thing.name is None
+                or thing.left is None
+                or thing.bottom is None
+                or thing.width is None
+                or thing.height is None
+            ):
                 continue
             things.append(
                 KeepClear(
@@ -264,17 +313,27 @@ class _WallReader:
         by = asked.by or "wire"
         if by not in _WAYS:
             near = nearest(by, _WAYS)
-            self.faults.add((*place, "by"), f"{got(by)}; {f'did you mean {listed(near[:1])}?' if near else f'write {listed(_WAYS)}'}")
+            self.faults.add(
+                (*place, "by"),
+                f"{got(by)}; {f'did you mean {listed(near[:1])}?' if near else f'write {listed(_WAYS)}'}",
+            )
             return None
         if self.faults.touches((*place, "by")):
             return None
-        written = {field.alias or name for name, field in HangTable.model_fields.items() if getattr(asked, name) is not None}
+        written = {
+            field.alias or name for name, field in HangTable.model_fields.items() if getattr(asked, name) is not None
+        }
         for key in sorted(written - {"by", "rating", *_WAYS[by]}):
             homes = [way for way, keys in _WAYS.items() if key in keys]
-            self.faults.add((*place, key), f'{key} goes with by = {listed(homes)}, but these hang by "{by}"; change by, or leave {key} out')
+            self.faults.add(
+                (*place, key),
+                f'{key} goes with by = {listed(homes)}, but these hang by "{by}"; change by, or leave {key} out',
+            )
         for key in _NEEDED[by]:
             if key not in written and not self.faults.touches((*place, key)):
-                self.faults.add((*place, key), f'{key} is missing; by = "{by}" needs it, like {_EXAMPLES[key]}', line_of=place)
+                self.faults.add(
+                    (*place, key), f'{key} is missing; by = "{by}" needs it, like {_EXAMPLES[key]}', line_of=place
+                )
         if self.faults.touches(place):
             return None
         down = asked.down or Fraction(0)

@@ -35,16 +35,22 @@ class WindowReader:
         if table.aperture is None:
             return (self._window(table, self.place, table.name or ""),)
         if not table.aperture:
-            self.faults.add((*self.place, "aperture"), "got an empty list; write a [[piece.aperture]] for each window, or leave it out")
+            self.faults.add(
+                (*self.place, "aperture"),
+                "got an empty list; write a [[piece.aperture]] for each window, or leave it out",
+            )
             return ()
         for key in ("photo", "aspect"):
             if getattr(table, key) is not None:
                 self.faults.add(
-                    (*self.place, key), f"the piece has several windows, so {key} stands on each [[piece.aperture]]; move it there"
+                    (*self.place, key),
+                    f"the piece has several windows, so {key} stands on each [[piece.aperture]]; move it there",
                 )
         places = [(*self.place, "aperture", number) for number in range(len(table.aperture))]
         check_names([window.name for window in table.aperture], places, self.faults, "the window")
-        return tuple(self._window(window, place, window.name or "") for window, place in zip(table.aperture, places, strict=True))
+        return tuple(
+            self._window(window, place, window.name or "") for window, place in zip(table.aperture, places, strict=True)
+        )
 
     def _window(self, own: WindowTable, place: Place, name: str) -> ApertureAsk:
         """One window; what it does not say itself, its piece says for all."""
@@ -111,7 +117,10 @@ class WindowReader:
             return ()
         if shape is not Shape.POLYGON:
             if own.points is not None:
-                self.faults.add(where, f'points go with shape = "polygon", but the shape is "{shape}"; change it, or leave points out')
+                self.faults.add(
+                    where,
+                    f'points go with shape = "polygon", but the shape is "{shape}"; change it, or leave points out',
+                )
             return ()
         if points is None:
             self.faults.add(
@@ -126,7 +135,10 @@ class WindowReader:
 
     def _rise(self, own: WindowTable, place: Place, shape: Shape) -> Fraction | None:
         if own.rise is not None and shape is not Shape.ARCH and not self.faults.touches((*place, "shape")):
-            self.faults.add((*place, "rise"), f'rise goes with shape = "arch", but the shape is "{shape}"; change it, or leave rise out')
+            self.faults.add(
+                (*place, "rise"),
+                f'rise goes with shape = "arch", but the shape is "{shape}"; change it, or leave rise out',
+            )
         return (own.rise or self.table.rise) if shape is Shape.ARCH else None
 
     def rows(self) -> tuple[tuple[int, ...], ...]:
@@ -138,7 +150,8 @@ class WindowReader:
         if not windows:
             if windows is None and not self.faults.touches((*self.place, "aperture")):
                 self.faults.add(
-                    place, "rows line up several windows, but the piece has no [[piece.aperture]]; write those, or leave rows out"
+                    place,
+                    "rows line up several windows, but the piece has no [[piece.aperture]]; write those, or leave rows out",
                 )
             return ((0,),)
         at = {window.name: number for number, window in enumerate(windows) if window.name is not None}
@@ -155,7 +168,10 @@ class WindowReader:
                 if name is None:
                     continue
                 if name not in at:
-                    self.faults.add(here, f"{got(name)}, but the piece has no window of that name; {near_names(name, at, kind='windows')}")
+                    self.faults.add(
+                        here,
+                        f"{got(name)}, but the piece has no window of that name; {near_names(name, at, kind='windows')}",
+                    )
                     continue
                 placed[name] += 1
                 if placed[name] == 2:

@@ -1,7 +1,9 @@
-"""The values of a job file as people write them: lengths, sizes, numbers, names, choices, and what is said of one that is wrong.
+"""The values of a job file as people write them: lengths, sizes, numbers, names, choices, and what is said of one that
+is wrong.
 
-Each kind of value is a `Written`: a check that turns what TOML gave into an exact value or raises `ValueError` with words for
-the user, and the JSON Schema of what may be written. pydantic calls the check with the job's units as its context.
+Each kind of value is a `Written`: a check that turns what TOML gave into an exact value or raises `ValueError` with
+words for the user, and the JSON Schema of what may be written. pydantic calls the check with the job's units as its
+context.
 """
 
 from __future__ import annotations
@@ -101,7 +103,9 @@ LENGTH_SCHEMA: dict[str, Any] = {
     "examples": ["250 mm", "25 cm", "16 3/8 in", "1 ft 4 in"],
 }
 _SIZE_SCHEMA: dict[str, Any] = {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]}
-_NUMBER_SCHEMA: dict[str, Any] = {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}]}
+_NUMBER_SCHEMA: dict[str, Any] = {
+    "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}]
+}
 
 
 @lru_cache(maxsize=4096)
@@ -115,7 +119,9 @@ def read_length(value: object, units: Units) -> Fraction:
         case str():
             return _length_text(value, units)
         case Unplain():
-            raise LengthError(f"{got(value)}; write a plain decimal without an exponent, or a length with its unit in quotes")
+            raise LengthError(
+                f"{got(value)}; write a plain decimal without an exponent, or a length with its unit in quotes"
+            )
         case bool():
             pass
         case int() | Decimal():
@@ -132,12 +138,16 @@ def _some_length(value: object, units: Units) -> Fraction:
     return length
 
 
-def read_number(value: object, least: Fraction | None = None, most: Fraction | None = None, what: str = "a plain decimal") -> Fraction:
+def read_number(
+    value: object, least: Fraction | None = None, most: Fraction | None = None, what: str = "a plain decimal"
+) -> Fraction:
     """A number without a unit between those bounds, exactly; a text of digits alone counts."""
     right = what
     if isinstance(value, bool | Unplain) or not isinstance(value, str | int | Decimal):
         raise LengthError(
-            f"{got(value)}; write {right}, without an exponent" if isinstance(value, Unplain) else f"{got(value)}; write {right}"
+            f"{got(value)}; write {right}, without an exponent"
+            if isinstance(value, Unplain)
+            else f"{got(value)}; write {right}"
         )
     try:
         number = parse_number(value)
@@ -173,7 +183,13 @@ def read_money(value: object, _: Units) -> Decimal:
     """A price as an exact decimal, nought or more."""
     right = "a price such as 18.50, nought or more"
     number = read_number(value, Fraction(0), Fraction(MOST_MONEY), right)
-    money = Decimal(value.strip()) if isinstance(value, str) else Decimal(value) if isinstance(value, int | Decimal) else Decimal(0)
+    money = (
+        Decimal(value.strip())
+        if isinstance(value, str)
+        else Decimal(value)
+        if isinstance(value, int | Decimal)
+        else Decimal(0)
+    )
     if Fraction(money) != number or len(money.as_tuple().digits) > 24:
         raise LengthError(f"{got(value)}; write {right}")
     return money
@@ -305,17 +321,27 @@ Key = Annotated[str, Written(read_name, {"type": "string"})]
 Flag = Annotated[bool | None, Written(_flag, {"type": "boolean"})]
 Money = Annotated[Decimal | None, Written(read_money, _NUMBER_SCHEMA)]
 Colour = Annotated[str | None, Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})]
-Density = Annotated[Fraction | None, numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))]
+Density = Annotated[
+    Fraction | None, numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
+]
 Pixels = Annotated[Fraction | None, numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))]
-Mass = Annotated[Fraction | None, numbered("a mass in kg, above 0 and at most 100,000", Fraction(1, 1000), Fraction(100_000))]
+Mass = Annotated[
+    Fraction | None, numbered("a mass in kg, above 0 and at most 100,000", Fraction(1, 1000), Fraction(100_000))
+]
 Minutes = Annotated[Fraction | None, numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))]
 Markup = Annotated[Fraction | None, numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))]
 Fractional = Annotated[Fraction, numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))]
-Share = Annotated[Fraction | None, Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})]
+Share = Annotated[
+    Fraction | None, Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
+]
 Aspect = Annotated[
-    tuple[Fraction, Fraction] | None, Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]})
+    tuple[Fraction, Fraction] | None,
+    Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]}),
 ]
 WrittenWeight = Annotated[
     Weight | None,
-    Written(read_weight, {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": ["12 mm", 1.2, "optical"]}),
+    Written(
+        read_weight,
+        {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": ["12 mm", 1.2, "optical"]},
+    ),
 ]

@@ -1,4 +1,5 @@
-"""Works out the words of a sum, exactly: numbers stand where the words have `{}` or digits, everything else but `+ − × ÷ ( )` is talk.
+"""Works out the words of a sum, exactly: numbers stand where the words have `{}` or digits, everything else but `+ − ×
+÷ ( )` is talk.
 
 The tests prove with it that every explained size is the result of its own sum.
 """

@@ -21,7 +21,13 @@ def blank_of(task: Task, frame: Frame) -> tuple[Size, Size]:
         )
         rabbet = Size(
             *(
-                add(f"rabbet {side}", length + frame.clearance, "the frame takes {} + clearance {}", length, frame.clearance)
+                add(
+                    f"rabbet {side}",
+                    length + frame.clearance,
+                    "the frame takes {} + clearance {}",
+                    length,
+                    frame.clearance,
+                )
                 for side, length in (("width", frame.takes.width), ("height", frame.takes.height))
             )
         )

@@ -1,7 +1,7 @@
 """Rows of apertures: one block that is placed in the blank like one opening.
 
-`gutter` is the board between two neighbouring clear openings, in whole steps. Each row is centred in the block, the odd step right
-and below. Time grows with the number of windows.
+`gutter` is the board between two neighbouring clear openings, in whole steps. Each row is centred in the block, the odd
+step right and below. Time grows with the number of windows.
 """
 
 from __future__ import annotations
@@ -65,10 +65,11 @@ class Scaled:
 
 
 def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room: Size) -> Fraction | None:
-    """The largest factor whose block, before it is snapped, lies within `room`; None where nothing scales. May be nought or less.
+    """The largest factor whose block, before it is snapped, lies within `room`; None where nothing scales. May be
+    nought or less.
 
-    The block's width is the widest row, its height the sum of each row's highest opening: both grow with the factor in straight
-    pieces that bend upwards, so that Newton's steps from above end on the exact answer after finitely many.
+    The block's width is the widest row, its height the sum of each row's highest opening: both grow with the factor in
+    straight pieces that bend upwards, so that Newton's steps from above end on the exact answer after finitely many.
     """
     across: list[tuple[Fraction, Fraction]] = [
         (
@@ -93,11 +94,12 @@ def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room
 def justified(
     aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, step: Step, width: Fraction
 ) -> list[Size]:
-    """Openings that fill rows of that whole `width`: one height in each row, every row the same width, all in whole steps.
+    """Openings that fill rows of that whole `width`: one height in each row, every row the same width, all in whole
+    steps.
 
-    An opening's image has `aspects[i]` (width ÷ height); the opening is it plus twice `edges[i]`. Widths are within a step of their
-    own aspect: each ends where the exact row would, to the nearest step. Heights may come out as nought or less where the width is
-    too small.
+    An opening's image has `aspects[i]` (width ÷ height); the opening is it plus twice `edges[i]`. Widths are within a
+    step of their own aspect: each ends where the exact row would, to the nearest step. Heights may come out as nought
+    or less where the width is too small.
     """
     openings: dict[int, Size] = {}
     for row in rows:
@@ -115,7 +117,8 @@ def justified(
 
 
 def evened(openings: Sequence[Size], rows: Rows, even: Sequence[bool]) -> list[Size]:
-    """The same with equal sides where `even` says so: what that leaves of a row's width the row's last other opening takes.
+    """The same with equal sides where `even` says so: what that leaves of a row's width the row's last other opening
+    takes.
 
     A row of squares and circles alone ends up to a step for each short of the width.
     """
@@ -138,8 +141,12 @@ def row_height(aspects: Sequence[Fraction], edges: Sequence[Fraction], row: Sequ
     return (width - fixed) / sum((aspects[i] for i in row), Fraction(0))
 
 
-def justified_width(aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, room: Size) -> Fraction:
+def justified_width(
+    aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, room: Size
+) -> Fraction:
     """The largest width of justified rows that lies within `room` on both axes, before it is snapped."""
     slope = sum((1 / sum((aspects[i] for i in row), Fraction(0)) for row in rows), Fraction(0))
-    at_nought = sum((row_height(aspects, edges, row, -(len(row) - 1) * gutter) for row in rows), (len(rows) - 1) * gutter)
+    at_nought = sum(
+        (row_height(aspects, edges, row, -(len(row) - 1) * gutter) for row in rows), (len(rows) - 1) * gutter
+    )
     return min(room.width, (room.height - at_nought) / slope)

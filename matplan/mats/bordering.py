@@ -68,5 +68,7 @@ def made_borders(task: Task, windows: Windows, strip: Size) -> tuple[Sides, Size
             snap="up to a step",
         ),
     )
-    borders = replace(least, right=blank.width - opening.width - least.left, bottom=blank.height - opening.height - least.top)
+    borders = replace(
+        least, right=blank.width - opening.width - least.left, bottom=blank.height - opening.height - least.top
+    )
     return borders, blank

@@ -34,7 +34,9 @@ def justified_windows(task: Task, images: Sequence[Size] | None, room: Size | No
         width = task.step.down(justified_width(ratios, edges, piece.rows, task.gutter, room or NO_STRIP))
     openings = justified(ratios, edges, piece.rows, task.gutter, task.step, width)
     openings = evened(openings, piece.rows, [ask.shape in EVEN_SIDED for ask in asks])
-    if any(min(o.width, o.height, o.width - 2 * by, o.height - 2 * by) <= 0 for o, by in zip(openings, edges, strict=True)):
+    if any(
+        min(o.width, o.height, o.width - 2 * by, o.height - 2 * by) <= 0 for o, by in zip(openings, edges, strict=True)
+    ):
         raise Unsolvable(
             "justify",
             "rows of one width leave nothing of some images; use narrower borders, a larger frame or fewer windows in a row",
@@ -50,7 +52,9 @@ def _quiet_opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
 
 
 def _covering(task: Task, ask: ApertureAsk, ratio: Fraction, by: Fraction, opening: Size) -> Size:
-    """The image of its own aspect for an opening that is given: no overlap, reveal or gap comes out less than asked for."""
+    """The image of its own aspect for an opening that is given: no overlap, reveal or gap comes out less than asked
+    for.
+    """
     asked = opening.grown(-by)
     fits_width = asked.width / ratio >= asked.height
     if ask.show is not Show.IMAGE:
@@ -58,9 +62,13 @@ def _covering(task: Task, ask: ApertureAsk, ratio: Fraction, by: Fraction, openi
     height = asked.width / ratio if fits_width else asked.height
     sums = task.sums_of(ask)
     if fits_width:
-        width = sums.add("image width", asked.width, f"opening {{}} {'−' if by > 0 else '+'} 2 × edge {{}}", opening.width, abs(by))
+        width = sums.add(
+            "image width", asked.width, f"opening {{}} {'−' if by > 0 else '+'} 2 × edge {{}}", opening.width, abs(by)
+        )
         sums.add("image height", height, "image width {} ÷ aspect {}", width, Count(ratio))
     else:
-        sums.add("image height", height, f"opening {{}} {'−' if by > 0 else '+'} 2 × edge {{}}", opening.height, abs(by))
+        sums.add(
+            "image height", height, f"opening {{}} {'−' if by > 0 else '+'} 2 × edge {{}}", opening.height, abs(by)
+        )
         width = sums.add("image width", height * ratio, "image height {} × aspect {}", height, Count(ratio))
     return Size(width, height)

@@ -64,7 +64,11 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         yield _warning("blank-not-held", "frame", text)
     if piece.mass + (piece.frame_mass or 0) > LIFTING_LIMIT_KG:
         mass = plain_decimal(piece.mass + (piece.frame_mass or 0), 1)
-        yield _warning("heavy", "", f"{mass} kg is more than one person should lift ({LIFTING_LIMIT_KG} kg in ideal conditions); take two")
+        yield _warning(
+            "heavy",
+            "",
+            f"{mass} kg is more than one person should lift ({LIFTING_LIMIT_KG} kg in ideal conditions); take two",
+        )
     glazing = piece.ask.glazing
     if glazing is not None and glazing.substance == "acrylic":
         longest = max(piece.blank.width, piece.blank.height)
@@ -95,7 +99,11 @@ def _photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, prin
         across = aperture.crop.width < 1
         gone = 1 - (aperture.crop.width if across else aperture.crop.height)
         side = "width" if across else "height"
-        yield _warning("photo-cropped", aperture.name, f"{_percent(gone)} % of the photo's {side} is cropped away, half on each side")
+        yield _warning(
+            "photo-cropped",
+            aperture.name,
+            f"{_percent(gone)} % of the photo's {side} is cropped away, half on each side",
+        )
     if pixels.ppi is None:
         return
     if pixels.ppi < pixels.wanted_ppi:
@@ -126,7 +134,9 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
     if made.paper is not None:
         name, margins = made.paper.name, made.margins
         if margins.least < 0:
-            short = Size(max(image.width - made.size.width, Fraction(0)), max(image.height - made.size.height, Fraction(0)))
+            short = Size(
+                max(image.width - made.size.width, Fraction(0)), max(image.height - made.size.height, Fraction(0))
+            )
             text = (
                 f"the paper {name}, {printer.size(made.size)}, is smaller than the image of {printer.size(image)}: "
                 f"{printer.length(max(short.width, short.height))} too small"
@@ -137,14 +147,21 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
             yield _warning("printer-margin", aperture.name, text)
         if made.turned:
             yield _note(
-                "paper-turned", aperture.name, f"the image needs the paper {name} fed the other way round: {printer.size(made.size)}"
+                "paper-turned",
+                aperture.name,
+                f"the image needs the paper {name} fed the other way round: {printer.size(made.size)}",
             )
     if not matted or aperture.show is Show.SHEET or made.margins.least < 0:
         return
     sheet = aperture.image
     reach = Size(  # how far the sheet goes on behind the mat, on the side where that is least
-        min(aperture.opening.x - sheet.x + made.margins.left, sheet.right + made.margins.right - aperture.opening.right),
-        min(aperture.opening.y - sheet.y + made.margins.top, sheet.bottom + made.margins.bottom - aperture.opening.bottom),
+        min(
+            aperture.opening.x - sheet.x + made.margins.left, sheet.right + made.margins.right - aperture.opening.right
+        ),
+        min(
+            aperture.opening.y - sheet.y + made.margins.top,
+            sheet.bottom + made.margins.bottom - aperture.opening.bottom,
+        ),
     )
     overlap = aperture.ask.overlap
     shortest = min(reach.width, reach.height)
@@ -154,7 +171,10 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
             "take a larger paper, a smaller image or a smaller reveal"
         )
         if shortest < 0:
-            text = f"the sheet ends {printer.length(-shortest)} inside the opening, so that its edge shows; " + text.split(": ", 1)[1]
+            text = (
+                f"the sheet ends {printer.length(-shortest)} inside the opening, so that its edge shows; "
+                + text.split(": ", 1)[1]
+            )
         yield _warning("paper-too-small", aperture.name, text)
         return
     tolerance = Size(iso_216_tolerance(made.size.width), iso_216_tolerance(made.size.height))

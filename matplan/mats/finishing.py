@@ -22,7 +22,9 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
     piece, lip, rail = task.piece, task.piece.frame.lip, task.piece.frame.rail
     sight = rabbet.grown(-lip)
     if sight.width <= 0 or sight.height <= 0:
-        raise Unsolvable("frame", f"the lip of {task.printer.length(lip)} covers the whole rabbet of {task.printer.size(rabbet)}")
+        raise Unsolvable(
+            "frame", f"the lip of {task.printer.length(lip)} covers the whole rabbet of {task.printer.size(rabbet)}"
+        )
     origin = Size(borders.left + windows.front, borders.top + windows.front)
     boxes = tuple(box.moved(origin.width, origin.height) for box in windows.block.boxes)
     lines = tuple(_outline(task, ask, box) for ask, box in zip(piece.apertures, boxes, strict=True))
@@ -123,7 +125,9 @@ def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> 
     raise Unsolvable("image", f"the image reaches past the sheet of {task.printer.size(blank)}: {by}; make it smaller")
 
 
-def _aperture(task: Task, ask: ApertureAsk, image: Size, box: Box, line: Outline, blank: Box, strip: Size) -> SolvedAperture:
+def _aperture(
+    task: Task, ask: ApertureAsk, image: Size, box: Box, line: Outline, blank: Box, strip: Size
+) -> SolvedAperture:
     cut = line.box.inset_in(blank)
     lies = Box.of(image).centred_in(box)
     crop = crop_of(ask.photo, image, task.step)
@@ -131,7 +135,10 @@ def _aperture(task: Task, ask: ApertureAsk, image: Size, box: Box, line: Outline
     true = true_edges(ask, line, work) if task.piece.mat else None
     sums = task.sums_of(ask)
     visible = Sides(
-        top=cut.top - strip.height, bottom=cut.bottom - strip.height, left=cut.left - strip.width, right=cut.right - strip.width
+        top=cut.top - strip.height,
+        bottom=cut.bottom - strip.height,
+        left=cut.left - strip.width,
+        right=cut.right - strip.width,
     )
     for side, shown, whole, hidden in (
         ("top", visible.top, cut.top, strip.height),

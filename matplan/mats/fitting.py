@@ -23,7 +23,9 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
     asked = [size for size, ask in zip(sizes, task.piece.apertures, strict=True) if ask.text is None or not task.many]
     if any(size is None for size in asked):
         if any(size is not None for size in asked):
-            raise Unsolvable("aperture", "some windows have an image and some have none: give every window one, or none of them")
+            raise Unsolvable(
+                "aperture", "some windows have an image and some have none: give every window one, or none of them"
+            )
         return None
     return tuple(size for size in sizes if size is not None)
 
@@ -68,7 +70,8 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
             if left <= 0
         ]
         raise Unsolvable(
-            "border", f"the borders leave no opening in the blank: {' and '.join(taken)}; use narrower borders or a larger frame"
+            "border",
+            f"the borders leave no opening in the blank: {' and '.join(taken)}; use narrower borders or a larger frame",
         )
     for side, whole, first, second, left in (
         ("width", blank.width, ("left", least.left), ("right", least.right), room.width),

@@ -1,4 +1,6 @@
-"""The boards of a mat: each layer's openings from the clear ones, what the bevel makes of them, and the web that is left."""
+"""The boards of a mat: each layer's openings from the clear ones, what the bevel makes of them, and the web that is
+left.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +20,9 @@ from matplan.mats.windows import Unsolvable
 
 
 def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, ...]:
-    """How much larger each layer's opening is than the clear one, on every side: the reveals of the layers behind it, in whole steps."""
+    """How much larger each layer's opening is than the clear one, on every side: the reveals of the layers behind it,
+    in whole steps.
+    """
     grows: list[Fraction] = []
     behind = Fraction(0)
     for number in range(len(mat), 0, -1):
@@ -27,7 +31,12 @@ def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, 
         if number > 1:
             strip = step.nearest(ask.reveal)
             sums.add(
-                f"reveal of the {_ordinal(number)} layer", strip, "as asked {}", ask.reveal, raw=ask.reveal, snap="to the nearest step"
+                f"reveal of the {_ordinal(number)} layer",
+                strip,
+                "as asked {}",
+                ask.reveal,
+                raw=ask.reveal,
+                snap="to the nearest step",
             )
             behind += strip
     return tuple(reversed(grows))
@@ -38,16 +47,19 @@ def _ordinal(number: int) -> str:
 
 
 def bevelled(back: Outline, cut: Cut, thickness: Fraction) -> Outline:
-    """The opening on the board's face: a bevel grows it by the board's thickness, a reverse bevel shrinks it, a straight cut leaves it.
+    """The opening on the board's face: a bevel grows it by the board's thickness, a reverse bevel shrinks it, a
+    straight cut leaves it.
 
-    Raises `Unsolvable` where a reverse bevel leaves no opening or splits it, and where a bevel's faces run into each other.
+    Raises `Unsolvable` where a reverse bevel leaves no opening or splits it, and where a bevel's faces run into each
+    other.
     """
     match cut:
         case Cut.BEVEL:
             face = grown(back, thickness)
             if face is None:
                 raise Unsolvable(
-                    "mat", "the bevels run into each other: the board between two sides is thinner than two of its thicknesses"
+                    "mat",
+                    "the bevels run into each other: the board between two sides is thinner than two of its thicknesses",
                 )
             return face
         case Cut.STRAIGHT:
@@ -56,7 +68,9 @@ def bevelled(back: Outline, cut: Cut, thickness: Fraction) -> Outline:
             face = grown(back, -thickness)
             if face is None:
                 what = "closes the opening" if back.shape is not Shape.POLYGON else "closes or splits the opening"
-                raise Unsolvable("mat", f"a reverse bevel {what}: the board is half as thick as the opening is wide, or thicker")
+                raise Unsolvable(
+                    "mat", f"a reverse bevel {what}: the board is half as thick as the opening is wide, or thicker"
+                )
             return face
 
 
@@ -64,12 +78,17 @@ def _in_front(clear: Outline, by: Fraction, step: Step, name: str) -> Outline:
     """The opening of a board in front. Raises `Unsolvable` where the sides of a polygon run into each other."""
     found = enlarged(clear, by, step) if by else clear
     if found is None:
-        raise Unsolvable("mat", f"the reveals close a gap between two sides of the opening of {name}; use a smaller reveal or other points")
+        raise Unsolvable(
+            "mat",
+            f"the reveals close a gap between two sides of the opening of {name}; use a smaller reveal or other points",
+        )
     return found
 
 
 def _check_thin(line: Outline, thickness: Fraction, name: str) -> None:
-    """Raises `Unsolvable` where a polygon has a spike, or a part thinner than the board is thick, of the opening or of the board."""
+    """Raises `Unsolvable` where a polygon has a spike, or a part thinner than the board is thick, of the opening or of
+    the board.
+    """
     if line.shape is not Shape.POLYGON:
         return
     corners = polygon.corners_of(line.line)
@@ -80,7 +99,10 @@ def _check_thin(line: Outline, thickness: Fraction, name: str) -> None:
         )
     if (what := polygon.thin_part(corners, thickness)) is not None:
         where = "is in places narrower" if what == "opening" else "leaves board that is narrower"
-        raise Unsolvable("points", f"the opening of {name} {where} than the board is thick; make the opening larger or move the points")
+        raise Unsolvable(
+            "points",
+            f"the opening of {name} {where} than the board is thick; make the opening larger or move the points",
+        )
 
 
 def layers_of(
@@ -91,7 +113,9 @@ def layers_of(
     step: Step,
     sums: Sums,
 ) -> tuple[Layer, ...]:
-    """Every board with its openings; `clear` are the clear openings, named. Raises `Unsolvable` for a shape that no board can be cut to."""
+    """Every board with its openings; `clear` are the clear openings, named. Raises `Unsolvable` for a shape that no
+    board can be cut to.
+    """
     layers = []
     for number, (ask, by) in enumerate(zip(mat, grows, strict=True), 1):
         openings = []
@@ -108,17 +132,20 @@ def layers_of(
 
 
 def least_web(lines: Sequence[Outline], rows: Rows, sight: Box) -> Fraction:
-    """The narrowest strip that is left of the front layer: between two neighbouring faces, or between one and the sight edge."""
+    """The narrowest strip that is left of the front layer: between two neighbouring faces, or between one and the sight
+    edge.
+    """
     edge = min(line.box.inset_in(sight).least for line in lines)
     between = least_gutter(lines, rows)
     return edge if between is None else min(edge, between)
 
 
 def least_gutter(lines: Sequence[Outline], rows: Rows) -> Fraction | None:
-    """The narrowest strip between two neighbouring outlines; None where there is one only, nought or less where they meet.
+    """The narrowest strip between two neighbouring outlines; None where there is one only, nought or less where they
+    meet.
 
-    Upright outlines are compared with their neighbours in the row and in the row below, any others each with its nearest; time grows
-    with their number.
+    Upright outlines are compared with their neighbours in the row and in the row below, any others each with its
+    nearest; time grows with their number.
     """
     if len(lines) < 2:
         return None

@@ -1,14 +1,16 @@
 """The outline of an opening: its bounds and, where it is no rectangle, its line piece by piece.
 
-Rectangles and squares are their box. Circles and ovals are the ellipse in the box. An arch is half-round where the height allows (rise =
-half the width), else an arc over its whole height; a rise that is named makes it segmental. An octagon is the box with its corners cut
-at 45°, each leg the shorter side × (1 − 1/√2), to a step: regular in a square. A polygon's corners are its fractions of the box, each to
-the nearest step; where they do not reach the box's edges its bounds are smaller.
+Rectangles and squares are their box. Circles and ovals are the ellipse in the box. An arch is half-round where the
+height allows (rise = half the width), else an arc over its whole height; a rise that is named makes it segmental. An
+octagon is the box with its corners cut at 45°, each leg the shorter side × (1 − 1/√2), to a step: regular in a square.
+A polygon's corners are its fractions of the box, each to the nearest step; where they do not reach the box's edges its
+bounds are smaller.
 
-Two ways to make an outline larger. `enlarged`, for the opening of a board in front: the tool is set to larger whole steps, so that an
-oval stays an oval (both axes longer by twice as much), an octagon's legs are whole steps and a polygon's corners stand on steps. `grown`,
-for what a bevel leaves on the other face: every point along the normal, mitred at corners; an oval becomes the parallel curve of an
-ellipse, which is none. Everything is exact but what `shapes.roots` says.
+Two ways to make an outline larger. `enlarged`, for the opening of a board in front: the tool is set to larger whole
+steps, so that an oval stays an oval (both axes longer by twice as much), an octagon's legs are whole steps and a
+polygon's corners stand on steps. `grown`, for what a bevel leaves on the other face: every point along the normal,
+mitred at corners; an oval becomes the parallel curve of an ellipse, which is none. Everything is exact but what
+`shapes.roots` says.
 """
 
 from __future__ import annotations
@@ -27,7 +29,9 @@ from matplan.mats.shapes.segments import FINE, Arc, Segment, shear
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """The edge of an opening; `box` is its bounds, `line` its pieces clockwise as seen, none where the box is the outline."""
+    """The edge of an opening; `box` is its bounds, `line` its pieces clockwise as seen, none where the box is the
+    outline.
+    """
 
     shape: Shape
     box: Box
@@ -54,7 +58,9 @@ class Outline:
         return self.shape not in (Shape.CIRCLE, Shape.OVAL, Shape.ARCH)
 
     def points(self, tolerance: Fraction = FINE) -> tuple[Point, ...]:
-        """Points on the outline, clockwise from its top left, so close that no chord is further than `tolerance` from it."""
+        """Points on the outline, clockwise from its top left, so close that no chord is further than `tolerance` from
+        it.
+        """
         if not self.line:
             return _corners(self.box)
         return tuple(point for piece in self.line for point in (piece.start, *piece.inner(tolerance)))
@@ -72,8 +78,11 @@ def _corners(b: Box) -> tuple[Point, ...]:
     return (b.x, b.y), (b.right, b.y), (b.right, b.bottom), (b.x, b.bottom)
 
 
-def outline(shape: Shape, box: Box, *, points: Sequence[Point] = (), rise: Fraction | None = None, step: Step | None = None) -> Outline:
-    """The outline of that shape in a nominal opening: `points` are a polygon's, `rise` an arch's, no more than `most_rise`.
+def outline(
+    shape: Shape, box: Box, *, points: Sequence[Point] = (), rise: Fraction | None = None, step: Step | None = None
+) -> Outline:
+    """The outline of that shape in a nominal opening: `points` are a polygon's, `rise` an arch's, no more than
+    `most_rise`.
 
     Raises ValueError where the step leaves no simple polygon.
     """
@@ -84,7 +93,9 @@ def outline(shape: Shape, box: Box, *, points: Sequence[Point] = (), rise: Fract
             return Outline(shape=shape, box=box, line=oval.ellipse(box))
         case Shape.ARCH:
             usual = most_rise(box)
-            arch = Arch.of(box, usual if rise is None else min(usual, rise if step is None else max(step.size, step.nearest(rise))))
+            arch = Arch.of(
+                box, usual if rise is None else min(usual, rise if step is None else max(step.size, step.nearest(rise)))
+            )
             return Outline(shape=shape, box=box, line=arch.segments)
         case Shape.OCTAGON:
             return _octagon(box, polygon.usual_leg(box, step))
@@ -109,9 +120,11 @@ def _polygon(corners: Sequence[Point], shape: Shape = Shape.POLYGON) -> Outline:
 
 
 def enlarged(line: Outline, by: Fraction, step: Step | None = None) -> Outline | None:
-    """The opening of a board in front: larger by `by` on every side, of the same kind, in whole steps where the step is known.
+    """The opening of a board in front: larger by `by` on every side, of the same kind, in whole steps where the step is
+    known.
 
-    A polygon's sides move outwards by `by`, its corners then to the nearest step. None where that leaves no simple polygon.
+    A polygon's sides move outwards by `by`, its corners then to the nearest step. None where that leaves no simple
+    polygon.
     """
     match line.shape:
         case Shape.RECTANGLE | Shape.SQUARE:

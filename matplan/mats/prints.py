@@ -73,7 +73,9 @@ def print_of(ask: ApertureAsk, image: Size, sums: Sums) -> Print | None:
     return Print(paper=paper, size=size, turned=turned, margins=margins, unreachable=bare)
 
 
-def _explain_margin(side: str, whole: Fraction, shown: Fraction, margins: tuple[Fraction, Fraction], edge: Fraction, sums: Sums) -> None:
+def _explain_margin(
+    side: str, whole: Fraction, shown: Fraction, margins: tuple[Fraction, Fraction], edge: Fraction, sums: Sums
+) -> None:
     """The first margin and the opposite one: centred, or held off the printer's edge."""
     first, second = margins
     opposite = {"left": "right", "top": "bottom"}[side]
@@ -82,12 +84,16 @@ def _explain_margin(side: str, whole: Fraction, shown: Fraction, margins: tuple[
     elif first == edge:
         sums.add(f"print margin {side}", first, "the printer's edge {}", edge)
     else:
-        sums.add(f"print margin {side}", first, "paper {} − image {} − the printer's opposite edge {}", whole, shown, second)
+        sums.add(
+            f"print margin {side}", first, "paper {} − image {} − the printer's opposite edge {}", whole, shown, second
+        )
     sums.add(f"print margin {opposite}", second, f"paper {{}} − image {{}} − {side} {{}}", whole, shown, first)
 
 
 def _fed_turned(paper: Paper, image: Size) -> bool:
-    """Whether the sheet is fed the other way round: only where the image needs it, first of all within the printer's margins."""
+    """Whether the sheet is fed the other way round: only where the image needs it, first of all within the printer's
+    margins.
+    """
     free = paper.printer_margin
     reach = Size(paper.size.width - free.across, paper.size.height - free.down)
     if reach.holds(image):

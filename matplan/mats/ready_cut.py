@@ -1,8 +1,9 @@
 """Ready-cut mats: the standard mat of the tables that suits a blank and its work, and what the image must be for it.
 
-A ready-cut mat is bought with its window, so that the window settles what is seen: it lies as the table says, in the middle of its blank,
-and its opening is no whole number of steps where it is sold in other units than the job's. Where several standard mats suit, it is the one
-that shows most of an image behind it, or leaves the narrowest strip round a work that is shown whole.
+A ready-cut mat is bought with its window, so that the window settles what is seen: it lies as the table says, in the
+middle of its blank, and its opening is no whole number of steps where it is sold in other units than the job's. Where
+several standard mats suit, it is the one that shows most of an image behind it, or leaves the narrowest strip round a
+work that is shown whole.
 """
 
 from __future__ import annotations
@@ -46,9 +47,11 @@ def check_plain(piece: Piece) -> None:
 
 
 def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Printer) -> ReadyCut:
-    """The standard mat for that blank and image; without an image, the one whose window has most nearly the picture's aspect.
+    """The standard mat for that blank and image; without an image, the one whose window has most nearly the picture's
+    aspect.
 
-    Raises `Unsolvable` where no mat is sold for the blank, and where none of them suits the work: then with the sizes that do.
+    Raises `Unsolvable` where no mat is sold for the blank, and where none of them suits the work: then with the sizes
+    that do.
     """
     mats = catalogue.ready_cuts(blank, within=printer.step.size)
     if not mats:
@@ -71,7 +74,9 @@ def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Pri
 
 
 def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size:
-    """The image that the standard mat shows whole but for the overlap asked for, or with the reveal or gap asked for round it."""
+    """The image that the standard mat shows whole but for the overlap asked for, or with the reveal or gap asked for
+    round it.
+    """
     by, opening = -edge(ask), mat.opening
     image = opening.grown(by)
     if sums is not None:
@@ -88,10 +93,15 @@ def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
 
     def half(one: str, other: str, whole: Fraction, opening: Fraction) -> Fraction:
         for side in (one, other):
-            border = sums.add(f"cut border {side}", (whole - opening) / 2, "(blank {} − opening {}) ÷ 2", whole, opening)
+            border = sums.add(
+                f"cut border {side}", (whole - opening) / 2, "(blank {} − opening {}) ÷ 2", whole, opening
+            )
         return border
 
-    across, down = half("left", "right", blank.width, mat.opening.width), half("top", "bottom", blank.height, mat.opening.height)
+    across, down = (
+        half("left", "right", blank.width, mat.opening.width),
+        half("top", "bottom", blank.height, mat.opening.height),
+    )
     return Sides(top=down, right=across, bottom=down, left=across)
 
 
@@ -104,7 +114,8 @@ def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) 
     ]
     if short:
         raise Unsolvable(
-            "border", f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, {_ELSE}'
+            "border",
+            f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, {_ELSE}',
         )
 
 
@@ -123,7 +134,9 @@ def _suits(ask: ApertureAsk, work: Size | None, mat: ReadyCut, blank: Size) -> b
 
 
 def _range(ask: ApertureAsk, mat: ReadyCut, blank: Size) -> tuple[Size, Size]:
-    """The smallest and the largest work that the standard mat suits: an image that it covers lies behind it, within the blank."""
+    """The smallest and the largest work that the standard mat suits: an image that it covers lies behind it, within the
+    blank.
+    """
     asked = image_for(ask, mat)
     return (asked, blank) if ask.show is Show.IMAGE else (Size(NOUGHT, NOUGHT), asked)
 

@@ -1,7 +1,7 @@
 """What the engine finds: one piece with every dimension closed, as frozen records.
 
-All lengths are exact millimetres. Boxes lie in the blank's own frame of reference: x to the right and y down from its top left
-corner, seen from the front.
+All lengths are exact millimetres. Boxes lie in the blank's own frame of reference: x to the right and y down from its
+top left corner, seen from the front.
 """
 
 from __future__ import annotations
@@ -66,7 +66,9 @@ class LayerOpening:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """One board of the mat, numbered from 1 next to the glazing. `overcut` is how far past a marked corner the blade must run."""
+    """One board of the mat, numbered from 1 next to the glazing. `overcut` is how far past a marked corner the blade
+    must run.
+    """
 
     number: int
     ask: LayerAsk
@@ -99,7 +101,9 @@ class Print:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pixels:
-    """`have` are the photo's as seen, `used` those within the crop, `want` what image × ppi asks for; `ppi` what the print gets."""
+    """`have` are the photo's as seen, `used` those within the crop, `want` what image × ppi asks for; `ppi` what the
+    print gets.
+    """
 
     have: tuple[int, int] | None
     used: tuple[int, int] | None
@@ -110,13 +114,17 @@ class Pixels:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedAperture:
-    """One window. `opening` is the clear opening; of `overlap`, `reveal` and `gap` those that apply are the true ones, by side."""
+    """One window. `opening` is the clear opening; of `overlap`, `reveal` and `gap` those that apply are the true ones,
+    by side.
+    """
 
     ask: ApertureAsk
     opening: Box
     outline: Outline
     work: Outline
-    """The edge of what the window shows: the image's, or that of a floated sheet; of the window's shape where it does not cover it."""
+    """The edge of what the window shows: the image's, or that of a floated sheet; of the window's shape where it does
+    not cover it.
+    """
     visible: Sides
     cut: Sides
     overlap: Sides | None
@@ -159,7 +167,9 @@ class Stack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedPiece:
-    """One piece, solved. `hidden` is the strip under the lip on each side: width for left and right, height for top and bottom."""
+    """One piece, solved. `hidden` is the strip under the lip on each side: width for left and right, height for top and
+    bottom.
+    """
 
     ask: Piece
     frame: SolvedFrame

@@ -1,7 +1,8 @@
 """One piece, solved: of frame, image and border any two settle the third, and all three are checked against each other.
 
-The walk: images and openings (`fitting`, `evening`) → the blank (`blank`) → where the block lies in it (`bordering`) → layers, prints,
-stack and findings (`finishing`). Everything is exact; every cut dimension is a whole number of steps before anything is drawn.
+The walk: images and openings (`fitting`, `evening`) → the blank (`blank`) → where the block lies in it (`bordering`) →
+layers, prints, stack and findings (`finishing`). Everything is exact; every cut dimension is a whole number of steps
+before anything is drawn.
 """
 
 from __future__ import annotations

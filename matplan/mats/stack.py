@@ -20,7 +20,12 @@ def mass_of(material: Material, area: Fraction) -> Fraction | None:
 
 
 def stack_of(
-    blank: Size, glazing: Material | None, layers: Sequence[Layer], backing: Material | None, depth: Fraction | None, sums: Sums
+    blank: Size,
+    glazing: Material | None,
+    layers: Sequence[Layer],
+    backing: Material | None,
+    depth: Fraction | None,
+    sums: Sums,
 ) -> Stack:
     """The parts from the glazing inwards. A board's mass is that of the blank less its openings."""
     parts: list[Part] = []
@@ -35,7 +40,9 @@ def stack_of(
     if parts:
         words = " + ".join(part.part + " {}" for part in parts)
         sums.add("stack thickness", thickness, words, *(part.thickness for part in parts))
-    return Stack(parts=tuple(parts), thickness=thickness, depth=depth, fits=None if depth is None else thickness <= depth)
+    return Stack(
+        parts=tuple(parts), thickness=thickness, depth=depth, fits=None if depth is None else thickness <= depth
+    )
 
 
 def _part(name: str, material: Material, area: Fraction) -> Part:
@@ -43,7 +50,9 @@ def _part(name: str, material: Material, area: Fraction) -> Part:
 
 
 def frame_mass(frame: Frame, rabbet: Size) -> Fraction | None:
-    """Mass in kg of the four rails: rail × height less the rabbet, along the middle of the face; None where a figure is missing."""
+    """Mass in kg of the four rails: rail × height less the rabbet, along the middle of the face; None where a figure is
+    missing.
+    """
     if frame.density is None or frame.rail is None or frame.height is None:
         return None
     section = frame.rail * frame.height - frame.lip * (frame.depth or Fraction(0))

@@ -62,7 +62,9 @@ class Sums:
         """The same collector, speaking of one aperture."""
         return Sums(prefix, self.found)
 
-    def add(self, what: str, value: Fraction, words: str, *terms: Term, raw: Fraction | None = None, snap: str = "") -> Fraction:
+    def add(
+        self, what: str, value: Fraction, words: str, *terms: Term, raw: Fraction | None = None, snap: str = ""
+    ) -> Fraction:
         """Records why `what` is `value`, and returns it."""
         self.found.append(
             Sum(

@@ -18,7 +18,8 @@ NO_STRIP = Size(NOUGHT, NOUGHT)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Windows:
-    """The images with their clear openings, arranged in one block; `front` is what the front layer's opening adds on each side.
+    """The images with their clear openings, arranged in one block; `front` is what the front layer's opening adds on
+    each side.
 
     `standard` is the ready-cut mat that the window is cut in, where there is one.
     """

@@ -1,7 +1,7 @@
 """From an image to its opening and back: what `show` asks of one window.
 
-The opening before it is snapped is the image and twice the `edge`: minus the overlap, plus the reveal or plus the gap. A floated
-work on a named paper has an opening that follows the paper, whatever the image.
+The opening before it is snapped is the image and twice the `edge`: minus the overlap, plus the reveal or plus the gap.
+A floated work on a named paper has an opening that follows the paper, whatever the image.
 """
 
 from __future__ import annotations
@@ -61,16 +61,21 @@ def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
     if width is not None and height is not None:
         return Size(width, height)
     if width is not None:
-        height = sums.add("image height", width * down / across, "image width {} × {} ÷ {}", width, Count(down), Count(across))
+        height = sums.add(
+            "image height", width * down / across, "image width {} × {} ÷ {}", width, Count(down), Count(across)
+        )
         return Size(width, height)
     if height is not None:
-        width = sums.add("image width", height * across / down, "image height {} × {} ÷ {}", height, Count(across), Count(down))
+        width = sums.add(
+            "image width", height * across / down, "image height {} × {} ÷ {}", height, Count(across), Count(down)
+        )
         return Size(width, height)
     return None
 
 
 def sheet_of(ask: ApertureAsk, image: Size) -> Size:
-    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to the image.
+    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to
+    the image.
 
     In a square or round window it is cut square or round, by its shorter side.
     """
@@ -108,9 +113,13 @@ def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums) -> Size:
 
     width, height = side("width", shown.width), side("height", shown.height)
     if width <= 0 or height <= 0:
-        raise Unsolvable("overlap", "the overlap covers the whole image; a smaller overlap or a larger image leaves an opening")
+        raise Unsolvable(
+            "overlap", "the overlap covers the whole image; a smaller overlap or a larger image leaves an opening"
+        )
     if ask.shape in EVEN_SIDED and width != height:
-        width = height = sums.add(f"opening of the {ask.shape}", min(width, height), "the shorter side {}", min(width, height))
+        width = height = sums.add(
+            f"opening of the {ask.shape}", min(width, height), "the shorter side {}", min(width, height)
+        )
     return Size(width, height)
 
 
@@ -126,10 +135,10 @@ class True3:
 def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outline:
     """The edge of what the window shows, behind the nominal `opening` whose outline is `line`.
 
-    Behind a covering mat it is the whole image, a rectangle. With a margin or floated it has the window's own shape, so that an even
-    strip shows round it: a round window has a round image, or a sheet cut round. It is the outline moved inwards along the normal by the
-    largest of the strips between the boxes, so that the image or paper holds it; an oval's axes are shorter by twice as much, as the cutter
-    is set. Raises `Unsolvable` where nothing is left.
+    Behind a covering mat it is the whole image, a rectangle. With a margin or floated it has the window's own shape, so
+    that an even strip shows round it: a round window has a round image, or a sheet cut round. It is the outline moved
+    inwards along the normal by the largest of the strips between the boxes, so that the image or paper holds it; an
+    oval's axes are shorter by twice as much, as the cutter is set. Raises `Unsolvable` where nothing is left.
     """
     if ask.show is Show.IMAGE:
         return Outline(shape=Shape.RECTANGLE, box=image)
@@ -146,7 +155,9 @@ def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outlin
 
 def _nothing(ask: ApertureAsk) -> NoReturn:
     key = "reveal" if ask.show is Show.MARGIN else "gap"
-    raise Unsolvable(key, f"the {key} leaves nothing of the {ask.shape}, or only parts of it; use a smaller {key} or a larger image")
+    raise Unsolvable(
+        key, f"the {key} leaves nothing of the {ask.shape}, or only parts of it; use a smaller {key} or a larger image"
+    )
 
 
 def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> True3:

@@ -1,7 +1,8 @@
 """What each piece costs and what it may sell for, in exact decimals; as far as the job tells prices.
 
-Sheets and sticks that several pieces are cut from are shared by the area and length that each takes. Sheets that lie ready cost nothing.
-Amounts are rounded to the cent only where they are shared, so that the shares add up to what was paid.
+Sheets and sticks that several pieces are cut from are shared by the area and length that each takes. Sheets that lie
+ready cost nothing. Amounts are rounded to the cent only where they are shared, so that the shares add up to what was
+paid.
 """
 
 from __future__ import annotations

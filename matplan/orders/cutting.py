@@ -1,4 +1,5 @@
-"""What is cut here: the parts of each material that is bought in sheets, the drop-outs that serve again, and the rails from sticks.
+"""What is cut here: the parts of each material that is bought in sheets, the drop-outs that serve again, and the rails
+from sticks.
 
 The solving itself is the stock room's; this module says what there is to cut.
 """
@@ -39,7 +40,9 @@ def is_cut_here(piece: SolvedPiece, layer: Layer) -> bool:
     return piece.ask.mat_supply is MatSupply.SHEETS and bool(layer.board.sheets)
 
 
-def parts_of(pieces: Sequence[SolvedPiece], dropout_trim: Fraction | None) -> Iterator[tuple[Material, list[tuple[str, Part]]]]:
+def parts_of(
+    pieces: Sequence[SolvedPiece], dropout_trim: Fraction | None
+) -> Iterator[tuple[Material, list[tuple[str, Part]]]]:
     """For each sheet material that is cut here, its parts with the names of their pieces, in the order of the job."""
     gathered: dict[tuple[str, str], tuple[Material, list[tuple[str, Part]]]] = {}
     for piece in pieces:
@@ -53,14 +56,18 @@ def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[
     for layer in piece.layers:
         if is_cut_here(piece, layer):
             drops = tuple(drop_outs(layer, dropout_trim))
-            yield layer.board, Part(name=f"{piece.name} layer {layer.number}", size=piece.blank, quantity=many, drops=drops)
+            yield (
+                layer.board,
+                Part(name=f"{piece.name} layer {layer.number}", size=piece.blank, quantity=many, drops=drops),
+            )
     for name, material in (("glazing", piece.ask.glazing), ("backing", piece.ask.backing)):
         if material is not None and material.sheets:
             yield material, Part(name=f"{piece.name} {name}", size=piece.blank, quantity=many)
 
 
 def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
-    """What falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed on each side.
+    """What falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed on
+    each side.
 
     The trim is the board's own `dropout_trim`, else the job's, else one thickness of board.
     """
@@ -78,7 +85,8 @@ def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
 def kinds_of(material: Material) -> tuple[StockKind, ...]:
     """The sheets that a material comes in; those without a price beside others that have one lie ready only.
 
-    A sheet that is at hand and has no price is not bought; where no sheet of the material has a price, any number of each may be.
+    A sheet that is at hand and has no price is not bought; where no sheet of the material has a price, any number of
+    each may be.
     """
     priced = any(sheet.price is not None for sheet in material.sheets)
     return tuple(
@@ -121,11 +129,15 @@ class Rack:
 
 def kinds_of_sticks(frame: Frame) -> tuple[StickKind, ...]:
     """The sticks that a moulding is sold in."""
-    return tuple(dict.fromkeys(StickKind(length=stick.length, price=stick.price, spare=frame.spare) for stick in frame.sticks))
+    return tuple(
+        dict.fromkeys(StickKind(length=stick.length, price=stick.price, spare=frame.spare) for stick in frame.sticks)
+    )
 
 
 def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]]:
-    """For each moulding with sticks: the frames to make of it, each piece with the long edges of the rails of all its copies."""
+    """For each moulding with sticks: the frames to make of it, each piece with the long edges of the rails of all its
+    copies.
+    """
     gathered: dict[str, tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]] = {}
     for piece in pieces:
         frame, edges = piece.frame.ask, piece.frame.long_edges

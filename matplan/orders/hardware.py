@@ -24,16 +24,22 @@ def hinges(width: Fraction) -> int:
 
 
 def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
-    """Hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise (common practice)."""
+    """Hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise
+    (common practice).
+    """
     many, names = piece.ask.quantity, (piece.name,)
 
     def line(material: str, each: int, note: str, price: Decimal | None = None) -> OrderLine:
-        return OrderLine(item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note)
+        return OrderLine(
+            item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note
+        )
 
     def metres(material: str, length: Fraction, price: Decimal | None) -> OrderLine:
         """By the metre, up to the next whole one for all copies together."""
         count = int(-(-length * many // 1000))
-        return OrderLine(item=Item.HARDWARE, material=material, quantity=count, pieces=names, unit_price=price, note="metres")
+        return OrderLine(
+            item=Item.HARDWARE, material=material, quantity=count, pieces=names, unit_price=price, note="metres"
+        )
 
     if piece.layers:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)

@@ -1,4 +1,5 @@
-"""The order list: frames and mouldings, mats or ready-cut mats, backing, glazing, sheets and hardware, equal lines gathered.
+"""The order list: frames and mouldings, mats or ready-cut mats, backing, glazing, sheets and hardware, equal lines
+gathered.
 
 Quantities are totals over each piece's `quantity`; prices are exact decimals where the job tells them.
 """
@@ -24,9 +25,14 @@ NOT_HUNG: Mapping[str, Hang] = {}
 
 
 def own_lines(
-    pieces: Sequence[SolvedPiece], *, rates: Rates = NO_RATES, hung: Mapping[str, Hang] = NOT_HUNG, racks: Sequence[Rack] = ()
+    pieces: Sequence[SolvedPiece],
+    *,
+    rates: Rates = NO_RATES,
+    hung: Mapping[str, Hang] = NOT_HUNG,
+    racks: Sequence[Rack] = (),
 ) -> tuple[OrderLine, ...]:
-    """What each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks that pieces share.
+    """What each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks that
+    pieces share.
 
     `hung` tells how a piece hangs, by its name.
     """
@@ -34,8 +40,12 @@ def own_lines(
     return tuple(line for piece in pieces for line in _lines_of(piece, sawn, rates, hung.get(piece.name)))
 
 
-def order_list(own: Sequence[OrderLine], *, cuttings: Sequence[Cutting] = (), racks: Sequence[Rack] = ()) -> tuple[OrderLine, ...]:
-    """The order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order of their first piece."""
+def order_list(
+    own: Sequence[OrderLine], *, cuttings: Sequence[Cutting] = (), racks: Sequence[Rack] = ()
+) -> tuple[OrderLine, ...]:
+    """The order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order of
+    their first piece.
+    """
     gathered: dict[tuple[object, ...], list[OrderLine]] = {}
     for line in (*own, *_sheet_lines(cuttings), *_stick_lines(racks)):
         key = (line.item, line.material, line.size, line.openings, line.unit_price, line.note)
@@ -64,18 +74,30 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
                 continue
             backs = tuple(opening.back.box for opening in layer.openings)
             note = ", ".join([f"layer {layer.number}", f"{layer.cut} cut", *_shapes(layer)])
-            yield OrderLine(item=Item.MAT, material=layer.board.name, size=blank, openings=backs, quantity=many, pieces=names, note=note)
+            yield OrderLine(
+                item=Item.MAT,
+                material=layer.board.name,
+                size=blank,
+                openings=backs,
+                quantity=many,
+                pieces=names,
+                note=note,
+            )
     for item, material in ((Item.GLAZING, piece.ask.glazing), (Item.BACKING, piece.ask.backing)):
         if material is not None and not material.sheets:
             price = area_price(material, blank)
-            yield OrderLine(item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price)
+            yield OrderLine(
+                item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price
+            )
     yield from hardware(piece, rates, hang)
 
 
 def _shapes(layer: Layer) -> Iterator[str]:
-    """The shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own sequence where they differ.
+    """The shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own sequence
+    where they differ.
 
-    Numbers rather than names, so that equal mats of two pieces are gathered, and such with the same boxes and other shapes are not.
+    Numbers rather than names, so that equal mats of two pieces are gathered, and such with the same boxes and other
+    shapes are not.
     """
     shapes = [str(opening.shape) for opening in layer.openings]
     if len(set(shapes)) == 1:
@@ -91,13 +113,29 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
         note = "ready-made, for a sheet of this size" if frame.takes is not None else "rabbet opening"
         if frame.turned:
             size, note = size.turned, f"{note}; hung turned"
-        return OrderLine(item=Item.FRAME, material=frame.name, size=size, quantity=many, pieces=names, unit_price=frame.price, note=note)
+        return OrderLine(
+            item=Item.FRAME,
+            material=frame.name,
+            size=size,
+            quantity=many,
+            pieces=names,
+            unit_price=frame.price,
+            note=note,
+        )
     name = frame.name or MADE_TO_MEASURE
     note = "frame made to this rabbet opening"
     price = frame.price
     if frame.rail is not None and piece.frame.long_edges is not None:
         note += f"; {plain_decimal(rails_length(piece.frame.long_edges) / 1000, 2)} m of rails"
-    return OrderLine(item=Item.MOULDING, material=name, size=piece.frame.rabbet, quantity=many, pieces=names, unit_price=price, note=note)
+    return OrderLine(
+        item=Item.MOULDING,
+        material=name,
+        size=piece.frame.rabbet,
+        quantity=many,
+        pieces=names,
+        unit_price=price,
+        note=note,
+    )
 
 
 def _ready_cut_line(piece: SolvedPiece, mat: ReadyCut) -> OrderLine:

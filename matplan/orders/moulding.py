@@ -15,6 +15,7 @@ def rails_length(long_edges: Size) -> Fraction:
 def quick_rule(opening: Size, face: Fraction, allowance: Fraction = Fraction(0)) -> Fraction:
     """Perimeter + 8 × face + allowance: the trade's quick rule (TRADE 4).
 
-    It over-orders by 8 × lip, because each of the eight mitred ends is a face less the lip longer than the opening (derived).
+    It over-orders by 8 × lip, because each of the eight mitred ends is a face less the lip longer than the opening
+    (derived).
     """
     return 2 * (opening.width + opening.height) + 8 * face + allowance

@@ -1,6 +1,7 @@
 """The workshop pack: which documents a plan gets, their names, and writing them whole or not at all.
 
-`make(plan, folder)` is the library's use case; `write_pack` the same with a choice and a progress. It must not know how a document looks.
+`make(plan, folder)` is the library's use case; `write_pack` the same with a choice and a progress. It must not know how
+a document looks.
 """
 
 from __future__ import annotations
@@ -21,8 +22,8 @@ type Progress = Callable[[int, int], None]
 def make(plan: Plan, folder: str | Path, *, only: Iterable[str] | None = None, force: bool = False) -> tuple[Path, ...]:
     """Writes the pack of a plan into a folder and returns the paths of its files.
 
-    `only` names documents or pieces; `force` replaces a pack that is there and keeps other files. Raises `JobError` for a photo that
-    cannot be decoded and `PackError` for a folder that cannot take the pack; then nothing is written.
+    `only` names documents or pieces; `force` replaces a pack that is there and keeps other files. Raises `JobError` for
+    a photo that cannot be decoded and `PackError` for a folder that cannot take the pack; then nothing is written.
     """
     return write_pack(plan, Path(folder), choice(plan, only), force=force)
 
@@ -35,8 +36,12 @@ def write_pack(
     return write_whole(folder, _files(plan, chosen, progress), force=force)
 
 
-def pack_files(plan: Plan, chosen: Choice, progress: Progress = lambda _done, _total: None) -> tuple[tuple[str, bytes], ...]:
-    """Every file of the pack as its relative name and its bytes, in the order of writing. Raises `JobError` for undecodable photos."""
+def pack_files(
+    plan: Plan, chosen: Choice, progress: Progress = lambda _done, _total: None
+) -> tuple[tuple[str, bytes], ...]:
+    """Every file of the pack as its relative name and its bytes, in the order of writing. Raises `JobError` for
+    undecodable photos.
+    """
     files = _files(plan, chosen, progress)
     return tuple((name, content if isinstance(content, bytes) else b"".join(content)) for name, content in files)
 

@@ -16,9 +16,11 @@ type Work = Callable[[], bytes]
 
 
 def beside(work: Work) -> Work:
-    """Starts that work and returns what waits for its bytes. Without a second core, or among threads, it is done when asked for.
+    """Starts that work and returns what waits for its bytes. Without a second core, or among threads, it is done when
+    asked for.
 
-    A copy of a process with threads may wait for ever for a lock that one of them held; so it is copied only while it has one.
+    A copy of a process with threads may wait for ever for a lock that one of them held; so it is copied only while it
+    has one.
     """
     if sys.platform != "linux" or threading.active_count() > 1 or len(os.sched_getaffinity(0)) < 2:
         return work

@@ -14,7 +14,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from matplan.documents.pictures import Pictures
+from matplan.documents.parts.pictures import Pictures
 from matplan.job.names import file_names, print_files
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting
@@ -23,9 +23,9 @@ from matplan.planning import Plan, plan_json
 from matplan.walls.records import SolvedWall
 
 if TYPE_CHECKING:
-    from matplan.documents.ganging import Gang
     from matplan.drawing.pdf import Chapter
     from matplan.drawing.sheet import Sheet
+    from matplan.orders.gangs import Gang
     from matplan.pack.folder import Content
 
 
@@ -63,7 +63,10 @@ class Choice:
     def pictured(self) -> tuple[SolvedPiece, ...]:
         """The pieces whose pictures are needed: those chosen, and those that hang on a chosen wall."""
         hung = {one.frame.piece.ask.file: one.frame.piece for wall in self._drawn_walls for one in wall.frames}
-        return (*self.pieces, *(piece for file, piece in hung.items() if file not in {chosen.ask.file for chosen in self.pieces}))
+        return (
+            *self.pieces,
+            *(piece for file, piece in hung.items() if file not in {chosen.ask.file for chosen in self.pieces}),
+        )
 
 
 class OnlyError(ValueError):
@@ -71,7 +74,8 @@ class OnlyError(ValueError):
 
 
 def choice(plan: Plan, only: str | Iterable[str] | None) -> Choice:
-    """What the names ask for: document names choose documents, names of pieces and walls choose these; nothing named means all.
+    """What the names ask for: document names choose documents, names of pieces and walls choose these; nothing named
+    means all.
 
     Where pieces are named and walls are not, the walls are those that hang no other pieces.
     """
@@ -83,7 +87,11 @@ def choice(plan: Plan, only: str | Iterable[str] | None) -> Choice:
     pieces = tuple(piece for piece in plan.pieces if piece.name in wanted or piece.ask.file in wanted)
     walls = tuple(wall for wall in plan.walls if wall.name in wanted or wall.ask.file in wanted)
     unknown = sorted(
-        wanted - {p.name for p in pieces} - {p.ask.file for p in pieces} - {w.name for w in walls} - {w.ask.file for w in walls}
+        wanted
+        - {p.name for p in pieces}
+        - {p.ask.file for p in pieces}
+        - {w.name for w in walls}
+        - {w.ask.file for w in walls}
     )
     if unknown or not any(names):
         got = ", ".join(repr(name) for name in unknown) or "nothing"
@@ -95,7 +103,9 @@ def choice(plan: Plan, only: str | Iterable[str] | None) -> Choice:
     if not walls and pieces:
         files = {piece.ask.file for piece in pieces}
         walls = tuple(wall for wall in plan.walls if all(one.frame.piece.ask.file in files for one in wall.frames))
-    return Choice(parts=parts or frozenset(Part), pieces=pieces or plan.pieces, walls=walls or (() if pieces else plan.walls))
+    return Choice(
+        parts=parts or frozenset(Part), pieces=pieces or plan.pieces, walls=walls or (() if pieces else plan.walls)
+    )
 
 
 class Contents:
@@ -103,7 +113,9 @@ class Contents:
 
     def __init__(self, plan: Plan, chosen: Choice, pictures: Pictures) -> None:
         self.plan, self.chosen, self.pictures = plan, chosen, pictures
-        self._printed = dict(zip((piece.ask.file for piece in plan.pieces), print_files([p.ask for p in plan.pieces]), strict=True))
+        self._printed = dict(
+            zip((piece.ask.file for piece in plan.pieces), print_files([p.ask for p in plan.pieces]), strict=True)
+        )
 
     @cached_property
     def fronts(self) -> dict[str, Sheet]:
@@ -113,16 +125,19 @@ class Contents:
 
     @cached_property
     def cuts(self) -> dict[str, tuple[Sheet, ...]]:
-        from matplan.documents.cutting_diagram import cutting_diagram
+        from matplan.documents.cutting.diagram import cutting_diagram
 
         job = self.plan.job
-        return {piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in _cut_here(piece)) for piece in self.chosen.pieces}
+        return {
+            piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in _cut_here(piece))
+            for piece in self.chosen.pieces
+        }
 
     @cached_property
     def prints(self) -> dict[str, tuple[tuple[str, Sheet], ...]]:
         """For each piece, its print sheets with their file names; a caption window's slip is one."""
-        from matplan.documents.caption_slip import caption_slip, is_slip
-        from matplan.documents.print_sheet import is_printed, print_sheet
+        from matplan.documents.prints.caption_insert import caption_slip, is_slip
+        from matplan.documents.prints.print_sheet import is_printed, print_sheet
 
         def drawn(piece: SolvedPiece) -> Iterator[tuple[str, Sheet]]:
             for name, aperture in zip(self._printed[piece.ask.file], piece.apertures, strict=True):
@@ -135,7 +150,7 @@ class Contents:
 
     def _slips(self, piece: SolvedPiece) -> Iterator[tuple[str, bytes]]:
         """The slips of a piece's caption windows as PDF, to print at full size."""
-        from matplan.documents.caption_slip import is_slip
+        from matplan.documents.prints.caption_insert import is_slip
         from matplan.drawing import pdf
 
         slips = {name for name, a in zip(self._printed[piece.ask.file], piece.apertures, strict=True) if is_slip(a)}
@@ -147,8 +162,8 @@ class Contents:
     @cached_property
     def gangs(self) -> tuple[tuple[Gang, Sheet], ...]:
         """The sheets that hold several of the chosen pieces' prints, with their drawings."""
-        from matplan.documents.gang_sheet import gang_sheet
-        from matplan.documents.ganging import gangs
+        from matplan.documents.prints.gang_sheet import gang_sheet
+        from matplan.orders.gangs import gangs
         from matplan.pack.pictures import turned
 
         found = gangs(self.chosen.pieces)
@@ -158,7 +173,7 @@ class Contents:
 
     @cached_property
     def templates(self) -> dict[str, Chapter]:
-        from matplan.documents.template import template
+        from matplan.documents.tiled.mat_template import template
         from matplan.drawing.pdf import Chapter
 
         return {
@@ -170,7 +185,7 @@ class Contents:
     @cached_property
     def hang_templates(self) -> dict[str, Chapter]:
         """By the piece's file; none for a piece that hangs nowhere."""
-        from matplan.documents.hang_template import hang_template
+        from matplan.documents.tiled.hang_template import hang_template
         from matplan.drawing.pdf import Chapter
 
         made = {piece.ask.file: hang_template(self.plan, piece) for piece in self.chosen.pieces if self.plan.walls}
@@ -178,39 +193,49 @@ class Contents:
 
     @cached_property
     def walls(self) -> dict[str, Sheet]:
-        from matplan.documents.wall_view import picture_sizes, wall_view
+        from matplan.documents.wall.view import picture_sizes, wall_view
         from matplan.pack.pictures import smaller
 
         made: dict[str, Sheet] = {}
         for wall in self.chosen.walls:
             sizes = picture_sizes(self.plan, wall)
-            small = {key: smaller(self.pictures[key], sizes[key]) for key in sorted(sizes.keys() & self.pictures.keys())}
+            small = {
+                key: smaller(self.pictures[key], sizes[key]) for key in sorted(sizes.keys() & self.pictures.keys())
+            }
             made[wall.ask.file] = wall_view(self.plan, wall, small)
         return made
 
     @cached_property
     def orders(self) -> tuple[Sheet, ...]:
-        from matplan.documents.order_sheet import order_sheet
+        from matplan.documents.ordering.order_list import order_sheet
 
         return order_sheet(self.plan)
 
     @cached_property
     def layouts(self) -> tuple[tuple[str, tuple[tuple[str, Sheet], ...]], ...]:
         """For each material that is cut from sheets its drawings with their file names, `<material>-<N>`."""
-        from matplan.documents.sheet_layout import sheet_layout
+        from matplan.documents.stock.sheet_layout import sheet_layout
 
         def drawn(cutting: Cutting, file: str) -> Iterator[tuple[str, Sheet]]:
             sheets = cutting.layout.sheets
             name, kind = cutting.material.name, cutting.material.kind
             for number, sheet in enumerate(sheets, 1):
                 drawing = sheet_layout(
-                    self.plan.job, sheet, material=name, number=number, of=len(sheets), title=f"{name} {number}", kind=kind
+                    self.plan.job,
+                    sheet,
+                    material=name,
+                    number=number,
+                    of=len(sheets),
+                    title=f"{name} {number}",
+                    kind=kind,
                 )
                 yield f"{file}-{number}", drawing
 
         cuttings = self.plan.cuttings
         files = file_names((cutting.material.name for cutting in cuttings), "sheet")
-        return tuple((cutting.material.name, tuple(drawn(cutting, file))) for cutting, file in zip(cuttings, files, strict=True))
+        return tuple(
+            (cutting.material.name, tuple(drawn(cutting, file))) for cutting, file in zip(cuttings, files, strict=True)
+        )
 
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Every file of the pack: its relative name and its contents."""
@@ -218,7 +243,11 @@ class Contents:
         from matplan.pack.print_pdf import gang_page, pages_of, print_pdf
 
         parts = self.chosen.parts
-        workshop = self._workshop_beside() if Part.WORKSHOP in parts and len(self.chosen.pieces) >= BESIDE_FROM else self._workshop
+        workshop = (
+            self._workshop_beside()
+            if Part.WORKSHOP in parts and len(self.chosen.pieces) >= BESIDE_FROM
+            else self._workshop
+        )
         yield "plan.json", (json.dumps(plan_json(self.plan), ensure_ascii=False, indent=1) + "\n").encode()
         if Part.ORDER in parts:
             yield "order.csv", self._order_csv()
@@ -253,7 +282,9 @@ class Contents:
                 if page is not None:
                     yield f"print/{gang.file}.pdf", print_pdf(sheet.title, (page,))
         if Part.SHEETS in parts:
-            yield from ((f"sheets/{file}.svg", svg.render(sheet)) for _, sheets in self.layouts for file, sheet in sheets)
+            yield from (
+                (f"sheets/{file}.svg", svg.render(sheet)) for _, sheets in self.layouts for file, sheet in sheets
+            )
         if Part.WALL in parts:
             yield from ((f"wall/{file}.svg", svg.render(sheet)) for file, sheet in self.walls.items())
         if Part.WORKSHOP in parts:
@@ -261,7 +292,7 @@ class Contents:
             tick()
 
     def _order_csv(self) -> bytes:
-        from matplan.documents.order_sheet import order_rows
+        from matplan.documents.ordering.order_list import order_rows
 
         text = io.StringIO()
         csv.writer(text, lineterminator="\n").writerows(order_rows(self.plan))
@@ -274,7 +305,7 @@ class Contents:
         return beside(self._workshop)
 
     def _workshop(self) -> bytes:
-        from matplan.documents.workbook import PieceSheets, workbook
+        from matplan.documents.book.workbook import PieceSheets, workbook
         from matplan.drawing import pdf
 
         chapters = tuple(
@@ -283,20 +314,26 @@ class Contents:
                 front=self.fronts[piece.ask.file],
                 prints=tuple(sheet for _, sheet in self.prints[piece.ask.file]),
                 cuts=self.cuts[piece.ask.file],
-                further=tuple(c for c in (self.templates.get(piece.ask.file), self.hang_templates.get(piece.ask.file)) if c),
+                further=tuple(
+                    c for c in (self.templates.get(piece.ask.file), self.hang_templates.get(piece.ask.file)) if c
+                ),
             )
             for piece in self.chosen.pieces
         )
         shared = tuple(sheet for _, sheet in self.gangs)
         further = [pdf.Chapter(title="Several prints on one sheet", sheets=shared)] if shared else []
         further += [
-            pdf.Chapter(title=f"Sheets of {name}", sheets=tuple(sheet for _, sheet in sheets)) for name, sheets in self.layouts if sheets
+            pdf.Chapter(title=f"Sheets of {name}", sheets=tuple(sheet for _, sheet in sheets))
+            for name, sheets in self.layouts
+            if sheets
         ]
         further += self._wall_chapters()
-        return pdf.render(workbook(self.plan, order=self.orders, pieces=chapters, further=further, pictures=self.pictures))
+        return pdf.render(
+            workbook(self.plan, order=self.orders, pieces=chapters, further=further, pictures=self.pictures)
+        )
 
     def _wall_chapters(self) -> Iterator[Chapter]:
-        from matplan.documents.hanging_list import hanging_list
+        from matplan.documents.wall.hanging_list import hanging_list
         from matplan.drawing.pdf import Chapter
 
         for wall in self.chosen.walls:
@@ -312,7 +349,7 @@ def _cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
 def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:
     """How large the pack's drawings show each window's image at most, in mm of paper, by the window's name."""
     from matplan.documents.front_view import picture_sizes
-    from matplan.documents.print_sheet import is_printed, picture_size
+    from matplan.documents.prints.print_sheet import is_printed, picture_size
 
     largest = {name: size for (_, name), size in picture_sizes(plan, piece).items()}
     for aperture in piece.apertures:

@@ -1,7 +1,8 @@
 """A photo as a PDF carries it: the file's own pixels, passed on as they are wherever the format allows.
 
-A JPEG goes in as it is, a PNG as its own compressed rows; anything else, and a PNG with transparency or in two passes, is decoded, laid on
-white where it is transparent, and packed without loss. The colour profile goes with it where it fits the picture's colours.
+A JPEG goes in as it is, a PNG as its own compressed rows; anything else, and a PNG with transparency or in two passes,
+is decoded, laid on white where it is transparent, and packed without loss. The colour profile goes with it where it
+fits the picture's colours.
 """
 
 from __future__ import annotations
@@ -29,9 +30,11 @@ _PNG: Final = b"\x89PNG\r\n\x1a\n"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Embedded:
-    """A picture for a PDF: its pixels as stored, the stream that holds them, and its turn (Exif 2.32, tag 0x0112) from there.
+    """A picture for a PDF: its pixels as stored, the stream that holds them, and its turn (Exif 2.32, tag 0x0112) from
+    there.
 
-    `about` is what its dictionary says of the stream; `palette` the colours that its pixels name; `profile` None where it has none to keep.
+    `about` is what its dictionary says of the stream; `palette` the colours that its pixels name; `profile` None where
+    it has none to keep.
     """
 
     pixels: tuple[int, int]
@@ -50,7 +53,9 @@ class Embedded:
 
 
 def embedded(photo: Photo) -> Embedded:
-    """The photo made ready; its file is read when the stream is written. Raises `OSError` and what Pillow raises for a broken file."""
+    """The photo made ready; its file is read when the stream is written. Raises `OSError` and what Pillow raises for a
+    broken file.
+    """
     from PIL import Image
 
     with warnings.catch_warnings():
@@ -104,7 +109,9 @@ def _jpeg(photo: Photo, image: Image.Image) -> Embedded | None:
 
 
 def _jpeg_length(path: Path) -> int | None:
-    """How many bytes the first picture of a JPEG takes, its end marker included (ITU-T T.81, B.1); None where it is not to be passed on."""
+    """How many bytes the first picture of a JPEG takes, its end marker included (ITU-T T.81, B.1); None where it is not
+    to be passed on.
+    """
     with path.open("rb") as stream:
         stream.seek(2)
         while len(head := stream.read(2)) == 2:
@@ -173,7 +180,9 @@ def _chunks_in(data: bytes) -> Iterator[_Chunk]:
 
 
 def _png(chunks: Iterator[_Chunk], orientation: int) -> Embedded | None:
-    """The rows of a PNG as they are packed (ISO 32000-1, 7.4.4.4: predictor 15); None with transparency or in two passes."""
+    """The rows of a PNG as they are packed (ISO 32000-1, 7.4.4.4: predictor 15); None with transparency or in two
+    passes.
+    """
     palette: bytes | None = None
     header = b""
     rows: list[Source] = []

@@ -1,7 +1,8 @@
 """Writes a pack's files into a folder whole or not at all.
 
-The new pack is built beside the folder and takes its place in one rename, so that a crash leaves the old one. Files in the folder
-that belong to no pack are kept; links are kept as links and never followed. It must not know what a pack holds.
+The new pack is built beside the folder and takes its place in one rename, so that a crash leaves the old one. Files in
+the folder that belong to no pack are kept; links are kept as links and never followed. It must not know what a pack
+holds.
 """
 
 from __future__ import annotations
@@ -39,8 +40,8 @@ def check_folder(folder: Path, *, force: bool) -> None:
 def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bool) -> tuple[Path, ...]:
     """Writes those files (relative names with `/`, contents) and a manifest; returns their paths in the folder.
 
-    Raises `PackError` where the folder is no folder, holds something else than a pack, holds a pack and `force` is not set, or
-    cannot be written.
+    Raises `PackError` where the folder is no folder, holds something else than a pack, holds a pack and `force` is not
+    set, or cannot be written.
     """
     try:
         target = Path(os.path.realpath(folder))
@@ -73,7 +74,9 @@ def _kept(target: Path, *, shown: str, force: bool) -> tuple[PurePosixPath, ...]
     if not any(target.iterdir()):
         return ()
     if not _holds_pack(target):
-        raise PackError(f"{shown}: is not empty and holds no pack, so nothing is written; name a new or an empty folder")
+        raise PackError(
+            f"{shown}: is not empty and holds no pack, so nothing is written; name a new or an empty folder"
+        )
     if not force:
         raise PackError(f"{shown}: holds a pack already; add --force to replace it")
     old = _manifest(target)
@@ -141,14 +144,18 @@ def _umask() -> int:
 
 
 def _keep(target: Path, building: Path, kept: Iterable[PurePosixPath], names: tuple[str, ...], *, shown: str) -> None:
-    """Puts what is kept into the new pack: links as links, files as second names of themselves, so that nothing is copied or lost."""
+    """Puts what is kept into the new pack: links as links, files as second names of themselves, so that nothing is
+    copied or lost.
+    """
     taken = {parent for name in names for parent in (PurePosixPath(name), *PurePosixPath(name).parents)}
     for path in kept:
         source, place = target / path, building / path
         if path in taken or any(building.joinpath(parent).is_file() for parent in path.parents if str(parent) != "."):
             if source.is_symlink() or source.is_dir():
                 continue  # a link where the pack has its own: what it points to is not touched
-            raise PackError(f"{shown}: {printable(str(path))} is not the pack's and would be overwritten; move it elsewhere")
+            raise PackError(
+                f"{shown}: {printable(str(path))} is not the pack's and would be overwritten; move it elsewhere"
+            )
         place.parent.mkdir(parents=True, exist_ok=True)
         if source.is_symlink():
             place.symlink_to(source.readlink())

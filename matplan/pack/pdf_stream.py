@@ -1,7 +1,7 @@
 """A PDF written piece by piece, so that a photo passes from its file into the document without being held in memory.
 
-The few parts of ISO 32000-1 that a page with a picture needs: objects, streams, the table of where each object begins. The same input
-gives the same bytes.
+The few parts of ISO 32000-1 that a page with a picture needs: objects, streams, the table of where each object begins.
+The same input gives the same bytes.
 """
 
 from __future__ import annotations
@@ -70,7 +70,9 @@ def written(value: Value) -> bytes:
         case list():
             return b"[" + b" ".join(map(written, value)) + b"]"
         case dict():
-            return b"<< " + b" ".join(b"/" + key.encode() + b" " + written(part) for key, part in value.items()) + b" >>"
+            return (
+                b"<< " + b" ".join(b"/" + key.encode() + b" " + written(part) for key, part in value.items()) + b" >>"
+            )
 
 
 def number(value: float) -> str:
@@ -93,7 +95,9 @@ class Body:
 
 
 def document(bodies: Iterable[Body], *, root: int, info: Mapping[str, Value]) -> Iterator[bytes]:
-    """The file in parts. The objects may come in any order; their numbers run from 1 without a gap. `info` is written last."""
+    """The file in parts. The objects may come in any order; their numbers run from 1 without a gap. `info` is written
+    last.
+    """
     at: dict[int, int] = {}
     place = len(_HEAD)
     yield _HEAD

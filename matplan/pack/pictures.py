@@ -1,4 +1,5 @@
-"""Photos made ready for the drawings: turned as Exif says, cropped, converted to sRGB through their own profile, scaled down.
+"""Photos made ready for the drawings: turned as Exif says, cropped, converted to sRGB through their own profile, scaled
+down.
 
 A JPEG is decoded at the smallest scale that still serves, so that memory follows the drawing and not the photo.
 """
@@ -11,7 +12,7 @@ from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
-from matplan.documents.pictures import Picture, PictureKey
+from matplan.documents.parts.pictures import Picture, PictureKey
 from matplan.faults import Fault, JobError, MatplanError, printable
 from matplan.job.records import Job, Photo
 from matplan.lengths import Box
@@ -59,7 +60,9 @@ def pictures_of(
             except Undecodable as error:
                 number = piece.apertures.index(aperture) + 1
                 where = "photo" if len(piece.apertures) == 1 else f"aperture[{number}].photo"
-                fault = Fault(line=piece.ask.line_of(where), where=f"{piece.ask.place}.{where}", text=f"{piece.name}: {error}")
+                fault = Fault(
+                    line=piece.ask.line_of(where), where=f"{piece.ask.place}.{where}", text=f"{piece.name}: {error}"
+                )
                 faults.setdefault((piece.ask.file, str(photo.path)), fault)
                 continue
             finally:
@@ -71,7 +74,9 @@ def pictures_of(
 
 
 def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
-    """That part of the photo as a JPEG of at most `wanted` pixels; never larger than the photo itself. Raises `Undecodable`."""
+    """That part of the photo as a JPEG of at most `wanted` pixels; never larger than the photo itself. Raises
+    `Undecodable`.
+    """
     import warnings
 
     from PIL import Image, ImageOps
@@ -79,7 +84,9 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            Image.MAX_IMAGE_PIXELS = None  # the header was read before: a large photo is a photo, not an attack on its own owner
+            Image.MAX_IMAGE_PIXELS = (
+                None  # the header was read before: a large photo is a photo, not an attack on its own owner
+            )
             with Image.open(photo.path) as opened:
                 whole = _as_large_as(wanted, crop)
                 if photo.orientation in TURNED_MODES:
@@ -97,10 +104,14 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     if crop is not None:
         width, height = image.size
         left, top = float(crop.x) * width, float(crop.y) * height
-        image = image.crop((round(left), round(top), round(left + float(crop.width) * width), round(top + float(crop.height) * height)))
+        image = image.crop(
+            (round(left), round(top), round(left + float(crop.width) * width), round(top + float(crop.height) * height))
+        )
     if image.width > wanted[0] or image.height > wanted[1]:
         image = flat(image)
-        image = image.resize((min(wanted[0], image.width), min(wanted[1], image.height)), Image.Resampling.LANCZOS, reducing_gap=3.0)
+        image = image.resize(
+            (min(wanted[0], image.width), min(wanted[1], image.height)), Image.Resampling.LANCZOS, reducing_gap=3.0
+        )
     image = _in_srgb(flat(image), profile)
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
@@ -115,7 +126,9 @@ def smaller(shown: Picture, size: tuple[float, float]) -> Picture:
     if shown.pixels[0] <= wanted[0] and shown.pixels[1] <= wanted[1]:
         return shown
     with Image.open(io.BytesIO(shown.data)) as opened:
-        image = opened.resize((min(wanted[0], opened.width), min(wanted[1], opened.height)), Image.Resampling.LANCZOS, reducing_gap=3.0)
+        image = opened.resize(
+            (min(wanted[0], opened.width), min(wanted[1], opened.height)), Image.Resampling.LANCZOS, reducing_gap=3.0
+        )
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0)
     return replace(shown, data=out.getvalue(), media="image/jpeg", pixels=image.size)

@@ -1,7 +1,8 @@
-"""The prints of a piece as a PDF to send to the printer: each page as large as its sheet is fed, the photo in place with its own pixels.
+"""The prints of a piece as a PDF to send to the printer: each page as large as its sheet is fed, the photo in place
+with its own pixels.
 
-Nothing is resampled and no colour is changed: a photo is turned and scaled by the page, its crop is a clip. What is drawn besides are
-crop marks. The file is made in parts, each photo read from its own file as it is written.
+Nothing is resampled and no colour is changed: a photo is turned and scaled by the page, its crop is a clip. What is
+drawn besides are crop marks. The file is made in parts, each photo read from its own file as it is written.
 """
 
 from __future__ import annotations
@@ -12,14 +13,14 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final, assert_never
 
-from matplan.documents.ganging import Gang, Lying, footprint
-from matplan.documents.print_marks import Mark, corner_marks, crop_marks, image_on_sheet, shape_on_sheet
+from matplan.documents.prints.marks import Mark, corner_marks, crop_marks, image_on_sheet, shape_on_sheet
 from matplan.drawing.arcs import beziers
 from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
 from matplan.drawing.items import Path as Drawn
 from matplan.job.records import Photo
 from matplan.lengths import Box, Size
 from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.orders.gangs import Gang, Lying, footprint
 from matplan.pack.embedding import Embedded, embedded
 from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
 
@@ -30,10 +31,12 @@ _HAIR: Final = 0.25
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A photo on a sheet: where the image lies, the part of the photo that it shows, the line round it where that is no rectangle.
+    """A photo on a sheet: where the image lies, the part of the photo that it shows, the line round it where that is no
+    rectangle.
 
-    Everything is in mm from the top left corner of that `sheet`, y down. `onto` lays the sheet on another page: x, y of the corner that is
-    its top left one there, from the page's own, and whether the sheet is turned a quarter to the left.
+    Everything is in mm from the top left corner of that `sheet`, y down. `onto` lays the sheet on another page: x, y of
+    the corner that is its top left one there, from the page's own, and whether the sheet is turned a quarter to the
+    left.
     """
 
     photo: Photo
@@ -66,7 +69,9 @@ def placed_photo(piece: SolvedPiece, aperture: SolvedAperture, marks: tuple[Mark
     if photo is None or made is None or aperture.ask.text is not None:
         return None
     shape = shape_on_sheet(piece, aperture, made, Fraction(1), (0.0, 0.0))
-    return Placed(photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size)
+    return Placed(
+        photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size
+    )
 
 
 def print_pdf(title: str, pages: Sequence[Page]) -> Iterator[bytes]:
@@ -98,7 +103,9 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
         yield from _photo(picture, at)
     for index, page in enumerate(pages):
         at = _FIRST + 2 * index
-        shown: dict[str, Value] = {names[placed.photo.path]: Ref(number=photos[placed.photo.path]) for placed in page.prints}
+        shown: dict[str, Value] = {
+            names[placed.photo.path]: Ref(number=photos[placed.photo.path]) for placed in page.prints
+        }
         about: dict[str, Value] = {
             "Type": Name("Page"),
             "Parent": Ref(number=2),
@@ -107,7 +114,11 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
             "Contents": Ref(number=at + 1),
         }
         yield Body(number=at, value=about)
-        lines = [line for placed in page.prints for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path][1])]
+        lines = [
+            line
+            for placed in page.prints
+            for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path][1])
+        ]
         yield Body(number=at + 1, value={}, stream=("\n".join(lines).encode(),))
 
 
@@ -146,7 +157,9 @@ _TURNS: Final[dict[int, tuple[int, int, int, int, int, int]]] = {
     7: (0, 1, 1, 0, 0, 0),
     8: (0, 1, -1, 0, 1, 0),
 }
-"""From the unit square of the pixels as stored to that of the picture as seen, y up, for each Exif orientation (Exif 2.32, tag 0x0112)."""
+"""From the unit square of the pixels as stored to that of the picture as seen, y up, for each Exif orientation (Exif
+2.32, tag 0x0112).
+"""
 
 
 def _drawn(placed: Placed, page: Page, name: str, orientation: int) -> Iterator[str]:
@@ -225,7 +238,9 @@ def _path(outline: Outline, height: Fraction) -> Iterator[str]:
                     case To():
                         yield f"{at(step.end)} l"
                     case ArcTo():
-                        yield from (f"{at(first)} {at(second)} {at(end)} c" for first, second, end in beziers(here, step))
+                        yield from (
+                            f"{at(first)} {at(second)} {at(end)} c" for first, second, end in beziers(here, step)
+                        )
                 here = step.end
             yield "h"
         case _:

@@ -1,4 +1,6 @@
-"""Whether a photo's colour profile can go with it into a document: it must be one for the colours that the picture has there."""
+"""Whether a photo's colour profile can go with it into a document: it must be one for the colours that the picture has
+there.
+"""
 
 from __future__ import annotations
 

@@ -17,17 +17,23 @@ def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) ->
 
     Raises `PackError` where a file of that name is there already, or the folder cannot be written; then nothing is.
     """
-    from matplan.documents.sheet_layout import sheet_layout
+    from matplan.documents.stock.sheet_layout import sheet_layout
     from matplan.drawing import svg
 
     step = Step.usual(units) if units is Units.IN else Step(Fraction(1, 10))
     job = Job(title=title, file=title, folder=folder, units=units, step=step, currency="")
-    paths = [folder / f"{safe_name(sheet.stock.name, 'sheet')}-{number}.svg" for number, sheet in enumerate(layout.sheets, 1)]
+    paths = [
+        folder / f"{safe_name(sheet.stock.name, 'sheet')}-{number}.svg" for number, sheet in enumerate(layout.sheets, 1)
+    ]
     taken = [printable(path.name) for path in paths if path.exists() or path.is_symlink()]
     if taken:
-        raise PackError(f"{printable(str(folder))}: holds {', '.join(taken[:5])} already, so nothing is drawn; name another folder")
+        raise PackError(
+            f"{printable(str(folder))}: holds {', '.join(taken[:5])} already, so nothing is drawn; name another folder"
+        )
     drawn = [
-        svg.render(sheet_layout(job, sheet, material=sheet.stock.name, number=number, of=len(layout.sheets), title=title))
+        svg.render(
+            sheet_layout(job, sheet, material=sheet.stock.name, number=number, of=len(layout.sheets), title=title)
+        )
         for number, sheet in enumerate(layout.sheets, 1)
     ]
     try:
@@ -36,5 +42,7 @@ def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) ->
             with path.open("xb") as stream:
                 stream.write(content)
     except OSError as error:
-        raise PackError(f"{printable(str(folder))}: the drawings cannot be written: {error.strerror or error}") from error
+        raise PackError(
+            f"{printable(str(folder))}: the drawings cannot be written: {error.strerror or error}"
+        ) from error
     return tuple(paths)

@@ -1,4 +1,6 @@
-"""A job's boards, glazing and backing cut from their sheets, and its rails from their sticks; only where there is something to cut."""
+"""A job's boards, glazing and backing cut from their sheets, and its rails from their sticks; only where there is
+something to cut.
+"""
 
 from __future__ import annotations
 
@@ -26,7 +28,9 @@ def cuttings(job: Job, pieces: Sequence[SolvedPiece], faults: list[Fault]) -> It
             what = f"{lost.quantity} × {lost.name}" if lost.quantity > 1 else lost.name
             text = f"{what}, {job.printer.size(piece.blank)}, cannot be cut from the {material.kind} {material.name}: {lost.reason}"
             faults.append(Fault(line=piece.ask.line, where=piece.ask.place, text=text))
-        yield Cutting(material=material, kinds=kinds, parts=parts, owners=tuple(owner for owner, _ in owned), layout=layout)
+        yield Cutting(
+            material=material, kinds=kinds, parts=parts, owners=tuple(owner for owner, _ in owned), layout=layout
+        )
 
 
 def racks(job: Job, pieces: Sequence[SolvedPiece], faults: list[Fault]) -> Iterator[Rack]:
@@ -42,4 +46,6 @@ def racks(job: Job, pieces: Sequence[SolvedPiece], faults: list[Fault]) -> Itera
                     f"{job.printer.length(longest)}; name a longer stick"
                 )
                 faults.append(Fault(line=piece.ask.line_of("frame"), where=f"{piece.ask.place}.frame", text=text))
-        yield Rack(frame=frame, sticks=sticks, owners=tuple((piece.name, sum(own, Fraction(0))) for piece, own in wanted))
+        yield Rack(
+            frame=frame, sticks=sticks, owners=tuple((piece.name, sum(own, Fraction(0))) for piece, own in wanted)
+        )

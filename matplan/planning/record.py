@@ -32,7 +32,8 @@ class Plan:
 
 
 def plan(job: Job) -> Plan:
-    """The plan of a job. Raises `JobError` with the faults of every piece that cannot be solved and every wall that cannot be hung.
+    """The plan of a job. Raises `JobError` with the faults of every piece that cannot be solved and every wall that
+    cannot be hung.
 
     Time grows with the pieces; a cluster of many frames takes seconds.
     """

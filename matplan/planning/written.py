@@ -45,7 +45,12 @@ def sides(value: Sides | None) -> Plain:
     """The four sides by name."""
     if value is None:
         return None
-    return {"top": number(value.top), "right": number(value.right), "bottom": number(value.bottom), "left": number(value.left)}
+    return {
+        "top": number(value.top),
+        "right": number(value.right),
+        "bottom": number(value.bottom),
+        "left": number(value.left),
+    }
 
 
 def findings(found: Sequence[Finding]) -> Plain:
@@ -74,13 +79,17 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
 
 
 def _sticks(rack: Rack) -> Iterator[Plain]:
-    """A moulding's sticks, an entry for each length; the bound and the proof are those of the moulding's rails together."""
+    """A moulding's sticks, an entry for each length; the bound and the proof are those of the moulding's rails
+    together.
+    """
     for kind, count in rack.bought():
         yield {
             "frame": rack.frame.name,
             "length": number(kind.length),
             "count": count,
-            "bars": [{"rails": [number(rail) for rail in stick.rails]} for stick in rack.sticks.sticks if stick.kind == kind],
+            "bars": [
+                {"rails": [number(rail) for rail in stick.rails]} for stick in rack.sticks.sticks if stick.kind == kind
+            ],
             "lower_bound": number(rack.sticks.lower_bound),
             "optimal": rack.sticks.optimal,
         }
@@ -120,7 +129,12 @@ def _piece(piece: SolvedPiece) -> Plain:
         "apertures": [_aperture(aperture) for aperture in piece.apertures],
         "stack": {
             "parts": [
-                {"part": p.part, "material": p.material.name, "thickness": number(p.thickness), "mass_kg": number(p.mass)}
+                {
+                    "part": p.part,
+                    "material": p.material.name,
+                    "thickness": number(p.thickness),
+                    "mass_kg": number(p.mass),
+                }
                 for p in piece.stack.parts
             ],
             "thickness": number(piece.stack.thickness),
@@ -256,8 +270,15 @@ def _hung(hung: HungFrame) -> Plain:
         "width": number(hung.spot.width),
         "height": number(hung.spot.height),
         "pinned": hung.pinned,
-        "hooks": [{"left": number(hook.left), "height": number(hook.height), "load_kg": number(hook.load)} for hook in hung.hooks],
+        "hooks": [
+            {"left": number(hook.left), "height": number(hook.height), "load_kg": number(hook.load)}
+            for hook in hung.hooks
+        ],
         "wire": None
         if wire is None
-        else {"angle_deg": round(wire.angle_deg, 9), "tension_n": round(wire.tension_n, 9), "length": round(wire.taut, 6)},
+        else {
+            "angle_deg": round(wire.angle_deg, 9),
+            "tension_n": round(wire.tension_n, 9),
+            "length": round(wire.taut, 6),
+        },
     }

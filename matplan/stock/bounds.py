@@ -1,10 +1,11 @@
 """Proven lower bounds by our own means: dual feasible functions, and a small covering problem over the kinds of sheet.
 
-A dual feasible function f changes lengths so that parts side by side in a length L come to at most f(L); changing widths by one and
-heights by another leaves a packing that still fits, so areas may be compared there (Fekete and Schepers, *A general framework for
-bounds for higher-dimensional orthogonal packing problems*, 2004; the families after Carlier, Clautiaux and Moukrim, *New reduction
-procedures and lower bounds for the two-dimensional bin packing problem*, 2007; both cited from memory). All functions here are
-superadditive and never fall, so the same one holds for sheets of every size. Any packing obeys these bounds, guillotine or not.
+A dual feasible function f changes lengths so that parts side by side in a length L come to at most f(L); changing
+widths by one and heights by another leaves a packing that still fits, so areas may be compared there (Fekete and
+Schepers, *A general framework for bounds for higher-dimensional orthogonal packing problems*, 2004; the families after
+Carlier, Clautiaux and Moukrim, *New reduction procedures and lower bounds for the two-dimensional bin packing problem*,
+2007; both cited from memory). All functions here are superadditive and never fall, so the same one holds for sheets of
+every size. Any packing obeys these bounds, guillotine or not.
 """
 
 from __future__ import annotations
@@ -34,7 +35,10 @@ class Cover:
 def changes(length: int, sides: Iterable[int], most: int = _MOST_MARKS) -> list[Change]:
     """Functions for lengths up to that one; their thresholds come from the sides of the parts."""
     sides = tuple(sides)
-    short, long = (side for side in sides if 0 < 2 * side <= length), (side for side in sides if length < 2 * side <= 2 * length)
+    short, long = (
+        (side for side in sides if 0 < 2 * side <= length),
+        (side for side in sides if length < 2 * side <= 2 * length),
+    )
     marks = sorted({*short, *(length - side + 1 for side in long)})
     marks = [mark for mark in marks if 0 < 2 * mark <= length]
     if len(marks) > most:
@@ -75,7 +79,9 @@ def covers(task: Task) -> list[Cover]:
     """Every useful inequality that the sheets of an answer must obey."""
     shapes, piles = _turned(task)
     width, height = max(pile.width for pile in piles), max(pile.height for pile in piles)
-    fitting = [[way for way in shape.ways if any(way[0] <= p.width and way[1] <= p.height for p in piles)] for shape in shapes]
+    fitting = [
+        [way for way in shape.ways if any(way[0] <= p.width and way[1] <= p.height for p in piles)] for shape in shapes
+    ]
     sides = [side for shape in shapes for side in (shape.width, shape.height)]
     most = max(2, min(_MOST_MARKS, int((_MOST_WORK / (8 * len(shapes) + 1)) ** 0.5) // 2))
     across, down = changes(width, sides, most), changes(height, sides, most)
@@ -85,7 +91,10 @@ def covers(task: Task) -> list[Cover]:
     found: dict[tuple[int, ...], int] = {}
     for f, ws in zip(across, wide, strict=True):
         for g, hs in zip(down, high, strict=True):
-            demand = sum(count * min(a * b for a, b in zip(w, h, strict=True)) for count, w, h in zip(counts, ws, hs, strict=True))
+            demand = sum(
+                count * min(a * b for a, b in zip(w, h, strict=True))
+                for count, w, h in zip(counts, ws, hs, strict=True)
+            )
             worth = tuple(f(pile.width) * g(pile.height) for pile in piles)
             if demand > 0:
                 found[worth] = max(demand, found.get(worth, 0))
@@ -97,7 +106,8 @@ def _turned(task: Task) -> tuple[Sequence[Shape], Sequence[Pile]]:
     if any(not shape.turn and shape.width != shape.height for shape in task.shapes):
         return task.shapes, task.piles
     upright = [
-        Pile(kind=p.kind, width=min(p.width, p.height), height=max(p.width, p.height), weight=p.weight, count=p.count) for p in task.piles
+        Pile(kind=p.kind, width=min(p.width, p.height), height=max(p.width, p.height), weight=p.weight, count=p.count)
+        for p in task.piles
     ]
     return task.shapes, upright
 
@@ -116,7 +126,8 @@ def _relaxed(piles: Sequence[Pile], cover: Cover) -> Fraction:
     """The least weight where sheets may be used in part."""
     left, weight = Fraction(cover.demand), Fraction(0)
     for pile, worth in sorted(
-        ((pile, worth) for pile, worth in zip(piles, cover.worth, strict=True) if worth), key=lambda pair: pair[0].weight / pair[1]
+        ((pile, worth) for pile, worth in zip(piles, cover.worth, strict=True) if worth),
+        key=lambda pair: pair[0].weight / pair[1],
     ):
         if left <= 0:
             break
@@ -138,7 +149,9 @@ class _Covering:
     """The covering problem in whole sheets, by depth-first search with the relaxations as bounds."""
 
     def __init__(self, piles: Sequence[Pile], found: Sequence[Cover]) -> None:
-        self._weighty = sorted((n for n, pile in enumerate(piles) if pile.weight), key=lambda n: piles[n].weight, reverse=True)
+        self._weighty = sorted(
+            (n for n, pile in enumerate(piles) if pile.weight), key=lambda n: piles[n].weight, reverse=True
+        )
         self._piles, self._found = piles, found
         self._nodes = 0
         self._best: Fraction | None = None
@@ -148,7 +161,8 @@ class _Covering:
         if self._endless or not self._found or not self._weighty:
             return Fraction(0)
         left = [
-            cover.demand - sum(w * (p.count or 0) for p, w in zip(self._piles, cover.worth, strict=True) if not p.weight)
+            cover.demand
+            - sum(w * (p.count or 0) for p, w in zip(self._piles, cover.worth, strict=True) if not p.weight)
             for cover in self._found
         ]
         self._best = None
@@ -173,14 +187,18 @@ class _Covering:
         most = need if pile.count is None else min(need, pile.count)
         last = depth + 1 == len(self._weighty)
         for count in range(most, -1, -1) if not last else (most,):
-            self._search(depth + 1, [v - count * w for v, w in zip(left, worth, strict=True)], weight + count * pile.weight)
+            self._search(
+                depth + 1, [v - count * w for v, w in zip(left, worth, strict=True)], weight + count * pile.weight
+            )
 
     def _rest(self, depth: int, left: list[int]) -> Fraction:
         """What the remaining piles weigh at least."""
         found = Fraction(0)
         for cover, value in zip(self._found, left, strict=True):
             if value > 0:
-                rates = [Fraction(cover.worth[n]) / self._piles[n].weight for n in self._weighty[depth:] if cover.worth[n]]
+                rates = [
+                    Fraction(cover.worth[n]) / self._piles[n].weight for n in self._weighty[depth:] if cover.worth[n]
+                ]
                 if not rates:
                     continue
                 found = max(found, value / max(rates))

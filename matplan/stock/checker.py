@@ -1,8 +1,8 @@
 """The independent checker: no answer is believed before it has been cut here.
 
-It shares no code with what lays parts out. Every sheet is cut up cut by cut, exactly: each cut must run from edge to edge of a part
-that exists at that moment, and what comes out must be the pieces, whole. Then the pieces are counted against the list, the sheets
-against the stock, and the sums are made anew.
+It shares no code with what lays parts out. Every sheet is cut up cut by cut, exactly: each cut must run from edge to
+edge of a part that exists at that moment, and what comes out must be the pieces, whole. Then the pieces are counted
+against the list, the sheets against the stock, and the sums are made anew.
 """
 
 from __future__ import annotations
@@ -24,7 +24,13 @@ def check_layout(layout: Layout, parts: Sequence[Part], kinds: Sequence[StockKin
 
     `kinds` are the sheets in stock and to buy; drop-outs follow from the parts.
     """
-    faults = [*_sheets(layout, kerf), *_counts(layout, parts), *_stock(layout, kinds), *_drops(layout, parts), *_sums(layout, kinds)]
+    faults = [
+        *_sheets(layout, kerf),
+        *_counts(layout, parts),
+        *_stock(layout, kinds),
+        *_drops(layout, parts),
+        *_sums(layout, kinds),
+    ]
     if faults:
         shown = faults[:8] if len(faults) <= 8 else [*faults[:8], f"and {len(faults) - 8} more"]
         raise StockError("the answer of the sheet solver does not hold: " + "; ".join(shown))

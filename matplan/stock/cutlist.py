@@ -43,7 +43,9 @@ def read_cut_list(path: Path, units: Units, *, file: str | None = None) -> tuple
 def parse_cut_list(data: bytes, units: Units, *, file: str = "cutlist.csv") -> tuple[Part, ...]:
     """The parts of a list in UTF-8, with or without a byte order mark, LF or CRLF. Raises `CutListError`."""
     if len(data) > MOST_BYTES:
-        raise CutListError([_whole(f"it has {len(data):,} bytes; a list of {MOST_BYTES:,} bytes is the most")], file=file)
+        raise CutListError(
+            [_whole(f"it has {len(data):,} bytes; a list of {MOST_BYTES:,} bytes is the most")], file=file
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -96,7 +98,11 @@ class _Reader:
                 total += part.quantity
                 yield part
         except csv.Error as error:
-            self.fault(rows.line_num or 1, "", f"this is no CSV: {error}; a cell with a comma or a quote stands in double quotes")
+            self.fault(
+                rows.line_num or 1,
+                "",
+                f"this is no CSV: {error}; a cell with a comma or a quote stands in double quotes",
+            )
             return
         if header is None:
             self.fault(1, "", f"the list is empty; its first line is {','.join(COLUMNS)}")
@@ -115,7 +121,11 @@ class _Reader:
             elif name in COLUMNS:
                 found[name] = number
             else:
-                self.fault(line, printable(cell.strip(), 40) or f"column {number + 1}", f"is no column here; they are {', '.join(COLUMNS)}")
+                self.fault(
+                    line,
+                    printable(cell.strip(), 40) or f"column {number + 1}",
+                    f"is no column here; they are {', '.join(COLUMNS)}",
+                )
         for name in NEEDED:
             if name not in found and len(self.faults) == before:
                 self.fault(line, name, f"this column is missing; the first line is {','.join(COLUMNS)}")

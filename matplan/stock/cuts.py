@@ -1,7 +1,7 @@
 """From a tree to what a person does at the board cutter: cuts in the order in which they are made, and what they leave.
 
-All siblings of a strip are cut, then their parts are cut further; among the cuts that can be made next, those that need no new fence
-setting come first. Numbers are whole steps, sizes include one kerf.
+All siblings of a strip are cut, then their parts are cut further; among the cuts that can be made next, those that need
+no new fence setting come first. Numbers are whole steps, sizes include one kerf.
 """
 
 from __future__ import annotations

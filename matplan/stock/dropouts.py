@@ -1,7 +1,8 @@
 """Windows' drop-outs as stock: what falls out of one mat serves for smaller ones of the same board, at no cost.
 
-A part that lies in a drop-out is smaller than the mat it falls from. So the mats are gone through from the largest down, each drop-out
-is filled with what is still to be cut, and no drop-out is ever needed before it exists. What is left is cut from sheets as always.
+A part that lies in a drop-out is smaller than the mat it falls from. So the mats are gone through from the largest
+down, each drop-out is filled with what is still to be cut, and no drop-out is ever needed before it exists. What is
+left is cut from sheets as always.
 """
 
 from __future__ import annotations
@@ -38,7 +39,8 @@ def cut_mats(
 ) -> Layout:
     """As `cut_sheets`, with the parts' drop-outs as further stock; taken only where that saves something.
 
-    The bound is that of the parts that fit into no drop-out at all. Raises `StockError` where the checker refuses the answer.
+    The bound is that of the parts that fit into no drop-out at all. Raises `StockError` where the checker refuses the
+    answer.
     """
     budget = budget or Budget()
     small = [part for part in parts if any(_holds(drop, part) for other in parts for drop in other.drops)]
@@ -85,7 +87,11 @@ def _filled(parts: Sequence[Part], kerf: Fraction, keep: Fraction, ends: float) 
     for source in sorted(parts, key=lambda part: -part.size.area):
         for drop in sorted(source.drops, key=lambda size: -size.area):
             for _ in range(source.quantity):
-                fitting = [replace(by_name[name], quantity=count) for name, count in left.items() if count and _holds(drop, by_name[name])]
+                fitting = [
+                    replace(by_name[name], quantity=count)
+                    for name, count in left.items()
+                    if count and _holds(drop, by_name[name])
+                ]
                 if not fitting or time.monotonic() > ends:
                     break
                 laid = _one(source, drop, fitting, kerf, keep)
@@ -107,4 +113,6 @@ def _one(source: Part, drop: Size, parts: Sequence[Part], kerf: Fraction, keep: 
 def _without(parts: Sequence[Part], filled: Sequence[LaidSheet]) -> list[Part]:
     """What is left to cut from sheets."""
     taken = Counter(piece.name for sheet in filled for piece in sheet.pieces for _ in range(sheet.count))
-    return [replace(part, quantity=part.quantity - taken[part.name]) for part in parts if part.quantity > taken[part.name]]
+    return [
+        replace(part, quantity=part.quantity - taken[part.name]) for part in parts if part.quantity > taken[part.name]
+    ]

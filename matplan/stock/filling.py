@@ -1,4 +1,5 @@
-"""Our own quick layouts: sheet after sheet filled from a sorted list, each free rectangle cut in two beside the part put there.
+"""Our own quick layouts: sheet after sheet filled from a sorted list, each free rectangle cut in two beside the part
+put there.
 
 They give an answer in milliseconds, often the best one, and the search for a better one starts from what they need.
 """
@@ -48,12 +49,17 @@ type Choose = Callable[[Task, dict[int, _Pattern], Counter[int]], int]
 
 
 def _filled(task: Task, order: Order, split: Split, choose: Choose) -> Answer:
-    """One answer: what costs nothing is filled first, the smallest sheets before larger ones; then sheet after sheet as chosen."""
+    """One answer: what costs nothing is filled first, the smallest sheets before larger ones; then sheet after sheet as
+    chosen.
+    """
     shapes = sorted(range(len(task.shapes)), key=lambda number: order(task.shapes[number]), reverse=True)
     left = Counter({number: task.shapes[number].count for number in shapes})
     stock = {number: pile.count for number, pile in enumerate(task.piles)}
     answer: list[tuple[int, Tree, int]] = []
-    free = sorted((number for number, pile in enumerate(task.piles) if not pile.weight), key=lambda number: task.piles[number].area)
+    free = sorted(
+        (number for number, pile in enumerate(task.piles) if not pile.weight),
+        key=lambda number: task.piles[number].area,
+    )
     for number in free:
         while left and stock[number] != 0:
             pattern = _Pattern(task, number, shapes, left, split)
@@ -71,14 +77,19 @@ def _filled(task: Task, order: Order, split: Split, choose: Choose) -> Answer:
 
 
 def _by_worth(task: Task, patterns: dict[int, _Pattern], left: Counter[int]) -> int:
-    """The sheet that costs least for what it takes; one that takes all that is left only has to be the cheapest of those."""
+    """The sheet that costs least for what it takes; one that takes all that is left only has to be the cheapest of
+    those.
+    """
     rest = sum(task.shapes[number].area * count for number, count in left.items())
     last = [number for number, pattern in patterns.items() if pattern.area == rest]
     if last:
         whole = min(last, key=lambda number: (task.piles[number].weight, task.piles[number].area))
         if all(task.piles[whole].weight <= task.piles[other].weight for other in patterns):
             return whole
-    return min(patterns, key=lambda number: (Fraction(task.piles[number].weight, patterns[number].area), task.piles[number].area))
+    return min(
+        patterns,
+        key=lambda number: (Fraction(task.piles[number].weight, patterns[number].area), task.piles[number].area),
+    )
 
 
 def _alone(pile: int) -> Choose:

@@ -38,12 +38,18 @@ class Names:
         return ((part, count) for queue in self._left for part, count in queue)
 
 
-def laid_sheets(task: Task, kinds: Sequence[StockKind], answer: Answer, names: Names, keep: Fraction = KEEP) -> tuple[LaidSheet, ...]:
+def laid_sheets(
+    task: Task, kinds: Sequence[StockKind], answer: Answer, names: Names, keep: Fraction = KEEP
+) -> tuple[LaidSheet, ...]:
     """The sheets of an answer with their cuts, each piece named; equal ones are counted together."""
-    return tuple(sheet for number, tree, count in answer for sheet in _sheets(task, kinds, (number, tree, count), names, keep))
+    return tuple(
+        sheet for number, tree, count in answer for sheet in _sheets(task, kinds, (number, tree, count), names, keep)
+    )
 
 
-def _sheets(task: Task, kinds: Sequence[StockKind], laid: tuple[int, Tree, int], names: Names, keep: Fraction) -> Iterable[LaidSheet]:
+def _sheets(
+    task: Task, kinds: Sequence[StockKind], laid: tuple[int, Tree, int], names: Names, keep: Fraction
+) -> Iterable[LaidSheet]:
     number, tree, count = laid
     pile = task.piles[number]
     kind = kinds[pile.kind]
@@ -53,9 +59,13 @@ def _sheets(task: Task, kinds: Sequence[StockKind], laid: tuple[int, Tree, int],
     def at(steps: int) -> Fraction:
         return steps * unit + trim
 
-    cuts = tuple(CutLine(x1=at(x1), y1=at(y1), x2=at(x2), y2=at(y2), setting=s * unit) for x1, y1, x2, y2, s in cut.cuts)
+    cuts = tuple(
+        CutLine(x1=at(x1), y1=at(y1), x2=at(x2), y2=at(y2), setting=s * unit) for x1, y1, x2, y2, s in cut.cuts
+    )
     offcuts = [_box(offcut, unit, trim) for offcut in cut.offcuts]
-    kept = sorted((box for box in offcuts if min(box.width, box.height) >= keep), key=lambda box: (-box.size.area, box.x, box.y))
+    kept = sorted(
+        (box for box in offcuts if min(box.width, box.height) >= keep), key=lambda box: (-box.size.area, box.x, box.y)
+    )
     boxes = [_box((x, y, leaf.width - task.kerf, leaf.height - task.kerf), unit, trim) for x, y, leaf in cut.placed]
     named = Counter(tuple(names.take(leaf.shape) for _, _, leaf in cut.placed) for _ in range(count))
     for parts, times in named.items():

@@ -1,7 +1,7 @@
 """The adaptor to packingsolver: a task in whole steps out, guillotine trees back.
 
-The solver runs in a process of its own (see `worker`), so that a time budget is kept whatever it is doing. Trims, kerf, names and
-prices are not its business; what it proves is not believed either: it only knows layouts of a few stages.
+The solver runs in a process of its own (see `worker`), so that a time budget is kept whatever it is doing. Trims, kerf,
+names and prices are not its business; what it proves is not believed either: it only knows layouts of a few stages.
 """
 
 from __future__ import annotations
@@ -26,7 +26,9 @@ from matplan.stock.steps import Task
 from matplan.stock.trees import Leaf, Placed, strip, tree_of
 
 MOST_STEPS: Final = 20_000
-"""Sheets are never longer for the solver, whose memory grows with them; finer tasks are rounded, parts up and sheets down."""
+"""Sheets are never longer for the solver, whose memory grows with them; finer tasks are rounded, parts up and sheets
+down.
+"""
 MEGABYTES: Final = 3_000
 _QUANTUM: Final = 0.05
 """How often, in seconds, the time is looked at while waiting."""
@@ -34,7 +36,9 @@ _QUANTUM: Final = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Phase:
-    """One run of the solver: an algorithm with its width of search. `stages` None lets cuts alternate as often as they like."""
+    """One run of the solver: an algorithm with its width of search. `stages` None lets cuts alternate as often as they
+    like.
+    """
 
     algorithm: str
     width: int = 0
@@ -86,7 +90,9 @@ def halvings(width: int) -> Phase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """What the solver is asked: a task, the phases in turn, when to stop. `knapsack` places as much as it can on limited sheets."""
+    """What the solver is asked: a task, the phases in turn, when to stop. `knapsack` places as much as it can on
+    limited sheets.
+    """
 
     task: Task
     phases: tuple[Phase, ...]
@@ -143,11 +149,16 @@ def _document(run: Run, scaled: _Scaled, seconds: float) -> dict[str, Any]:
     least = min(heavy, default=Fraction(1))
     largest = max(pile.area for pile in task.piles)
     free = sum(pile.count or task.pieces for pile in task.piles if not pile.weight)
-    tiny = min(1e-3, 0.1 / (free + 1))  # free sheets need some cost, so little that all of them weigh less than one that is bought
+    tiny = min(
+        1e-3, 0.1 / (free + 1)
+    )  # free sheets need some cost, so little that all of them weigh less than one that is bought
     single = len(task.piles) == 1
     return {
         "objective": "Knapsack" if run.knapsack else "BinPacking" if single else "VariableSizedBinPacking",
-        "shapes": [(width, height, shape.turn, shape.count) for (width, height), shape in zip(scaled.shapes, task.shapes, strict=True)],
+        "shapes": [
+            (width, height, shape.turn, shape.count)
+            for (width, height), shape in zip(scaled.shapes, task.shapes, strict=True)
+        ],
         "piles": [
             (
                 width,

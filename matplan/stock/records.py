@@ -1,7 +1,7 @@
 """What is cut from what: parts and kinds of sheet before, laid sheets after.
 
-Lengths are exact millimetres. Coordinates are those of the whole sheet, x to the right and y down from its top left corner; sizes
-of pieces and offcuts are net, the kerf lies beyond them.
+Lengths are exact millimetres. Coordinates are those of the whole sheet, x to the right and y down from its top left
+corner; sizes of pieces and offcuts are net, the kerf lies beyond them.
 """
 
 from __future__ import annotations
@@ -30,7 +30,8 @@ class Part:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockKind:
-    """Sheets of one size: `have` of them lie ready and cost nothing, at most `limit` more are bought (None: any number).
+    """Sheets of one size: `have` of them lie ready and cost nothing, at most `limit` more are bought (None: any
+    number).
 
     `trim` is taken off all four edges and includes its kerf. `falls_from` names the part that a drop-out falls out of.
     """
@@ -125,7 +126,9 @@ class Unplaced:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """How a list of parts is cut. `lower_bound` is proven, in `measure`; sheets that fell out of parts count in none of the sums."""
+    """How a list of parts is cut. `lower_bound` is proven, in `measure`; sheets that fell out of parts count in none of
+    the sums.
+    """
 
     sheets: tuple[LaidSheet, ...]
     measure: Measure
@@ -154,7 +157,10 @@ class Layout:
     @property
     def area_used(self) -> Fraction:
         """The area of those sheets, in mm²."""
-        return sum((sheet.stock.size.area * sheet.count for sheet in self.sheets if sheet.stock.falls_from is None), Fraction(0))
+        return sum(
+            (sheet.stock.size.area * sheet.count for sheet in self.sheets if sheet.stock.falls_from is None),
+            Fraction(0),
+        )
 
     @property
     def value(self) -> Fraction:

@@ -1,7 +1,7 @@
 """The search for a good answer within a budget: quick rules first, then the solver, until a proven bound is met.
 
-The runs and their order follow from the task alone, and each ends by itself; so the same task has the same answer wherever the
-budget does not cut a run off.
+The runs and their order follow from the task alone, and each ends by itself; so the same task has the same answer
+wherever the budget does not cut a run off.
 """
 
 from __future__ import annotations
@@ -34,7 +34,9 @@ _FEW_SHAPES: Final = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
-    """Seconds that a search may take. A thorough one uses them; any other ends after the runs that a task of its size is worth."""
+    """Seconds that a search may take. A thorough one uses them; any other ends after the runs that a task of its size
+    is worth.
+    """
 
     seconds: float = 2.5
     thorough: bool = False
@@ -89,7 +91,10 @@ class _Search:
         if self._best is None or rank[:3] < self._rank[:3]:
             better = True
         else:
-            better = rank[:3] == self._rank[:3] and (settings(self._task, answer), answer) < (settings(self._task, self._best), answer)
+            better = rank[:3] == self._rank[:3] and (settings(self._task, answer), answer) < (
+                settings(self._task, self._best),
+                answer,
+            )
         if better:
             self._best, self._rank = answer, rank
             self._progress(self._task.value(weights(self._task, answer)), self._task.value(self._bound))

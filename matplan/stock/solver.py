@@ -32,9 +32,10 @@ def cut_sheets(
 ) -> Layout:
     """How those parts are cut from those sheets: the cheapest that was found, and how good it is proven to be.
 
-    Cost counts where every kind has a price, else the number of sheets where there is one kind, else the area bought. Parts that no
-    sheet holds, or that no sheet is left for, are `unplaced`; then as much area as possible is cut. Offcuts are listed from `keep` on,
-    both sides. Ctrl-C gives the best answer so far. Raises `StockError` where the checker refuses the answer.
+    Cost counts where every kind has a price, else the number of sheets where there is one kind, else the area bought.
+    Parts that no sheet holds, or that no sheet is left for, are `unplaced`; then as much area as possible is cut.
+    Offcuts are listed from `keep` on, both sides. Ctrl-C gives the best answer so far. Raises `StockError` where the
+    checker refuses the answer.
     """
     budget = budget or Budget()
     held = [part for part in parts if any(kind.holds(part) for kind in kinds)]

@@ -1,7 +1,7 @@
 """A cutting task in whole steps: parts of one size are one shape, sheets of one size and price one pile.
 
-The unit divides every length and the kerf, so nothing is rounded. Widths and heights include one kerf: a sheet holds parts side by
-side exactly where these sums fit, since the last one may overrun the edge by its kerf.
+The unit divides every length and the kerf, so nothing is rounded. Widths and heights include one kerf: a sheet holds
+parts side by side exactly where these sums fit, since the last one may overrun the edge by its kerf.
 """
 
 from __future__ import annotations
@@ -60,7 +60,8 @@ class Pile:
 class Task:
     """Shapes to cut from piles; `owners` are, for each shape, the parts of that size.
 
-    What an answer comes to is the weights of its sheets less `given`, which is the worth of the sheets of a single kind that lie ready.
+    What an answer comes to is the weights of its sheets less `given`, which is the worth of the sheets of a single kind
+    that lie ready.
     """
 
     unit: Fraction
@@ -100,8 +101,14 @@ def measure_of(kinds: Sequence[StockKind]) -> Measure:
 
 
 def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, measure: Measure | None = None) -> Task:
-    """The task for those parts and kinds, each of which holds some part; `measure` where more kinds than these settle it."""
-    sides = [side for size in (*(part.size for part in parts), *(kind.usable.size for kind in kinds)) for side in (size.width, size.height)]
+    """The task for those parts and kinds, each of which holds some part; `measure` where more kinds than these settle
+    it.
+    """
+    sides = [
+        side
+        for size in (*(part.size for part in parts), *(kind.usable.size for kind in kinds))
+        for side in (size.width, size.height)
+    ]
     unit = common_step([kerf, *sides])
 
     def steps(length: Fraction) -> int:
@@ -139,7 +146,9 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, m
 
 
 def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[Fraction, int | None]]:
-    """The weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart from what is bought."""
+    """The weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart from
+    what is bought.
+    """
     weight = _worth(kind, measure)
     if kind.falls_from is not None:
         yield Fraction(0), kind.have

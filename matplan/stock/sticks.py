@@ -1,7 +1,7 @@
 """Rails from sticks: which lengths are cut from which stick, and how good that is proven to be.
 
-A mitred cut crosses the stick at 45°, so it takes kerf × √2 along it; √2 is taken as 1.41421357, just above, so that nothing is ever
-short. As on sheets a kerf goes beyond each rail, and the last one may overrun the stick's end.
+A mitred cut crosses the stick at 45°, so it takes kerf × √2 along it; √2 is taken as 1.41421357, just above, so that
+nothing is ever short. As on sheets a kerf goes beyond each rail, and the last one may overrun the stick's end.
 """
 
 from __future__ import annotations
@@ -41,7 +41,9 @@ class Stick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sticks:
-    """How rails are cut. `lower_bound` is proven: sticks, or cost where the kinds differ; `unplaced` are longer than every stick."""
+    """How rails are cut. `lower_bound` is proven: sticks, or cost where the kinds differ; `unplaced` are longer than
+    every stick.
+    """
 
     sticks: tuple[Stick, ...]
     lower_bound: Fraction
@@ -59,16 +61,22 @@ class Sticks:
 
 
 def cut_sticks(rails: Sequence[Fraction], kinds: Sequence[StickKind], kerf: Fraction) -> Sticks:
-    """Those rails from sticks of those kinds: the cheapest that several rules find, or the fewest sticks where there is one kind.
+    """Those rails from sticks of those kinds: the cheapest that several rules find, or the fewest sticks where there is
+    one kind.
 
-    With several kinds of which some have no price the length bought is what counts. Time grows with the square of the rails.
+    With several kinds of which some have no price the length bought is what counts. Time grows with the square of the
+    rails.
     """
     cut = kerf * ROOT_TWO
     room = max((kind.usable for kind in kinds), default=NOUGHT)
     held = sorted((rail for rail in rails if rail <= room), reverse=True)
     by_cost = len(kinds) > 1
-    answers = [_pushed_down(answer, kinds, cut, by_cost=by_cost) for answer in _answers(held, kinds, cut, by_cost=by_cost)]
-    best = min(answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), NOUGHT), default=())
+    answers = [
+        _pushed_down(answer, kinds, cut, by_cost=by_cost) for answer in _answers(held, kinds, cut, by_cost=by_cost)
+    ]
+    best = min(
+        answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), NOUGHT), default=()
+    )
     made = Sticks(
         sticks=best,
         lower_bound=_bound(held, kinds, cut, by_cost=by_cost),
@@ -85,8 +93,12 @@ def _weight(kind: StickKind, *, by_cost: bool) -> Fraction:
     return kind.length if kind.price is None else Fraction(kind.price)
 
 
-def _answers(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Iterator[tuple[Stick, ...]]:
-    """Answers by rules: the tightest stick first for each kind alone, and the fullest stick for its weight, one after another."""
+def _answers(
+    rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool
+) -> Iterator[tuple[Stick, ...]]:
+    """Answers by rules: the tightest stick first for each kind alone, and the fullest stick for its weight, one after
+    another.
+    """
     if not rails:
         yield ()
         return
@@ -115,7 +127,9 @@ def _best_fit(rails: Sequence[Fraction], kind: StickKind, cut: Fraction) -> Iter
 
 
 def _fullest(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Iterator[Stick]:
-    """One stick after another: with the longest rail left, and the others that fill it best; the cheapest kind for that."""
+    """One stick after another: with the longest rail left, and the others that fill it best; the cheapest kind for
+    that.
+    """
     left = Counter(rails)
     while left:
         longest = max(left)
@@ -148,12 +162,17 @@ def _filling(left: Counter[Fraction], longest: Fraction, room: Fraction, cut: Fr
     return (longest, *best[1])
 
 
-def _pushed_down(answer: tuple[Stick, ...], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> tuple[Stick, ...]:
+def _pushed_down(
+    answer: tuple[Stick, ...], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool
+) -> tuple[Stick, ...]:
     """Each stick exchanged for the cheapest kind that holds its rails."""
 
     def least(stick: Stick) -> Stick:
         need = sum(stick.rails, NOUGHT) + (len(stick.rails) - 1) * cut
-        kind = min((kind for kind in kinds if kind.usable >= need), key=lambda kind: (_weight(kind, by_cost=by_cost), kind.length))
+        kind = min(
+            (kind for kind in kinds if kind.usable >= need),
+            key=lambda kind: (_weight(kind, by_cost=by_cost), kind.length),
+        )
         return Stick(kind=kind, rails=stick.rails)
 
     return tuple(map(least, answer))
@@ -163,7 +182,9 @@ def _pushed_down(answer: tuple[Stick, ...], kinds: Sequence[StickKind], cut: Fra
 
 
 def _bound(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Fraction:
-    """No answer comes to less: the length needed at the best price for a length, and for one kind how rails can share sticks at all."""
+    """No answer comes to less: the length needed at the best price for a length, and for one kind how rails can share
+    sticks at all.
+    """
     if not rails:
         return NOUGHT
     needs = [rail + cut for rail in rails]
@@ -187,7 +208,8 @@ def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
 def _shared(needs: Sequence[Fraction], room: Fraction, mark: Fraction) -> int:
     """The bound L2 of Martello and Toth, *Knapsack Problems*, 1990, section 8.3, for one mark.
 
-    Rails longer than room − mark share with nothing that is at least `mark`; those longer than half a stick need one each.
+    Rails longer than room − mark share with nothing that is at least `mark`; those longer than half a stick need one
+    each.
     """
     alone = sum(need > room - mark for need in needs)
     halves = [need for need in needs if room - mark >= need and 2 * need > room]

@@ -1,7 +1,7 @@
 """Guillotine layouts as trees: a leaf is a part, a strip its parts side by side.
 
-Sizes are whole steps and include one kerf in width and in height, as do those of the sheets: so the kerf needs no further thought
-until the cuts are drawn.
+Sizes are whole steps and include one kerf in width and in height, as do those of the sheets: so the kerf needs no
+further thought until the cuts are drawn.
 """
 
 from __future__ import annotations
@@ -56,7 +56,9 @@ type Placed = tuple[int, int, Leaf]
 
 
 def tree_of(placed: Sequence[Placed]) -> Tree:
-    """The tree of a guillotine layout, pushed together to the top left. Raises `StockError` where no cut separates the parts."""
+    """The tree of a guillotine layout, pushed together to the top left. Raises `StockError` where no cut separates the
+    parts.
+    """
     if len(placed) == 1:
         return placed[0][2]
     found = [

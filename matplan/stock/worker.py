@@ -1,7 +1,8 @@
 """The search process: runs packingsolver on one task and writes every better answer as a line of JSON.
 
-It is a process of its own so that the search ends when its time is up, whatever the solver is doing, takes no more memory than it is
-given, and can be stopped by Ctrl-C. Run as a file with the task as JSON on stdin; it imports nothing of matplan.
+It is a process of its own so that the search ends when its time is up, whatever the solver is doing, takes no more
+memory than it is given, and can be stopped by Ctrl-C. Run as a file with the task as JSON on stdin; it imports nothing
+of matplan.
 """
 
 from __future__ import annotations
@@ -85,7 +86,11 @@ class Search:
         sheets = self._sheets(solution)
         self._say({"sheets": sheets})
         weight = sum(self._task["weights"][pile] * copies for pile, copies, _ in sheets)
-        if self._task["objective"] != "Knapsack" and self._task["enough"] is not None and weight <= self._task["enough"] + 1e-6:
+        if (
+            self._task["objective"] != "Knapsack"
+            and self._task["enough"] is not None
+            and weight <= self._task["enough"] + 1e-6
+        ):
             raise _Met
 
     def _sheets(self, solution: Any) -> list[Any]:

@@ -31,7 +31,8 @@ def sheet_json(sheet: LaidSheet) -> dict[str, Any]:
         "size": [n(sheet.stock.size.width), n(sheet.stock.size.height)],
         "count": sheet.count,
         "pieces": [
-            {"name": p.name, "x": n(p.x), "y": n(p.y), "width": n(p.width), "height": n(p.height), "turned": p.turned} for p in sheet.pieces
+            {"name": p.name, "x": n(p.x), "y": n(p.y), "width": n(p.width), "height": n(p.height), "turned": p.turned}
+            for p in sheet.pieces
         ],
         "cuts": [[n(cut.x1), n(cut.y1), n(cut.x2), n(cut.y2)] for cut in sheet.cuts],
         "settings": [n(cut.setting) for cut in sheet.cuts],

@@ -1,8 +1,8 @@
 """Where cables are to be expected: straight up, down and sideways from every switch, socket and other fitting.
 
-The prescribed zones of UK wiring practice, published in secondary sources: as wide (or high) as the fitting, over the whole wall, and
-within 150 mm of the ceiling and of corners. Other countries differ, older walls keep no rule, pipes may be anywhere: every text that
-comes of this defers to a detector and to local rules.
+The prescribed zones of UK wiring practice, published in secondary sources: as wide (or high) as the fitting, over the
+whole wall, and within 150 mm of the ceiling and of corners. Other countries differ, older walls keep no rule, pipes may
+be anywhere: every text that comes of this defers to a detector and to local rules.
 """
 
 from __future__ import annotations
@@ -15,7 +15,20 @@ from matplan.walls.records import Spot
 
 CORNER: Final = Fraction(150)
 """The zone along ceiling and corners (UK prescribed zones, published in secondary sources)."""
-_WIRED: Final = ("switch", "socket", "outlet", "fitting", "lamp", "light", "thermostat", "alarm", "intercom", "bell", "router", "fuse")
+_WIRED: Final = (
+    "switch",
+    "socket",
+    "outlet",
+    "fitting",
+    "lamp",
+    "light",
+    "thermostat",
+    "alarm",
+    "intercom",
+    "bell",
+    "router",
+    "fuse",
+)
 """Words in a thing's kind, or where it has none in its name, that tell of a cable."""
 
 

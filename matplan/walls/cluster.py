@@ -1,9 +1,10 @@
-"""A cluster: frames packed round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none nearer.
+"""A cluster: frames packed round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none
+nearer.
 
-Compactness is the area of the group's box. Packings come from a search (`packing`), are drawn together (`settling`) and measured
-again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every width that give a box no
-longer than twice its other side. The rest of the measure (`packing.Measure`) is shape, balance about the middle, and equal sizes
-kept apart.
+Compactness is the area of the group's box. Packings come from a search (`packing`), are drawn together (`settling`) and
+measured again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every
+width that give a box no longer than twice its other side. The rest of the measure (`packing.Measure`) is shape, balance
+about the middle, and equal sizes kept apart.
 
 Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
 """
@@ -46,7 +47,12 @@ def cluster(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printe
     if found is None:
         raise Unhangable((_no_room(sizes, room, wall, printer, scale),))
     return tuple(
-        Spot(left=Fraction(a, scale), bottom=Fraction(b, scale), width=Fraction(c - a, scale), height=Fraction(d - b, scale))
+        Spot(
+            left=Fraction(a, scale),
+            bottom=Fraction(b, scale),
+            width=Fraction(c - a, scale),
+            height=Fraction(d - b, scale),
+        )
         for a, b, c, d in found
     )
 
@@ -73,7 +79,12 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
     zone = wall.zone
 
     def box(spot: Spot) -> Box:
-        return (_whole(spot.left, scale), _whole(spot.bottom, scale), _whole(spot.right, scale), _whole(spot.top, scale))
+        return (
+            _whole(spot.left, scale),
+            _whole(spot.bottom, scale),
+            _whole(spot.right, scale),
+            _whole(spot.top, scale),
+        )
 
     gap = _whole(wall.gap, scale)
     things = [Obstacle(box=box(spot), margin=gap, neighbour=True) for spot in pinned]
@@ -96,10 +107,12 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
 def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
     """Those frames as a cluster, None where the room does not hold them.
 
-    A packing that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought that goes round it,
-    still in the middle; where none does that either, the cluster moves aside by as little as may be.
+    A packing that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought
+    that goes round it, still in the middle; where none does that either, the cluster moves aside by as little as may
+    be.
 
-    Four variants each are the same search begun otherwise, mirrored across, up or both; the next four take the next best packing.
+    Four variants each are the same search begun otherwise, mirrored across, up or both; the next four take the next
+    best packing.
     """
     rank, turned = divmod(variant - 1, 4)
     turn = Mirror(middle=room.middle, across=bool(turned & 1), up=bool(turned & 2))
@@ -133,7 +146,9 @@ def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -
 def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, rank: int = 0) -> list[Box] | None:
     """The best of the packings that may hang in the middle of the room, or the next best of those that differ."""
     cost = _Cost(sizes, room)
-    placed = {tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None}
+    placed = {
+        tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None
+    }
     ranked = sorted(placed, key=lambda boxes: (cost.larger(boxes), placed[boxes], boxes))
     compact = [boxes for boxes in ranked if not cost.larger(boxes)] or ranked
     return list(compact[rank % len(compact)]) if compact else None
@@ -174,18 +189,24 @@ def _most(plain: Sequence[Shelves]) -> int | None:
 
 
 def _spread(boxes: Sequence[Box], room: Room) -> float:
-    """How far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of the box. Nought to one."""
+    """How far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of the
+    box. Nought to one.
+    """
     left, bottom, right, top = round_all(boxes)
     total = sum((c - a + room.gap) * (d - b + room.gap) for a, b, c, d in boxes)
     return 1 - total / ((right - left + room.gap) * (top - bottom + room.gap))
 
 
 def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
-    """The shelves that a cluster is measured by, the most compact first, within the room: no single row, but for a few frames."""
+    """The shelves that a cluster is measured by, the most compact first, within the room: no single row, but for a few
+    frames.
+    """
     wide, high = room.most
     least, most = (1, 1) if len(sizes) <= FEW else (2, len(sizes) - 1)
     fitting = [
-        made for made in every(sizes, room.gap, wide) if least <= len(made.rows) <= most and made.width <= wide and made.height <= high
+        made
+        for made in every(sizes, room.gap, wide)
+        if least <= len(made.rows) <= most and made.width <= wide and made.height <= high
     ]
     even = [made for made in fitting if made.width <= LONGEST * made.height and made.height <= LONGEST * made.width]
     return sorted({*even, *fitting[:1]}, key=lambda made: (made.area, made.rows))
@@ -205,7 +226,9 @@ def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, sc
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
     free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)
-    left, bottom, right, top = round_all(_best(_candidates(sizes, free, Random(1), 600), sizes, free) or [(0, 0, *sizes[0])])
+    left, bottom, right, top = round_all(
+        _best(_candidates(sizes, free, Random(1), 600), sizes, free) or [(0, 0, *sizes[0])]
+    )
     wide, high = room.most
     step = printer.step
 
@@ -220,7 +243,9 @@ def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, sc
     ]
     whom = "frame" if len(sizes) == 1 else f"{len(sizes)} frames"
     needs = f"closely packed they take {length(right - left)} × {length(top - bottom)}"
-    room_is = f"round the eye line at {printer.length(wall.eye)} the zone has {length(max(wide, 0))} × {length(max(high, 0))}"
+    room_is = (
+        f"round the eye line at {printer.length(wall.eye)} the zone has {length(max(wide, 0))} × {length(max(high, 0))}"
+    )
     if over:
         text = f"the cluster finds no room for its {whom}: {needs}, and {room_is}: {' and '.join(over)}"
     else:

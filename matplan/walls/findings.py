@@ -21,7 +21,9 @@ from matplan.walls.lines import middle
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
 
 FLAT_DEG: Final = 10
-"""Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of ours."""
+"""Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of
+ours.
+"""
 PROTRUDING: Final = 4 * INCH
 """How far a thing may stand out into a path (published: 2010 ADA Standards 307.2) …"""
 PROTRUDING_FROM: Final = 27 * INCH
@@ -29,7 +31,9 @@ PROTRUDING_FROM: Final = 27 * INCH
 PROTRUDING_TO: Final = 80 * INCH
 """… and this (same source)."""
 ABOVE_FURNITURE: Final = {True: (6 * INCH, 8 * INCH), False: (Fraction(150), Fraction(200))}
-"""Between a sofa and the lowest frame above it: 6 to 8 in, or in millimetres (common practice). By whether the job is in inches."""
+"""Between a sofa and the lowest frame above it: 6 to 8 in, or in millimetres (common practice). By whether the job is
+in inches.
+"""
 OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 """A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
 
@@ -65,9 +69,7 @@ def _gaps(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
         if not (one.pinned or other.pinned) or not one.spot.nearer_than(gap, other.spot):
             continue
         across, up = one.spot.beside(other.spot)
-        text = (
-            f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the gap of {printer.length(gap)}"
-        )
+        text = f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the gap of {printer.length(gap)}"
         yield _warning("close-frames", one.name, text)
 
 
@@ -86,12 +88,17 @@ def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     across, up = x - middle(wall.ask), y - wall.ask.eye
     parts = [
         f"{printer.length(abs(off))} {ahead if off > 0 else behind}"
-        for off, ahead, behind in ((across, "right of the zone's middle", "left of the zone's middle"), (up, "above", "below"))
+        for off, ahead, behind in (
+            (across, "right of the zone's middle", "left of the zone's middle"),
+            (up, "above", "below"),
+        )
         if off
     ]
     if parts:
         line = " the eye line" if up else ""
-        yield _note("off-centre", "", f"the cluster hangs {' and '.join(parts)}{line}, because of what is kept clear and pinned")
+        yield _note(
+            "off-centre", "", f"the cluster hangs {' and '.join(parts)}{line}, because of what is kept clear and pinned"
+        )
 
 
 # --- furniture -------------------------------------------------------------------------------------------------------
@@ -110,7 +117,9 @@ def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
 
 def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) -> Iterator[Finding]:
     """What hangs over a piece of furniture, where most of the group does."""
-    above = [hung for hung in wall.frames if place.left < hung.spot.centre[0] < place.right and hung.spot.bottom >= place.top]
+    above = [
+        hung for hung in wall.frames if place.left < hung.spot.centre[0] < place.right and hung.spot.bottom >= place.top
+    ]
     if len(above) * 2 <= len(wall.frames):
         return
     group = around([hung.spot for hung in above])
@@ -177,7 +186,9 @@ def _hanging(wall: SolvedWall) -> Iterator[Finding]:
 def _cables(wall: SolvedWall) -> Iterator[Finding]:
     for thing in wall.ask.keep_clear:
         strips = zones(wall.ask, thing)
-        struck = [hung for hung in wall.frames if any(holds(s, hook.left, hook.height) for s in strips for hook in hung.hooks)]
+        struck = [
+            hung for hung in wall.frames if any(holds(s, hook.left, hook.height) for s in strips for hook in hung.hooks)
+        ]
         if struck:
             text = (
                 f'hooks of {_names(struck)} lie straight above, below or beside "{thing.name}", where its cable may run; '
@@ -187,7 +198,9 @@ def _cables(wall: SolvedWall) -> Iterator[Finding]:
 
 
 def standing_out(frame: ToHang) -> Fraction | None:
-    """How far the frame stands out from the wall: the moulding's height, at least the rabbet's depth; None where neither is known."""
+    """How far the frame stands out from the wall: the moulding's height, at least the rabbet's depth; None where
+    neither is known.
+    """
     ask = frame.piece.frame.ask
     return ask.height if ask.height is not None else ask.depth
 

@@ -1,4 +1,6 @@
-"""One wall, hung: pieces become frames to hang, these are arranged, checked against what the wall forbids, and given their hooks."""
+"""One wall, hung: pieces become frames to hang, these are arranged, checked against what the wall forbids, and given
+their hooks.
+"""
 
 from __future__ import annotations
 
@@ -23,7 +25,8 @@ type Pieces = Sequence[SolvedPiece] | Mapping[int, SolvedPiece]
 def hang_wall(wall: Wall, pieces: Pieces, printer: Printer) -> SolvedWall:
     """That wall with every frame and hook in its place.
 
-    `pieces` are at least those that the wall names, `printer` prints lengths in messages. Raises `Unhangable` with every problem at once.
+    `pieces` are at least those that the wall names, `printer` prints lengths in messages. Raises `Unhangable` with
+    every problem at once.
     """
     frames = to_hang(wall, pieces)
     if not frames:
@@ -62,7 +65,11 @@ def to_hang(wall: Wall, pieces: Pieces) -> tuple[ToHang, ...]:
 def _asks_for_rail(piece: SolvedPiece) -> str:
     name = piece.frame.ask.name
     which = f'its frame "{name}"' if name else "its frame"
-    mend = f'write rail = "20 mm" (the face width) in [frame.{name}]' if name else 'give it a [frame] that has a rail, like rail = "20 mm"'
+    mend = (
+        f'write rail = "20 mm" (the face width) in [frame.{name}]'
+        if name
+        else 'give it a [frame] that has a rail, like rail = "20 mm"'
+    )
     return f'"{piece.name}" cannot hang, because nobody knows how large {which} is outside: its rail is missing; {mend}'
 
 
@@ -85,7 +92,9 @@ def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[S
     free = [number for number in range(len(frames)) if number not in pins]
     spots = dict(pins)
     spots.update(zip(free, _free([frames[n] for n in free], tuple(pins.values()), wall, printer), strict=True))
-    return tuple(Standing(frame=frame, spot=spots[number], pinned=number in pins) for number, frame in enumerate(frames))
+    return tuple(
+        Standing(frame=frame, spot=spots[number], pinned=number in pins) for number, frame in enumerate(frames)
+    )
 
 
 def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Spot]:

@@ -56,7 +56,11 @@ def carried(frame: ToHang, spot: Spot, hang: Hang) -> Carried:
     height = hook_height(spot.centre[1], spot.height, drop_of(hang, frame))
     match hang:
         case ByWire():
-            wire = Wire(rise=anchor_depth(hang, frame) - drop_of(hang, frame), run=(spot.width - frame.rail) / 2, mass=frame.mass)
+            wire = Wire(
+                rise=anchor_depth(hang, frame) - drop_of(hang, frame),
+                run=(spot.width - frame.rail) / 2,
+                mass=frame.mass,
+            )
             return Carried(hooks=_one(frame, spot, height), wire=wire)
         case ByTwoHooks():
             return Carried(hooks=_pair(frame, spot, height, hang.inset))
@@ -73,7 +77,9 @@ def _one(frame: ToHang, spot: Spot, height: Fraction) -> tuple[Hook, ...]:
 
 
 def _pair(frame: ToHang, spot: Spot, height: Fraction, inset: Fraction) -> tuple[Hook, ...]:
-    return tuple(Hook(left=left, height=height, load=frame.mass / 2) for left in (spot.left + inset, spot.right - inset))
+    return tuple(
+        Hook(left=left, height=height, load=frame.mass / 2) for left in (spot.left + inset, spot.right - inset)
+    )
 
 
 def refusal(frame: ToHang, hang: Hang, length: Callable[[Fraction], str]) -> Problem | None:
@@ -95,9 +101,7 @@ def refusal(frame: ToHang, hang: Hang, length: Callable[[Fraction], str]) -> Pro
                 return Problem(where="hang.in", text=text)
         case ByCleat():
             if cleat_width(hang, frame) > size.width:
-                text = (
-                    f"the cleat of {length(cleat_width(hang, frame))} is longer than {name}, which is {length(size.width)} wide; write less"
-                )
+                text = f"the cleat of {length(cleat_width(hang, frame))} is longer than {name}, which is {length(size.width)} wide; write less"
                 return Problem(where="hang.width", text=text)
         case BySawtooth():
             pass

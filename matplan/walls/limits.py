@@ -1,4 +1,5 @@
-"""What a wall forbids, and the least shift that mends it: leaving the zone or the outline, touching what is kept clear, overlapping.
+"""What a wall forbids, and the least shift that mends it: leaving the zone or the outline, touching what is kept clear,
+overlapping.
 
 Every problem names its frames and says by how much, in the job's units. What has one cause is one problem.
 """
@@ -191,7 +192,9 @@ class _Limits:
                     )
                     yield Problem(where=where, text=text)
                 elif not thing.margin and max(across, up) == 0:
-                    text = f'{one.frame.called} touches "{thing.name}", which is kept clear; move it {self._a_step()} away'
+                    text = (
+                        f'{one.frame.called} touches "{thing.name}", which is kept clear; move it {self._a_step()} away'
+                    )
                     yield Problem(where=where, text=text)
 
     def _a_step(self) -> str:
@@ -211,7 +214,9 @@ class _Limits:
                 text = f"{one.frame.called} and {other.frame.called} overlap; the least shift that parts them is {self._length(least)}"
                 yield Problem(where=self._where(one), text=f"{text}, {one.frame.called} {way}")
             elif max(across, up) == 0 and not placed and one.pinned != other.pinned:
-                text = f"{one.frame.called}, which is pinned, touches {other.frame.called}; move it {self._a_step()} away"
+                text = (
+                    f"{one.frame.called}, which is pinned, touches {other.frame.called}; move it {self._a_step()} away"
+                )
                 yield Problem(where=self._where(one), text=text)
 
 

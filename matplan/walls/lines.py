@@ -1,7 +1,8 @@
 """Frames lined up: along a centre line, flush, in a grid, in steps. Positions are exact and never snapped.
 
 The four ways of lining pictures up are those of US Navy training manual 14065, p. 4-4 (published).
-Every line-up is centred sideways in the wall's zone; all but the centre line have their group's box centred on the eye line.
+Every line-up is centred sideways in the wall's zone; all but the centre line have their group's box centred on the eye
+line.
 """
 
 from __future__ import annotations
@@ -38,7 +39,9 @@ def _lefts(sizes: Sequence[Size], gap: Fraction) -> list[Fraction]:
 
 def _row(sizes: Sequence[Size], bottoms: Sequence[Fraction], wall: Wall) -> tuple[Spot, ...]:
     lefts = _lefts(sizes, wall.gap)
-    return tuple(Spot(left=x, bottom=y, width=s.width, height=s.height) for s, x, y in zip(sizes, lefts, bottoms, strict=True))
+    return tuple(
+        Spot(left=x, bottom=y, width=s.width, height=s.height) for s, x, y in zip(sizes, lefts, bottoms, strict=True)
+    )
 
 
 def centre_line(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
@@ -65,7 +68,8 @@ def stepped(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
 def grid(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
     """Cells as large as the largest frame, row by row from the top left, each frame in the middle of its cell.
 
-    The box of the cells is centred, so that a short last row begins at the left. It is never wider than there are frames.
+    The box of the cells is centred, so that a short last row begins at the left. It is never wider than there are
+    frames.
     """
     if not sizes:
         return ()
@@ -79,5 +83,12 @@ def grid(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
     for number, size in enumerate(sizes):
         row, column = divmod(number, columns)
         x, y = left + column * across, bottom + (rows - 1 - row) * up
-        spots.append(Spot(left=x + (width - size.width) / 2, bottom=y + (height - size.height) / 2, width=size.width, height=size.height))
+        spots.append(
+            Spot(
+                left=x + (width - size.width) / 2,
+                bottom=y + (height - size.height) / 2,
+                width=size.width,
+                height=size.height,
+            )
+        )
     return tuple(spots)

@@ -51,7 +51,9 @@ def stretches(points: Points, height: Fraction) -> tuple[tuple[Fraction, Fractio
 
 
 def sideways(points: Points, left: Fraction, width: Fraction, height: Fraction) -> Fraction | None:
-    """The least shift to the right that brings a frame of that width and top below the edge; negative to the left, None where none does."""
+    """The least shift to the right that brings a frame of that width and top below the edge; negative to the left, None
+    where none does.
+    """
     shifts = [
         (low - left if left < low else high - width - left)
         for low, high in stretches(points, height)

@@ -1,7 +1,9 @@
-"""The search for a compact packing: many orders of stacking, better ones kept, worse ones allowed a little less each time.
+"""The search for a compact packing: many orders of stacking, better ones kept, worse ones allowed a little less each
+time.
 
-A threshold search: an order of the frames and a width are changed at random and the change is kept where the packing gets no worse than by
-a threshold, which falls to nought. It uses no exponentials, so that every machine takes the same decisions; the chance comes from a seed.
+A threshold search: an order of the frames and a width are changed at random and the change is kept where the packing
+gets no worse than by a threshold, which falls to nought. It uses no exponentials, so that every machine takes the same
+decisions; the chance comes from a seed.
 """
 
 from __future__ import annotations
@@ -62,7 +64,9 @@ def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: i
 
 
 class Measure:
-    """What makes a packing good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike neighbours."""
+    """What makes a packing good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike
+    neighbours.
+    """
 
     def __init__(self, sizes: Sequence[Pair], room: Room, most: int | None = None) -> None:
         self.sizes, self.room, self.most = sizes, room, most
@@ -109,7 +113,9 @@ def _starts(measure: Measure, seeds: Sequence[Shelves]) -> list[tuple[list[int],
         if width / aspect > most[1] > 0:
             width = measure.gross / DENSE / most[1]
         starts.append((list(falling), max(min(int(width) - measure.room.gap, most[0]), widest), aspect))
-    starts.extend(([n for row in made.rows for n in row], max(made.width, widest), made.width / made.height) for made in seeds)
+    starts.extend(
+        ([n for row in made.rows for n in row], max(made.width, widest), made.width / made.height) for made in seeds
+    )
     return starts
 
 
@@ -166,8 +172,8 @@ class _Search:
     def _stacked(self, order: Sequence[int], width: int) -> tuple[list[Box], bool] | None:
         """The stack in the middle of the room, and whether it may hang there.
 
-        Where there is something to go round, the stack depends on where it stands, and where it stands on its own width and height: it
-        is stacked anew from where the last one should have stood, until it stands in the middle.
+        Where there is something to go round, the stack depends on where it stands, and where it stands on its own width
+        and height: it is stacked anew from where the last one should have stood, until it stands in the middle.
         """
         room, sizes = self.measure.room, self.measure.sizes
         if room.plain:

@@ -1,7 +1,7 @@
 """What hangs where: frames on a wall with their hooks, as frozen records.
 
-Lengths are exact millimetres from the wall's left edge and **up** from the floor. Angles and tensions are irrational: a `Wire`
-keeps the exact lengths that they come from, and works them out as floats when it is asked.
+Lengths are exact millimetres from the wall's left edge and **up** from the floor. Angles and tensions are irrational: a
+`Wire` keeps the exact lengths that they come from, and works them out as floats when it is asked.
 """
 
 from __future__ import annotations
@@ -42,7 +42,9 @@ class Spot:
 
     def grown(self, by: Fraction) -> Spot:
         """Larger by `by` on every side."""
-        return Spot(left=self.left - by, bottom=self.bottom - by, width=self.width + 2 * by, height=self.height + 2 * by)
+        return Spot(
+            left=self.left - by, bottom=self.bottom - by, width=self.width + 2 * by, height=self.height + 2 * by
+        )
 
     def moved(self, right: Fraction, up: Fraction) -> Spot:
         """The same, elsewhere."""
@@ -73,12 +75,16 @@ class Spot:
 def around(spots: tuple[Spot, ...] | list[Spot]) -> Spot:
     """The least rectangle round all of them; there is at least one."""
     left, bottom = min(s.left for s in spots), min(s.bottom for s in spots)
-    return Spot(left=left, bottom=bottom, width=max(s.right for s in spots) - left, height=max(s.top for s in spots) - bottom)
+    return Spot(
+        left=left, bottom=bottom, width=max(s.right for s in spots) - left, height=max(s.top for s in spots) - bottom
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToHang:
-    """One copy of a piece, to be hung: `index` is its piece's in the job, `copies` how many of that piece this wall takes."""
+    """One copy of a piece, to be hung: `index` is its piece's in the job, `copies` how many of that piece this wall
+    takes.
+    """
 
     index: int
     piece: SolvedPiece

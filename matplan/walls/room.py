@@ -1,6 +1,8 @@
-"""The room that a cluster hangs in, in whole numbers (parts of a millimetre), so that every distance is exact and quick to compare.
+"""The room that a cluster hangs in, in whole numbers (parts of a millimetre), so that every distance is exact and quick
+to compare.
 
-It knows nothing of pieces or job files. Boxes are left, bottom, right, top, from the wall's left edge and up from the floor.
+It knows nothing of pieces or job files. Boxes are left, bottom, right, top, from the wall's left edge and up from the
+floor.
 """
 
 from __future__ import annotations
@@ -31,7 +33,9 @@ class Obstacle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """Frames hang inside `box`, below `edge` (points left to right), round the obstacles and `gap` apart, about `middle`."""
+    """Frames hang inside `box`, below `edge` (points left to right), round the obstacles and `gap` apart, about
+    `middle`.
+    """
 
     box: Box
     middle: Pair

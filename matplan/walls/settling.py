@@ -1,4 +1,6 @@
-"""A packing drawn together: frames move towards the middle until they hang `gap` from a neighbour, and none is left floating."""
+"""A packing drawn together: frames move towards the middle until they hang `gap` from a neighbour, and none is left
+floating.
+"""
 
 from __future__ import annotations
 
@@ -40,7 +42,9 @@ def _draw(boxes: list[Box], room: Room, middle: Pair, axis: int) -> bool:
 
 
 def _way(box: Box, number: int, boxes: Sequence[Box], room: Room, axis: int, wanted: int) -> int:
-    """How far of what is wanted the frame may go along the axis before it meets something; nought where it ends up nowhere."""
+    """How far of what is wanted the frame may go along the axis before it meets something; nought where it ends up
+    nowhere.
+    """
     if not wanted:
         return 0
     low, high, across = axis, axis + 2, 1 - axis
@@ -78,7 +82,9 @@ def loose(boxes: Sequence[Box], room: Room) -> list[int]:
     if len(boxes) + len(hanging) < 2 or len(boxes) == 1:
         return []
     return [
-        n for n, box in enumerate(boxes) if not any(facing(box, other, room.gap) for m, other in enumerate((*boxes, *hanging)) if m != n)
+        n
+        for n, box in enumerate(boxes)
+        if not any(facing(box, other, room.gap) for m, other in enumerate((*boxes, *hanging)) if m != n)
     ]
 
 
@@ -103,8 +109,12 @@ def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
     width, height = box[2] - box[0], box[3] - box[1]
     left, bottom, right, top = round_all([*others, box])
     bars = [grown(other, room.gap) for other in others]
-    xs = sorted({x for b, o in zip(bars, others, strict=True) for x in (b[0] - width, b[2], o[0], o[2] - width, box[0])})
-    ys = sorted({y for b, o in zip(bars, others, strict=True) for y in (b[1] - height, b[3], o[1], o[3] - height, box[1])})
+    xs = sorted(
+        {x for b, o in zip(bars, others, strict=True) for x in (b[0] - width, b[2], o[0], o[2] - width, box[0])}
+    )
+    ys = sorted(
+        {y for b, o in zip(bars, others, strict=True) for y in (b[1] - height, b[3], o[1], o[3] - height, box[1])}
+    )
     hanging = [*others, *neighbours(room)]
     for x in xs:
         if x < left or x + width > right:
@@ -126,10 +136,11 @@ def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
 
 
 def aside(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The packing, as a whole, where the room takes it with the least shift (sideways counts twice), None where it takes it nowhere.
+    """The packing, as a whole, where the room takes it with the least shift (sideways counts twice), None where it
+    takes it nowhere.
 
-    It comes to lie against something: the shifts to try are those that bring a frame beside an obstacle, under the wall's edge or
-    to the room's sides.
+    It comes to lie against something: the shifts to try are those that bring a frame beside an obstacle, under the
+    wall's edge or to the room's sides.
     """
     left, bottom, right, top = round_all(boxes)
     x0, y0, x1, y1 = room.box

@@ -1,4 +1,6 @@
-"""Plain shelves: frames by falling height in rows that are filled up to a width. What a cluster must never be less compact than."""
+"""Plain shelves: frames by falling height in rows that are filled up to a width. What a cluster must never be less
+compact than.
+"""
 
 from __future__ import annotations
 
@@ -56,7 +58,8 @@ def every(sizes: Sequence[Pair], gap: int, most: int) -> Iterator[Shelves]:
 def boxes(made: Shelves, sizes: Sequence[Pair], gap: int) -> list[Box]:
     """The frames on their shelves, in the order of `sizes`, each row in the middle, the lowest at nought.
 
-    Shelves below the middle hang from their upper line and those above it stand on their lower one, so that frames keep together.
+    Shelves below the middle hang from their upper line and those above it stand on their lower one, so that frames keep
+    together.
     """
     found: list[Box] = [(0, 0, 0, 0)] * len(sizes)
     bottom = 0

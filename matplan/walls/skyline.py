@@ -1,6 +1,8 @@
-"""Frames stacked in a given order, each at the lowest place that it finds, from the left: the skyline of what hangs below decides.
+"""Frames stacked in a given order, each at the lowest place that it finds, from the left: the skyline of what hangs
+below decides.
 
-A stack stands in a strip of the wall as wide as it is told; where something must be kept clear, a frame goes above it or to its right.
+A stack stands in a strip of the wall as wide as it is told; where something must be kept clear, a frame goes above it
+or to its right.
 """
 
 from __future__ import annotations
@@ -13,12 +15,18 @@ type Line = list[tuple[int, int, int]]
 """The skyline from left to right: where a level stretch begins, how high it is, where it ends."""
 
 
-def stacked(order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, bottom: int, width: int) -> list[Box] | None:
+def stacked(
+    order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, bottom: int, width: int
+) -> list[Box] | None:
     """The frames' boxes in the order of `sizes`, None where one finds no place in the strip."""
     gap = room.gap
     line: Line = [(left, bottom, left + width + gap)]
     found: list[Box] = [(0, 0, 0, 0)] * len(sizes)
-    taken = [box for box in (thing.taken for thing in room.obstacles) if box[0] < left + width and box[2] > left and box[3] > bottom]
+    taken = [
+        box
+        for box in (thing.taken for thing in room.obstacles)
+        if box[0] < left + width and box[2] > left and box[3] > bottom
+    ]
     plain = not taken and not room.edge
     for number in order:
         across, high = sizes[number]
@@ -32,7 +40,9 @@ def stacked(order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, 
 
 
 def _lowest(line: Line, across: int) -> tuple[int, int, int] | None:
-    """The lowest place that is so wide, the leftmost of several: where it begins, its height, and the stretch that it begins in."""
+    """The lowest place that is so wide, the leftmost of several: where it begins, its height, and the stretch that it
+    begins in.
+    """
     best: tuple[int, int, int] | None = None
     end = line[-1][2]
     for first, (x, y, _) in enumerate(line):

@@ -32,7 +32,9 @@ def _frame_sums(name: str, hung: HungFrame, hang: Hang) -> Iterator[Sum]:
             if hang.drop is None:
                 yield _sum(f"{name} drop", drop, "anchors {} ÷ 2", depth)
             yield _sum(f"{name} wire rises", depth - drop, "anchors {} − drop {}", depth, drop)
-            yield _sum(f"{name} wire runs", (spot.width - frame.rail) / 2, "(width {} − rail {}) ÷ 2", spot.width, frame.rail)
+            yield _sum(
+                f"{name} wire runs", (spot.width - frame.rail) / 2, "(width {} − rail {}) ÷ 2", spot.width, frame.rail
+            )
         case ByCleat():
             if hang.width is None:
                 yield _sum(f"{name} cleat", cleat_width(hang, frame), "width {} − 2 × rail {}", spot.width, frame.rail)
@@ -52,7 +54,9 @@ def _across(name: str, hung: HungFrame, hang: Hang) -> Iterator[Sum]:
         case ByTwoHooks():
             first, last = hung.hooks
             yield _sum(f"{name} hook a across", first.left, "left {} + in {}", spot.left, hang.inset)
-            yield _sum(f"{name} hook b across", last.left, "left {} + width {} − in {}", spot.left, spot.width, hang.inset)
+            yield _sum(
+                f"{name} hook b across", last.left, "left {} + width {} − in {}", spot.left, spot.width, hang.inset
+            )
         case ByCleat():
             first, last = hung.hooks
             cleat = cleat_width(hang, hung.frame)

@@ -1,7 +1,8 @@
-"""The order of work: which hook is marked first, and how far each lies from the wall's corner, from the floor and from the one before.
+"""The order of work: which hook is marked first, and how far each lies from the wall's corner, from the floor and from
+the one before.
 
-Every distance is taken anew from the wall's left edge and from the floor, so that errors do not add up; the steps from mark to mark are
-there to check by. It must not know how a list looks.
+Every distance is taken anew from the wall's left edge and from the floor, so that errors do not add up; the steps from
+mark to mark are there to check by. It must not know how a list looks.
 """
 
 from __future__ import annotations

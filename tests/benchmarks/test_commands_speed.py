@@ -1,7 +1,8 @@
 """How long the commands take, beside what they are measured against.
 
-`check` is compared with importing the packages it is built on, `--version` with an empty interpreter, `make` with svgwrite and
-reportlab writing as many elements. Run with `--benchmark-enable --benchmark-only --benchmark-group-by=group`.
+`check` is compared with importing the packages it is built on, `--version` with an empty interpreter, `make` with
+svgwrite and reportlab writing as many elements. Run with `--benchmark-enable --benchmark-only
+--benchmark-group-by=group`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,8 @@
-"""Sheets and time of our cutting beside packingsolver alone and rectpack's guillotine rules, on published lists and on mats.
+"""Sheets and time of our cutting beside packingsolver alone and rectpack's guillotine rules, on published lists and on
+mats.
 
-Run with `--benchmark-enable --benchmark-only --benchmark-group-by=group`; `extra_info` holds the sheets used and the proven bound.
+Run with `--benchmark-enable --benchmark-only --benchmark-group-by=group`; `extra_info` holds the sheets used and the
+proven bound.
 """
 
 from __future__ import annotations
@@ -26,7 +28,9 @@ SECONDS = 10.0
 
 def rows_of(known: dict[str, Any]) -> list[tuple[str, int, int, int]]:
     with (HERE / known["file"]).open(encoding="utf-8") as stream:
-        return [(row["name"], int(row["width"]), int(row["height"]), int(row["quantity"])) for row in csv.DictReader(stream)]
+        return [
+            (row["name"], int(row["width"]), int(row["height"]), int(row["quantity"])) for row in csv.DictReader(stream)
+        ]
 
 
 @pytest.fixture
@@ -42,8 +46,14 @@ class TestPublishedLists:
         benchmark.group = known["name"]
         parts = [Part(name=n, size=Size(Fraction(w), Fraction(h)), quantity=q) for n, w, h, q in rows_of(known)]
         kind = StockKind(name="s", size=Size(*map(Fraction, known["sheet"])))
-        made = benchmark.pedantic(lambda: cut_sheets(parts, [kind], budget=Budget(seconds=SECONDS, thorough=True)), rounds=1)
-        benchmark.extra_info |= {"sheets": sum(made.used.values()), "bound": int(made.lower_bound), "best": known["best"]}
+        made = benchmark.pedantic(
+            lambda: cut_sheets(parts, [kind], budget=Budget(seconds=SECONDS, thorough=True)), rounds=1
+        )
+        benchmark.extra_info |= {
+            "sheets": sum(made.used.values()),
+            "bound": int(made.lower_bound),
+            "best": known["best"],
+        }
 
     def test_packingsolver_alone(self, benchmark: Any, known: dict[str, Any]) -> None:
         import packingsolver.rectangleguillotine as solver
@@ -91,7 +101,13 @@ class TestPublishedLists:
 
 def mats(count: int) -> list[Part]:
     """A job of so many mats in five sizes, each with its drop-out."""
-    sizes = ((400, 500, 244, 364), (300, 400, 200, 280), (240, 300, 140, 190), (500, 700, 344, 494), (180, 240, 100, 150))
+    sizes = (
+        (400, 500, 244, 364),
+        (300, 400, 200, 280),
+        (240, 300, 140, 190),
+        (500, 700, 344, 494),
+        (180, 240, 100, 150),
+    )
     return [
         Part(
             name=f"mat {n}",

@@ -1,6 +1,7 @@
 """How long sheets take to write, beside what svgwrite and reportlab alone need for as many elements.
 
-Compare the pairs: `--benchmark-enable --benchmark-only --benchmark-group-by=group`. The aim is at most three times the libraries' own time.
+Compare the pairs: `--benchmark-enable --benchmark-only --benchmark-group-by=group`. The aim is at most three times the
+libraries' own time.
 """
 
 import io
@@ -28,8 +29,15 @@ def _sheet() -> Sheet:
     across = [(Fraction(x), Fraction(0)) for x in (0, 58, 162, 182, 342, 400)]
     down = [(Fraction(0), Fraction(y)) for y in (0, 60, 422, 500)]
     whole = Dimension(start=across[0], end=across[-1], side=Side.ABOVE, label="400")
-    dimensions = (*chain(across, ("58", "104", "20", "160", "58"), Side.ABOVE), *chain(down, ("60", "362", "78"), Side.LEFT), whole)
-    page = frame(Page.A4.portrait, TitleBlock(title="Slipway, layer 1", document="Cutting diagram", job="Ferry steps", units="mm"))
+    dimensions = (
+        *chain(across, ("58", "104", "20", "160", "58"), Side.ABOVE),
+        *chain(down, ("60", "362", "78"), Side.LEFT),
+        whole,
+    )
+    page = frame(
+        Page.A4.portrait,
+        TitleBlock(title="Slipway, layer 1", document="Cutting diagram", job="Ferry steps", units="mm"),
+    )
     drawn = arrange(BOARD, dimensions, page.area.inset(0, 0, 0, 60), mirrored=True)
     columns = (Column(head="Gauge", share=1), Column(head="Set to", align=Align.RIGHT))
     figures = table(columns, [(side, "58 mm") for side in ("left", "right", "top", "bottom")], x=15, y=200, width=80)

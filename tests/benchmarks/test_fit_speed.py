@@ -1,7 +1,7 @@
 """How long it takes to find what fits what, beside what it is measured against: the program's own start.
 
-Seven papers and twenty-five frames either way up are to be answered within twice the time that the program takes to start and say what it
-can do. Run with `--benchmark-enable --benchmark-only --benchmark-group-by=group`.
+Seven papers and twenty-five frames either way up are to be answered within twice the time that the program takes to
+start and say what it can do. Run with `--benchmark-enable --benchmark-only --benchmark-group-by=group`.
 """
 
 from __future__ import annotations

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from matplan.documents.template import template
+from matplan.documents.tiled.mat_template import template
 from matplan.drawing import pdf
 from matplan.job.records import Shape
 from tests.making import border, double_mat, frame, piece, planned, window

@@ -30,7 +30,9 @@ def timed_only(pytestconfig: pytest.Config) -> None:
 
 
 def room(*obstacles: Obstacle) -> Room:
-    return Room(box=(0, 0, 9000 * SCALE, 6000 * SCALE), middle=(4500 * SCALE, 3000 * SCALE), gap=GAP, obstacles=obstacles)
+    return Room(
+        box=(0, 0, 9000 * SCALE, 6000 * SCALE), middle=(4500 * SCALE, 3000 * SCALE), gap=GAP, obstacles=obstacles
+    )
 
 
 @pytest.mark.benchmark(group="cluster")
@@ -49,7 +51,8 @@ def test_cluster_round_a_switch(benchmark: Any, count: int) -> None:
 
 @pytest.mark.benchmark(group="cluster against shelves")
 def test_compactness_on_fifty_sets(benchmark: Any) -> None:
-    """The area of the cluster's box over that of the best plain shelves of every width, and of those as wide as a square asks.
+    """The area of the cluster's box over that of the best plain shelves of every width, and of those as wide as a
+    square asks.
 
     The ratios stand in the benchmark's `extra_info` (`--benchmark-json`).
     """
@@ -63,7 +66,10 @@ def test_compactness_on_fifty_sets(benchmark: Any) -> None:
             left, bottom, right, top = round_all(found)
             area = (right - left) * (top - bottom)
             wide = int(sum((w + GAP) * (h + GAP) for w, h in sizes) ** 0.5)
-            best.append(area / min(s.area for s in every(sizes, GAP, 9000 * SCALE) if len(s.rows) > 1 and s.width <= 2 * s.height))
+            best.append(
+                area
+                / min(s.area for s in every(sizes, GAP, 9000 * SCALE) if len(s.rows) > 1 and s.width <= 2 * s.height)
+            )
             round_ones.append(area / shelves(sizes, GAP, wide).area)
         return best, round_ones
 

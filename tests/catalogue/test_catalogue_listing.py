@@ -54,7 +54,10 @@ def test_document_is_json_and_holds_every_table() -> None:
 
 
 def test_document_holds_exact_sizes_densities_and_openings() -> None:
-    tables = {table["kind"]: {row["name"]: row for row in table["rows"]} for table in json.loads(json.dumps(document()))["tables"]}
+    tables = {
+        table["kind"]: {row["name"]: row for row in table["rows"]}
+        for table in json.loads(json.dumps(document()))["tables"]
+    }
     assert tables["papers"]["Letter"]["size"] == [215.9, 279.4]
     assert tables["frames"]["40x50 cm"]["size"] == [400, 500]
     assert tables["ready-cut"]["16x20 in for 11x14 in"]["opening"] == [266.7, 342.9]

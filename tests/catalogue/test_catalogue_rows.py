@@ -61,7 +61,10 @@ def test_every_row_has_source_and_status_and_a_name_of_its_own(kind: Kind) -> No
         ({"name": "Z1", "size": "1 x 2 mm", "source": "ISO 216"}, "Z1: no such status"),
         ({"name": "Z1", "size": "1 x 2 mm", "status": "certain", "source": "ISO 216"}, "Z1: no such status"),
         ({"name": "Z1", "widht": 3, "status": "derived", "source": "ISO 216"}, "Z1: unknown key widht"),
-        ({"name": "Z1", "status": "published", "source": "found in no published source"}, "Z1: published, and not found"),
+        (
+            {"name": "Z1", "status": "published", "source": "found in no published source"},
+            "Z1: published, and not found",
+        ),
         ({"name": "z-0", "status": "memory", "source": "as sold"}, "z0: names 2 rows"),
     ],
 )
@@ -99,7 +102,10 @@ def repeated(sizes: Iterable[Size]) -> list[tuple[Fraction, Fraction]]:
 
 
 def test_papers_and_frames_stand_upright() -> None:
-    sheets = [*((paper.name, paper.size) for paper in catalogue.papers()), *((frame.name, frame.size) for frame in catalogue.frames())]
+    sheets = [
+        *((paper.name, paper.size) for paper in catalogue.papers()),
+        *((frame.name, frame.size) for frame in catalogue.frames()),
+    ]
     lying = [name for name, size in sheets if size.width > size.height]
     assert lying == ["Ledger"]
 
@@ -162,7 +168,9 @@ def test_a_useless_ready_cut_mat_is_found(opening: str) -> None:
     assert ready_cut_faults(replace(mat, opening=parse_size(opening, Units.MM))) != []
 
 
-@pytest.mark.parametrize("row", [row for row in catalogue.rows(Kind.READY_CUT) if isinstance(row, ReadyCut)], ids=lambda row: row.name)
+@pytest.mark.parametrize(
+    "row", [row for row in catalogue.rows(Kind.READY_CUT) if isinstance(row, ReadyCut)], ids=lambda row: row.name
+)
 def test_ready_cut_mats_fit_a_frame_and_a_paper_of_the_tables(row: ReadyCut) -> None:
     frame, paper = catalogue.frame(row.frame), catalogue.paper(row.print_name)
     assert frame is not None

@@ -30,7 +30,9 @@ border = "60 mm"
 def run(*arguments: str | Path, cwd: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
     """matplan in a process of its own."""
     command = [sys.executable, "-m", "matplan", *map(str, arguments)]
-    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", cwd=cwd, env=os.environ | environment, check=False)
+    return subprocess.run(
+        command, capture_output=True, text=True, encoding="utf-8", cwd=cwd, env=os.environ | environment, check=False
+    )
 
 
 @pytest.fixture
@@ -88,7 +90,9 @@ def test_explain_prints_the_sums(job: Path) -> None:
     assert "Gull" not in made.stdout
     document = json.loads(run("explain", job, "--json").stdout)
     assert [piece["name"] for piece in document["pieces"]] == ["Slipway", "Gull"]
-    assert {"what": "blank width", "value": 400, "text": "blank width 400 mm = the frame takes 400"} in document["pieces"][0]["sums"]
+    assert {"what": "blank width", "value": 400, "text": "blank width 400 mm = the frame takes 400"} in document[
+        "pieces"
+    ][0]["sums"]
 
 
 def test_explain_of_a_piece_that_is_not_there_names_the_near_ones(job: Path) -> None:
@@ -110,7 +114,9 @@ def test_make_writes_the_pack(job: Path, tmp_path: Path) -> None:
         "front/slipway.svg",
         "front/gull.svg",
     }
-    assert json.loads((tmp_path / "pack/plan.json").read_text(encoding="utf-8")) == json.loads(run("check", job, "--json").stdout)
+    assert json.loads((tmp_path / "pack/plan.json").read_text(encoding="utf-8")) == json.loads(
+        run("check", job, "--json").stdout
+    )
 
 
 def test_make_writes_nothing_for_a_job_with_an_error(job: Path, tmp_path: Path) -> None:
@@ -142,7 +148,9 @@ def test_the_same_job_gives_the_same_bytes_in_other_surroundings(job: Path, tmp_
     for number, (seed, zone) in enumerate((("1", "UTC"), ("77", "Pacific/Kiritimati"))):
         folder = tmp_path / f"pack{number}"
         assert run("make", job, "--out", folder, PYTHONHASHSEED=seed, TZ=zone).returncode == 0
-        packs.append({path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()})
+        packs.append(
+            {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+        )
     assert packs[0].keys() == packs[1].keys()
     assert [name for name in packs[0] if packs[0][name] != packs[1][name]] == []
 
@@ -174,7 +182,14 @@ def test_new_writes_a_job_that_checks_and_never_overwrites(tmp_path: Path) -> No
 
 @pytest.mark.parametrize(
     "arguments",
-    [["nonsense"], ["check"], ["check", "a.toml", "b.toml"], ["make", "a.toml"], ["sizes", "socks"], ["check", "a.toml", "--jsno"]],
+    [
+        ["nonsense"],
+        ["check"],
+        ["check", "a.toml", "b.toml"],
+        ["make", "a.toml"],
+        ["sizes", "socks"],
+        ["check", "a.toml", "--jsno"],
+    ],
 )
 def test_wrong_usage_exits_2(arguments: list[str]) -> None:
     made = run(*arguments)
@@ -197,7 +212,9 @@ def test_a_terminal_without_unicode_gets_the_text_all_the_same(job: Path) -> Non
     assert json.loads(run("check", job, "--json", PYTHONIOENCODING="ascii").stdout)["title"] == "Ferry steps"
 
 
-def test_our_own_fault_is_one_line(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], job: Path) -> None:
+def test_our_own_fault_is_one_line(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], job: Path
+) -> None:
     from matplan import cli
     from matplan.cli import tables
 

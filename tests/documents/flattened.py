@@ -1,6 +1,8 @@
-"""Drawn lines as many points, read from the files themselves: SVG elements with lxml, PDF paths with pypdfium2, in mm of paper.
+"""Drawn lines as many points, read from the files themselves: SVG elements with lxml, PDF paths with pypdfium2, in mm
+of paper.
 
-Arcs by SVG 1.1, appendix F.6.5 (end points to centre), curves of a PDF by their Bernstein polynomials; nothing of the program takes part.
+Arcs by SVG 1.1, appendix F.6.5 (end points to centre), curves of a PDF by their Bernstein polynomials; nothing of the
+program takes part.
 """
 
 from __future__ import annotations
@@ -25,7 +27,9 @@ def drawn_lines(content: bytes, name: str) -> dict[str, list[Point]]:
     found = {}
     for element in etree.fromstring(content).iter():
         if name in (element.get("class") or "").split():
-            key = " ".join(filter(None, (element.get("data-aperture"), element.get("data-layer"), element.get("data-number"))))
+            key = " ".join(
+                filter(None, (element.get("data-aperture"), element.get("data-layer"), element.get("data-number")))
+            )
             found[key] = list(_points(element))
     return found
 

@@ -1,6 +1,8 @@
-"""Reads a template's PDF as somebody who joins its sheets would: every line where it lies on paper, marks, words; then all sheets as one.
+"""Reads a template's PDF as somebody who joins its sheets would: every line where it lies on paper, marks, words; then
+all sheets as one.
 
-Nothing of the program's own layout is used: sheets are joined by the marks that they print, curves are followed between their ends.
+Nothing of the program's own layout is used: sheets are joined by the marks that they print, curves are followed between
+their ends.
 """
 
 from __future__ import annotations
@@ -20,7 +22,9 @@ _CURVE = 64
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stroke:
-    """A line as it is printed, in mm from the sheet's top left corner: its colour, its width and how many dashes and gaps it has."""
+    """A line as it is printed, in mm from the sheet's top left corner: its colour, its width and how many dashes and
+    gaps it has.
+    """
 
     points: tuple[Point, ...]
     colour: str
@@ -62,7 +66,12 @@ def _marks(reading: Reading) -> dict[str, Point]:
     """Each diamond's middle by the letter that is printed after it."""
     found: dict[str, Point] = {}
     for mark, after in pairwise(reading.marks):
-        if isinstance(mark, Shape) and isinstance(after, Lettering) and len(mark.points) in (4, 5) and after.text.isupper():
+        if (
+            isinstance(mark, Shape)
+            and isinstance(after, Lettering)
+            and len(mark.points) in (4, 5)
+            and after.text.isupper()
+        ):
             x, y, width, height = mark.bounds
             if abs(width - 8.8) < 0.01 and abs(height - 8.8) < 0.01:
                 found[after.text] = (x + width / 2, y + height / 2)
@@ -132,7 +141,9 @@ def _followed(start: Point, first: Point, second: Point, end: Point) -> Iterator
 
 
 def joined(sheets: tuple[Printed, ...]) -> tuple[tuple[Point, ...], float]:
-    """How far each sheet is moved so that its marks lie on its neighbours', the first where it is; and by how much marks miss at most."""
+    """How far each sheet is moved so that its marks lie on its neighbours', the first where it is; and by how much
+    marks miss at most.
+    """
     moves: dict[int, Point] = {0: (0.0, 0.0)}
     worst = 0.0
     waiting = [0]
@@ -160,7 +171,9 @@ def _moved(at: Point, by: Point) -> Point:
 
 
 def assembled(sheets: tuple[Printed, ...], pen: Pen) -> list[tuple[Point, ...]]:
-    """Every line of that pen over all sheets as joined by their marks, without the strips and the samples of lines beside words."""
+    """Every line of that pen over all sheets as joined by their marks, without the strips and the samples of lines
+    beside words.
+    """
     moves, _ = joined(sheets)
     return [
         tuple(_moved(point, move) for point in stroke.points)
@@ -172,4 +185,8 @@ def assembled(sheets: tuple[Printed, ...], pen: Pen) -> list[tuple[Point, ...]]:
 
 def _is_sample(stroke: Stroke) -> bool:
     """Whether it is a level line 6 mm long."""
-    return len(stroke.points) == 2 and stroke.points[0][1] == stroke.points[1][1] and abs(math.dist(*stroke.points) - 6) < 0.001
+    return (
+        len(stroke.points) == 2
+        and stroke.points[0][1] == stroke.points[1][1]
+        and abs(math.dist(*stroke.points) - 6) < 0.001
+    )

@@ -12,7 +12,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.front_view import front_view, picture_sizes
-from matplan.documents.pictures import Picture
+from matplan.documents.parts.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.items import Group, Rect, Text
 from matplan.faults import JobError
@@ -34,7 +34,10 @@ from tests.readback import Bundle, Lettering, Reading, read_pdf, read_svg
 from tests.readback import Picture as ReadPicture
 from tests.readback import Shape as ReadShape
 
-SLIPWAY: dict[str, Any] = {"apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),), "frame": frame("40 x 50 cm")}
+SLIPWAY: dict[str, Any] = {
+    "apertures": (window(image="250 x 167", photo=photo(3000, 2000), paper=RAG),),
+    "frame": frame("40 x 50 cm"),
+}
 
 
 def jpeg() -> Picture:
@@ -135,17 +138,23 @@ def test_a_floated_sheet_is_drawn_with_its_margins() -> None:
 
 def test_a_sheet_larger_than_the_frame_is_cut_off_at_its_window() -> None:
     huge = Paper(name="roll", size=size("2000 x 3000"))
-    plan = planned(piece(apertures=(window(image="200 x 300", show=Show.MARGIN, paper=huge),), frame=frame("50 x 70 cm")))
+    plan = planned(
+        piece(apertures=(window(image="200 x 300", show=Show.MARGIN, paper=huge),), frame=frame("50 x 70 cm"))
+    )
     sheet = front_view(plan, plan.pieces[0], {})
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
     opening = plan.pieces[0].apertures[0].opening
     assert isinstance(work.clip, Rect)
     assert sheet.scale is not None
-    assert (work.clip.width, work.clip.height) == pytest.approx((opening.width * sheet.scale, opening.height * sheet.scale))
+    assert (work.clip.width, work.clip.height) == pytest.approx(
+        (opening.width * sheet.scale, opening.height * sheet.scale)
+    )
 
 
 def test_without_a_mat_the_sheet_is_cut_off_at_the_sight() -> None:
-    plan = planned(piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm"), mat=(), glazing=None, backing=None))
+    plan = planned(
+        piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm"), mat=(), glazing=None, backing=None)
+    )
     sheet = front_view(plan, plan.pieces[0], {})
     assert clashes.check(sheet) == ()
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
@@ -211,7 +220,9 @@ def test_many_windows_have_a_table_and_say_what_is_left_out() -> None:
     assert clashes.check(sheet) == ()
     assert len(read_svg(svg.render(sheet)).named("face-opening")) == 24
     assert any("more: see the summary" in t.text for t in sheet.texts())
-    (facts,) = (item for item in sheet.items if isinstance(item, Group) and "facts" in item.classes and _says(item, "Made of"))
+    (facts,) = (
+        item for item in sheet.items if isinstance(item, Group) and "facts" in item.classes and _says(item, "Made of")
+    )
     assert min(t.at[1] for t in facts.items if isinstance(t, Text)) > sheet.size[1] / 2  # the drawing keeps its half
 
 
@@ -219,9 +230,13 @@ def _says(group: Group, text: str) -> bool:
     return any(isinstance(item, Text) and item.text == text for item in group.items)
 
 
-@pytest.mark.parametrize("name", ["Ö" * 300, "שלום עולם", "東京の桟橋", "a\N{COMBINING ACUTE ACCENT}" * 40, "<&>\"'", "W" * 90])
+@pytest.mark.parametrize(
+    "name", ["Ö" * 300, "שלום עולם", "東京の桟橋", "a\N{COMBINING ACUTE ACCENT}" * 40, "<&>\"'", "W" * 90]
+)
 def test_any_name_fits(name: str) -> None:
-    plan = planned(piece(name, apertures=(window(name, image="200 x 300", photo=photo(300, 450)),), frame=frame("40 x 50 cm")))
+    plan = planned(
+        piece(name, apertures=(window(name, image="200 x 300", photo=photo(300, 450)),), frame=frame("40 x 50 cm"))
+    )
     sheet = front_view(plan, plan.pieces[0], {})
     assert clashes.check(sheet) == ()
     assert svg.render(sheet)
@@ -274,4 +289,6 @@ def test_the_check_of_boxes_can_fail() -> None:
     reading = read(plan)
     (blank,) = (p for p in reading.named("blank") if isinstance(p, ReadShape))
     moved = replace(blank, points=tuple((x + 0.02, y) for x, y in blank.points))
-    assert not near(bounds_of(moved), on_paper(Box.of(plan.pieces[0].blank), origin_of(reading, "blank"), scale_of(reading)))
+    assert not near(
+        bounds_of(moved), on_paper(Box.of(plan.pieces[0].blank), origin_of(reading, "blank"), scale_of(reading))
+    )

@@ -71,7 +71,12 @@ ITEMS: tuple[Item, ...] = (
     Polyline(points=((20, 140), (30, 150), (40, 140)), pen=Pen.HIDDEN),
     Polyline(points=((50, 140), (60, 150), (70, 140)), pen=Pen.EDGE, closed=True, fill=TINT),
     Ellipse(centre=(150, 40), rx=25, ry=15, pen=Pen.SCORE, fill=TINT),
-    Path(start=(130, 90), steps=(ArcTo(end=(170, 90), rx=20, ry=20), To(end=(170, 120)), To(end=(130, 120))), closed=True, pen=Pen.CUT),
+    Path(
+        start=(130, 90),
+        steps=(ArcTo(end=(170, 90), rx=20, ry=20), To(end=(170, 120)), To(end=(130, 120))),
+        closed=True,
+        pen=Pen.CUT,
+    ),
     Path(start=(130, 130), steps=(ArcTo(end=(160, 140), rx=20, ry=30, large=True, clockwise=False),), pen=Pen.OUTLINE),
     Compound(
         outlines=(
@@ -84,10 +89,21 @@ ITEMS: tuple[Item, ...] = (
         pen=Pen.EDGE,
     ),
     Image(x=80, y=160, width=36, height=24, content=picture("jpeg"), kind="jpeg", id="photo", classes=("image",)),
-    Image(x=130, y=160, width=36, height=24, content=picture("png"), kind="png", clip=Ellipse(centre=(148, 172), rx=18, ry=12)),
+    Image(
+        x=130,
+        y=160,
+        width=36,
+        height=24,
+        content=picture("png"),
+        kind="png",
+        clip=Ellipse(centre=(148, 172), rx=18, ry=12),
+    ),
     Group(
         id="waste",
-        items=(Line(start=(20, 200), end=(80, 230), pen=Pen.WASTE), Line(start=(20, 230), end=(80, 200), pen=Pen.WASTE)),
+        items=(
+            Line(start=(20, 200), end=(80, 230), pen=Pen.WASTE),
+            Line(start=(20, 230), end=(80, 200), pen=Pen.WASTE),
+        ),
         clip=Path(start=(20, 200), steps=(To(end=(80, 200)), To(end=(80, 230))), closed=True),
     ),
     Text(at=(20, 240), text="Ferry steps ½ × ⅜ in", size=Size.NORMAL),

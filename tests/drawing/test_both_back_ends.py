@@ -71,7 +71,10 @@ def test_both_place_pictures_alike() -> None:
 
 @given(
     st.lists(st.tuples(*[st.floats(5, 200)] * 4, st.sampled_from(list(Pen))), min_size=1, max_size=6),
-    st.lists(st.tuples(st.floats(5, 200), st.floats(5, 60), st.sampled_from(["58", "284 mm", "16 ⅜ in"]), st.booleans()), max_size=4),
+    st.lists(
+        st.tuples(st.floats(5, 200), st.floats(5, 60), st.sampled_from(["58", "284 mm", "16 ⅜ in"]), st.booleans()),
+        max_size=4,
+    ),
 )
 @settings(max_examples=25, deadline=None)
 def test_any_lines_and_figures_come_back_from_both(

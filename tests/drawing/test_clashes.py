@@ -16,7 +16,9 @@ def kinds(*items: Item) -> list[Kind]:
 
 
 def test_clean_sheet_has_none() -> None:
-    assert kinds(WORD, Text(at=(50, 60), text="284", size=3.5), Line(start=(40, 52), end=(80, 52), pen=Pen.OUTLINE)) == []
+    assert (
+        kinds(WORD, Text(at=(50, 60), text="284", size=3.5), Line(start=(40, 52), end=(80, 52), pen=Pen.OUTLINE)) == []
+    )
 
 
 def test_text_on_text() -> None:

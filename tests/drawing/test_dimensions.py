@@ -100,7 +100,10 @@ def test_short_span_puts_arrows_outside() -> None:
 
 def test_short_span_puts_its_label_beside_and_its_line_below_it() -> None:
     placed = one(across(100, 120, "1 13/16 in"))
-    left, right = (lettering.setting(placed.text).start[0], lettering.setting(placed.text).start[0] + lettering.setting(placed.text).width)
+    left, right = (
+        lettering.setting(placed.text).start[0],
+        lettering.setting(placed.text).start[0] + lettering.setting(placed.text).width,
+    )
     assert right < 80 or left > 84
     assert placed.line[0][0] <= left + 1e-6
     assert placed.line[1][0] >= right - 1e-6
@@ -121,9 +124,14 @@ def test_span_of_nothing_is_drawn() -> None:
 
 
 def test_extension_lines_reach_from_the_point_past_the_line() -> None:
-    inner = Dimension(start=(Fraction(50), Fraction(60)), end=(Fraction(350), Fraction(60)), side=Side.ABOVE, label="300")
+    inner = Dimension(
+        start=(Fraction(50), Fraction(60)), end=(Fraction(350), Fraction(60)), side=Side.ABOVE, label="300"
+    )
     placed = one(inner)
-    assert placed.extensions == (((70.0, 91.0), (70.0, 70.6)), ((130.0, 91.0), (130.0, 70.6)))  # 60 mm are 12; gap 1; 1.4 past
+    assert placed.extensions == (
+        ((70.0, 91.0), (70.0, 70.6)),
+        ((130.0, 91.0), (130.0, 70.6)),
+    )  # 60 mm are 12; gap 1; 1.4 past
 
 
 def test_shared_extension_line_is_drawn_once() -> None:
@@ -209,7 +217,9 @@ def faults(found: Sequence[Dimension], view: View, style: Style) -> tuple[clashe
     return clashes.check(sheet, edge=-4000)
 
 
-@given(st.one_of(dimensions(), chains()), st.sampled_from(METRIC[1:5]), st.booleans(), st.sampled_from([Style(), SMALL]))
+@given(
+    st.one_of(dimensions(), chains()), st.sampled_from(METRIC[1:5]), st.booleans(), st.sampled_from([Style(), SMALL])
+)
 @settings(max_examples=100, deadline=None)
 def test_labels_of_any_dimensions_never_meet_a_label_or_a_line(
     found: list[Dimension], scale: Fraction, mirrored: bool, style: Style

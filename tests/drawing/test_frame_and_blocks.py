@@ -67,9 +67,20 @@ def test_frame_leaves_its_area_above_the_block(size: tuple[float, float]) -> Non
 
 def test_block_says_every_field() -> None:
     shown = texts(sheet(*frame(Page.A3.landscape, FULL).items))
-    for wanted in ("Slipway, layer 1: warm white", "Cutting diagram · seen from the back", "Ferry steps", "Harbour studio"):
+    for wanted in (
+        "Slipway, layer 1: warm white",
+        "Cutting diagram · seen from the back",
+        "Ferry steps",
+        "Harbour studio",
+    ):
         assert wanted in shown
-    for caption, value in (("Scale", "1:5"), ("Sheet", "3 of 12"), ("Units", "mm"), ("Date of issue", "2026-05-04"), ("Step", "1 mm")):
+    for caption, value in (
+        ("Scale", "1:5"),
+        ("Sheet", "3 of 12"),
+        ("Units", "mm"),
+        ("Date of issue", "2026-05-04"),
+        ("Step", "1 mm"),
+    ):
         assert shown[shown.index(caption) + 1] == value
 
 
@@ -165,7 +176,9 @@ def test_no_table_ever_clashes(rows: list[tuple[str, str, str, str]], width: flo
 
 
 def test_notes_hang_behind_their_dashes() -> None:
-    made = blocks.notes(["Cut face down, with a slip sheet under the board.", "Mark the top."], x=20, y=20, width=60, title="Notes")
+    made = blocks.notes(
+        ["Cut face down, with a slip sheet under the board.", "Mark the top."], x=20, y=20, width=60, title="Notes"
+    )
     drawn = sheet(*made.items)
     assert texts(drawn)[0] == "Notes"
     lefts = {t.at[0] for t in drawn.texts() if t.text not in ("–", "Notes")}

@@ -193,7 +193,10 @@ def test_numbers_in_a_right_to_left_name_run_rightwards() -> None:
 def test_any_text_is_drawn_by_both_without_fault(text: str) -> None:
     sheet = sheet_of(Text(at=(20, 20), text=text, max_width=60), Text(at=(20, 40), text=text, bold=True, turn=-90))
     reading = read_svg(svg.render(sheet))
-    assert all(" ".join(t.text.split()) == " ".join(lettering.clean(text).split()) or t.text.endswith("…") for t in reading.texts)
+    assert all(
+        " ".join(t.text.split()) == " ".join(lettering.clean(text).split()) or t.text.endswith("…")
+        for t in reading.texts
+    )
     assert pdf.render(sheet).startswith(b"%PDF-")
 
 

@@ -14,7 +14,9 @@ from tests.readback import read_pdf
 BOOK = Book(
     title="Ferry steps",
     chapters=(
-        Chapter(title="Contents", sheets=(sheet_of(Link(x=20, y=20, width=60, height=8, target="b"), name="contents"),)),
+        Chapter(
+            title="Contents", sheets=(sheet_of(Link(x=20, y=20, width=60, height=8, target="b"), name="contents"),)
+        ),
         Chapter(
             title="Cutting",
             sheets=(

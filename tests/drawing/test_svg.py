@@ -115,7 +115,9 @@ def test_pictures_are_embedded_whole() -> None:
 
 
 def test_clips_are_named_once_each() -> None:
-    image = Image(x=10, y=10, width=30, height=20, content=picture("png"), kind="png", clip=Ellipse(centre=(25, 20), rx=15, ry=10))
+    image = Image(
+        x=10, y=10, width=30, height=20, content=picture("png"), kind="png", clip=Ellipse(centre=(25, 20), rx=15, ry=10)
+    )
     group = Group(items=(image,), clip=Rect(x=0, y=0, width=30, height=30))
     root = etree.fromstring(svg.render(sheet_of(group, image)))
     names = [c.get("id") for c in root.findall(".//{*}clipPath")]

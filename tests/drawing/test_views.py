@@ -33,13 +33,25 @@ def test_mirrored_view_turns_left_and_right_over() -> None:
 
 
 def test_upward_view_has_the_floor_below() -> None:
-    view = View(scale=Fraction(1, 20), at=(20.0, 30.0), model=(Fraction(0), Fraction(0), Fraction(3600), Fraction(2400)), upward=True)
+    view = View(
+        scale=Fraction(1, 20),
+        at=(20.0, 30.0),
+        model=(Fraction(0), Fraction(0), Fraction(3600), Fraction(2400)),
+        upward=True,
+    )
     assert view.point(Fraction(0), Fraction(0)) == (20.0, 150.0)
-    assert view.area((Fraction(0), Fraction(2000), Fraction(400), Fraction(400))) == Area(x=20, y=30, width=20, height=20)
+    assert view.area((Fraction(0), Fraction(2000), Fraction(400), Fraction(400))) == Area(
+        x=20, y=30, width=20, height=20
+    )
 
 
 def test_view_of_a_box_that_does_not_begin_at_nought() -> None:
-    view = View(scale=Fraction(1), at=(10.0, 10.0), model=(Fraction(50), Fraction(60), Fraction(20), Fraction(10)), mirrored=True)
+    view = View(
+        scale=Fraction(1),
+        at=(10.0, 10.0),
+        model=(Fraction(50), Fraction(60), Fraction(20), Fraction(10)),
+        mirrored=True,
+    )
     assert view.point(Fraction(50), Fraction(60)) == (30.0, 10.0)
     assert view.length(Fraction(5)) == 5.0
 

@@ -7,7 +7,19 @@ from pathlib import Path
 from typing import Any
 
 from matplan.fit.records import Option, Question, Rim, Sheet, Subject
-from matplan.job.records import AddedWeight, ApertureAsk, BorderAsk, Frame, ImageAsk, LayerAsk, MatSupply, Paper, Photo, Piece, Show
+from matplan.job.records import (
+    AddedWeight,
+    ApertureAsk,
+    BorderAsk,
+    Frame,
+    ImageAsk,
+    LayerAsk,
+    MatSupply,
+    Paper,
+    Photo,
+    Piece,
+    Show,
+)
 from matplan.lengths import Printer, Sides, Step, Units
 from tests.making import WHITE, mm, size
 

@@ -74,7 +74,9 @@ def test_a_weight_lowers_the_top() -> None:
 
 
 def test_pixels_per_inch_of_the_print() -> None:
-    asked = question(rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(6000, 4000)))
+    asked = question(
+        rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(6000, 4000))
+    )
     upright = next(option for option in cut_by_hand(asked) if not option.turned)
     assert upright.ppi == Fraction(6000) / (276 / Fraction("25.4"))  # 552.2
     assert dict(upright.parts)["resolution"] == 1
@@ -113,7 +115,11 @@ def test_the_mat_sold_for_a_frame_suits_the_print_it_is_sold_for(takes: str, ope
 
 
 def test_a_ready_cut_mat_settles_the_print() -> None:
-    mats = {option.mat.name: option for option in answers(question(rim("30x40 cm"), aspect="2:3"), 20) if option.mat and not option.turned}
+    mats = {
+        option.mat.name: option
+        for option in answers(question(rim("30x40 cm"), aspect="2:3"), 20)
+        if option.mat and not option.turned
+    }
     assert set(mats) == {"30x40 cm for 20x30 cm", "30x40 cm for A4"}
     option = mats["30x40 cm for 20x30 cm"]
     assert option.opening == size("190x290 mm")
@@ -132,7 +138,11 @@ def test_frames_that_leave_the_border_round_a_print() -> None:
     rims = (rim("30x40 cm"), rim("40x50 cm"), rim("50x70 cm"))
     found = answers(question(*rims, image=size("300x200 mm"), border=mm(60)), 20)
     # opening 294 × 194 needs 294 + 2 × 65 = 424 and 194 + 2 × 65 = 324: 40x50 cm turned, and 50x70 cm both ways
-    assert {(option.rim.name, option.turned) for option in found} == {("40x50 cm", True), ("50x70 cm", True), ("50x70 cm", False)}
+    assert {(option.rim.name, option.turned) for option in found} == {
+        ("40x50 cm", True),
+        ("50x70 cm", True),
+        ("50x70 cm", False),
+    }
     assert found[0].rim.name == "40x50 cm"  # 98.5 mm on every side: nearest to what was asked for
     assert found[0].visible == Sides.all(mm("98.5"))  # (500 − 294) / 2 − 4.5, (400 − 194) / 2 − 4.5
 
@@ -158,7 +168,9 @@ def test_the_border_that_suits_follows_the_frame() -> None:
     assert suiting_border(rim("40x50 cm"), size("400x500 mm"), asked) == 57  # 400 ÷ 7 = 57.14
     assert suiting_border(rim("13x18 cm"), size("130x180 mm"), asked) == 25  # 130 ÷ 7 is under an inch: 25.4
     assert suiting_border(rim("70x100 cm"), size("700x1000 mm"), asked) == 76  # 700 ÷ 7 is over three inches: 76.2
-    assert suiting_border(rim("40x50 cm", rail=mm(35)), size("400x500 mm"), asked) == 70  # twice the face (common practice)
+    assert (
+        suiting_border(rim("40x50 cm", rail=mm(35)), size("400x500 mm"), asked) == 70
+    )  # twice the face (common practice)
 
 
 def test_the_weights_add_up_and_each_has_its_reason() -> None:
@@ -166,7 +178,14 @@ def test_the_weights_add_up_and_each_has_its_reason() -> None:
     assert all(reason for _, _, reason in WEIGHTS)
 
 
-LOOK: dict[str, Any] = {"sight": (400, 300), "opening": (280, 200), "narrowest": 60, "across": 60, "upright": 60, "suiting": 50}
+LOOK: dict[str, Any] = {
+    "sight": (400, 300),
+    "opening": (280, 200),
+    "narrowest": 60,
+    "across": 60,
+    "upright": 60,
+    "suiting": 50,
+}
 REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "edgeless": False, "shown": 1.0, "ready_cut": True, "standard": True}
 
 
@@ -179,7 +198,11 @@ def parts_with(**changes: Any) -> tuple[float | None, ...]:
 @pytest.mark.parametrize(
     ("change", "name", "part"),
     [
-        ({"narrowest": 37.5}, "border", 0.5),  # three quarters of what suits: halfway to the half that is good for nothing
+        (
+            {"narrowest": 37.5},
+            "border",
+            0.5,
+        ),  # three quarters of what suits: halfway to the half that is good for nothing
         ({"narrowest": 25}, "border", 0.0),
         ({"narrowest": 150}, "border", 0.5),  # three times: halfway from two to four
         ({"opening": (135, 200)}, "picture", 0.5),  # 22.5 % of the sight, 45 are enough
@@ -215,7 +238,9 @@ def test_a_frame_that_follows_the_pictures_shape_comes_first() -> None:
 
 
 def test_the_sharper_print_comes_first() -> None:
-    few = question(rim("20x25 cm"), rim("50x70 cm"), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(1500, 1000)))
+    few = question(
+        rim("20x25 cm"), rim("50x70 cm"), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(1500, 1000))
+    )
     assert answers(few, 20)[0].rim.name == "20x25 cm"
 
 
@@ -232,7 +257,9 @@ def test_only_the_best_paper_is_told_where_none_was_named() -> None:
 
 
 def test_the_reason_names_borders_paper_and_sharpness() -> None:
-    asked = question(rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(3600, 2400)))
+    asked = question(
+        rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(3600, 2400))
+    )
     turned = next(option for option in cut_by_hand(asked) if option.turned)
     # paper A3+ turned 483 × 329, image 376 × 250.67: 107 and 78.3 are left; 3600 ÷ (376 ÷ 25.4) = 243.2
     assert why(turned, METRIC) == (

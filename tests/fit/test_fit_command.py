@@ -1,4 +1,6 @@
-"""`matplan fit` from the outside: what it prints, where its names come from, and what it says of a question it cannot answer."""
+"""`matplan fit` from the outside: what it prints, where its names come from, and what it says of a question it cannot
+answer.
+"""
 
 from __future__ import annotations
 
@@ -59,7 +61,21 @@ def test_the_document_has_the_keys_of_the_contract() -> None:
     answer = fit("3:2", "--frames", "40x50 cm,30x40 cm", "--papers", "A4,A3+", "--border", "6 cm", "--top", "3")
     assert answer["subject"] == {"aspect": [3, 2], "pixels": None}
     assert [option["rank"] for option in answer["options"]] == [1, 2, 3]
-    keys = {"rank", "frame", "blank", "image", "opening", "visible_borders", "paper", "ppi", "ready_cut", "score", "why", "turned", "parts"}
+    keys = {
+        "rank",
+        "frame",
+        "blank",
+        "image",
+        "opening",
+        "visible_borders",
+        "paper",
+        "ppi",
+        "ready_cut",
+        "score",
+        "why",
+        "turned",
+        "parts",
+    }
     for option in answer["options"]:
         assert keys <= set(option)
         assert option["frame"] in ("40x50 cm", "30x40 cm")
@@ -76,7 +92,9 @@ def test_a_photo_is_read_as_it_is_seen(tmp_path: Path) -> None:
     assert answer["subject"] == {"aspect": [2, 3], "pixels": [1000, 1500]}
     first = answer["options"][0]
     assert first["turned"] is False
-    assert first["ppi"] == pytest.approx(min(1000 / (first["image"][0] / 25.4), 1500 / (first["image"][1] / 25.4)), abs=1e-3)
+    assert first["ppi"] == pytest.approx(
+        min(1000 / (first["image"][0] / 25.4), 1500 / (first["image"][1] / 25.4)), abs=1e-3
+    )
 
 
 def test_aspects_are_told_in_the_lowest_terms() -> None:
@@ -132,7 +150,9 @@ def test_a_print_may_be_named_and_lies_as_the_picture_does() -> None:
 
 
 def test_text_says_the_sizes_and_why() -> None:
-    made = CliRunner().invoke(matplan, ["fit", "3:2", "--frames", "40x50 cm", "--papers", "A3+", "--border", "60", "--top", "1"])
+    made = CliRunner().invoke(
+        matplan, ["fit", "3:2", "--frames", "40x50 cm", "--papers", "A3+", "--border", "60", "--top", "1"]
+    )
     assert made.exit_code == 0
     head, _, first, reason = made.stdout.splitlines()
     assert head == "3:2"
@@ -191,7 +211,10 @@ def test_a_faulty_job_tells_its_faults(capsys: pytest.CaptureFixture[str], job: 
 
 def test_nothing_that_suits_is_an_error_with_the_nearest_miss(capsys: pytest.CaptureFixture[str]) -> None:
     (said,) = refused(capsys, "3:2", "--image", "90x60 cm", "--border", "20 cm", "--json")
-    assert said == "no frame holds an image of 900 × 600 mm with 200 mm of border; the nearest, 30x40 in turned, is 288 mm too small"
+    assert (
+        said
+        == "no frame holds an image of 900 × 600 mm with 200 mm of border; the nearest, 30x40 in turned, is 288 mm too small"
+    )
     # 900 − 6 + 2 × (200 + 4.5 up to 205) − 1016
 
 
@@ -217,7 +240,9 @@ def test_wrong_usage_exits_2(capsys: pytest.CaptureFixture[str], arguments: tupl
 
 def test_a_job_may_say_frame_and_ready_cut_alone(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
-    path.write_text('units = "in"\n[[piece]]\nname = "Slipway"\nframe = "11x14 in"\nmat_supply = "ready-cut"\n', encoding="utf-8")
+    path.write_text(
+        'units = "in"\n[[piece]]\nname = "Slipway"\nframe = "11x14 in"\nmat_supply = "ready-cut"\n', encoding="utf-8"
+    )
     made = CliRunner().invoke(matplan, ["check", str(path), "--json"], catch_exceptions=False)
     plan = json.loads(made.stdout)
     (piece,) = plan["pieces"]
@@ -227,9 +252,14 @@ def test_a_job_may_say_frame_and_ready_cut_alone(tmp_path: Path) -> None:
     assert (line["material"], line["size"]) == ("11x14 in for 8x10 in", [279.4, 355.6])
 
 
-def test_a_job_whose_ready_cut_mat_does_not_suit_says_where_and_how(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+def test_a_job_whose_ready_cut_mat_does_not_suit_says_where_and_how(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
     path = tmp_path / "job.toml"
-    path.write_text('[[piece]]\nname = "Slipway"\nframe = "40x50 cm"\nimage = "250x350 mm"\nmat_supply = "ready-cut"\n', encoding="utf-8")
+    path.write_text(
+        '[[piece]]\nname = "Slipway"\nframe = "40x50 cm"\nimage = "250x350 mm"\nmat_supply = "ready-cut"\n',
+        encoding="utf-8",
+    )
     assert run(["check", str(path)]) == 1
     assert capsys.readouterr().err == (
         f"{path}:5: piece[1].mat_supply: Slipway: no ready-cut mat for 400 × 500 mm covers the image of 250 × 350 mm by 3 mm on every "

@@ -48,7 +48,13 @@ def rims(draw: st.DrawFn) -> Rim:
 def sheets(draw: st.DrawFn) -> Sheet:
     bare = Sides(**{side: draw(lengths(0, 12)) for side in ("top", "right", "bottom", "left")})
     name = draw(st.sampled_from(["rag", "baryta", "plain"]))
-    return Sheet(name=name, size=draw(sizes(90, 600)), bare=bare, known=draw(st.booleans()), ppi=Fraction(draw(st.integers(150, 400))))
+    return Sheet(
+        name=name,
+        size=draw(sizes(90, 600)),
+        bare=bare,
+        known=draw(st.booleans()),
+        ppi=Fraction(draw(st.integers(150, 400))),
+    )
 
 
 weights: st.SearchStrategy[Weight | None] = st.one_of(
@@ -189,7 +195,10 @@ def test_a_picture_on_its_side_has_the_same_answers_on_their_sides(asked: Questi
         subject=Subject(aspect=(down, across), pixels=pixels and (pixels[1], pixels[0])),
         image=asked.image and asked.image.turned,
     )
-    one, other = [plain(option) for option in answers(asked, ALL)], [mirrored(option) for option in answers(turned, ALL)]
+    one, other = (
+        [plain(option) for option in answers(asked, ALL)],
+        [mirrored(option) for option in answers(turned, ALL)],
+    )
     if not asked.any_sheet:
         assert sorted(one, key=repr) == sorted(other, key=repr)
     assert [entry[-1] for entry in one] == [entry[-1] for entry in other]

@@ -1,7 +1,8 @@
 """Two packs side by side: what differs between them, as a person would read it.
 
-What coders and font tools write differently from version to version is left out: the bytes of embedded fonts and pictures in an SVG
-(a picture's kind and pixels stay), and how a PDF is packed (its pages' sizes, texts and pictures' places stay). All else must be the same.
+What coders and font tools write differently from version to version is left out: the bytes of embedded fonts and
+pictures in an SVG (a picture's kind and pixels stay), and how a PDF is packed (its pages' sizes, texts and pictures'
+places stay). All else must be the same.
 """
 
 from __future__ import annotations
@@ -26,7 +27,9 @@ def differences(kept: Path, made: Path) -> list[str]:
     told = [f"{name}: is not made any more" for name in sorted(old - new)]
     told += [f"{name}: is new" for name in sorted(new - old)]
     for name in sorted(old & new):
-        lines = list(unified_diff(readable(kept / name), readable(made / name), f"kept {name}", f"made {name}", n=1, lineterm=""))
+        lines = list(
+            unified_diff(readable(kept / name), readable(made / name), f"kept {name}", f"made {name}", n=1, lineterm="")
+        )
         if lines:
             rest = len(lines) - LONGEST
             told.append("\n".join(lines[:LONGEST] + ([f"... and {rest} lines more"] if rest > 0 else [])))
@@ -55,7 +58,10 @@ def _svg_lines(content: bytes) -> Iterator[str]:
     """An element a line: its attributes sorted, its text; data URIs as what they hold."""
     for element in etree.fromstring(content).iter(etree.Element):
         tag = etree.QName(element).localname
-        given = " ".join(f'{etree.QName(str(key)).localname}="{_DATA.sub(_held, str(value))}"' for key, value in sorted(element.items()))
+        given = " ".join(
+            f'{etree.QName(str(key)).localname}="{_DATA.sub(_held, str(value))}"'
+            for key, value in sorted(element.items())
+        )
         text = _DATA.sub(_held, element.text or "").strip()
         depth = sum(1 for _ in element.iterancestors())
         yield f"{' ' * depth}<{tag} {given}> {text}".rstrip()
@@ -71,7 +77,9 @@ def _held(data: re.Match[str]) -> str:
 
 
 def _pdf_lines(content: bytes) -> Iterator[str]:
-    """Each page's number and size in points, its texts in the order of drawing, and its pictures, in points from its lower left."""
+    """Each page's number and size in points, its texts in the order of drawing, and its pictures, in points from its
+    lower left.
+    """
     import pypdfium2
 
     with pypdfium2.PdfDocument(content) as document:

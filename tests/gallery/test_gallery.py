@@ -1,4 +1,5 @@
-"""The gallery's scenarios: each is rendered anew and compared with the pack that lies there; its photos are made anew too.
+"""The gallery's scenarios: each is rendered anew and compared with the pack that lies there; its photos are made anew
+too.
 
 After a change that is meant, look at the new drawings, then renew the packs with
 
@@ -43,7 +44,9 @@ def test_a_scenario_renders_as_its_pack_shows_it(scenario: str, tmp_path: Path) 
 
 @pytest.mark.parametrize("scenario", SCENARIOS)
 def test_the_photos_are_those_that_their_script_makes(scenario: str, tmp_path: Path) -> None:
-    """The same pixels but for what JPEG coders round differently: small on the whole, and nowhere a place of another tone."""
+    """The same pixels but for what JPEG coders round differently: small on the whole, and nowhere a place of another
+    tone.
+    """
     from PIL import Image, ImageChops, ImageStat
 
     folder = GALLERY / scenario
@@ -52,7 +55,9 @@ def test_the_photos_are_those_that_their_script_makes(scenario: str, tmp_path: P
     assert kept == sorted(path.name for path in tmp_path.iterdir())
     for name in kept:
         with Image.open(folder / "photos" / name) as old, Image.open(tmp_path / name) as new:
-            assert (old.size, old.mode, old.getexif().get(0x0112)) == (new.size, new.mode, new.getexif().get(0x0112)), name
+            assert (old.size, old.mode, old.getexif().get(0x0112)) == (new.size, new.mode, new.getexif().get(0x0112)), (
+                name
+            )
             apart = ImageChops.difference(old, new)
             assert max(ImageStat.Stat(apart).mean) < 1.0, f"{name}: the tones are others on the whole"
             coarse = ImageChops.difference(old.reduce(16), new.reduce(16)).convert("L")
@@ -77,7 +82,8 @@ def test_a_page_links_to_files_that_are_there(page: str) -> None:
 def test_a_scenario_s_page_shows_every_piece(scenario: str) -> None:
     text = (GALLERY / scenario / "README.md").read_text(encoding="utf-8")
     fronts = {
-        f"pack/{path.relative_to(GALLERY / scenario / 'pack').as_posix()}" for path in (GALLERY / scenario / "pack/front").glob("*.svg")
+        f"pack/{path.relative_to(GALLERY / scenario / 'pack').as_posix()}"
+        for path in (GALLERY / scenario / "pack/front").glob("*.svg")
     }
     assert fronts <= set(PICTURE.findall(text))
 

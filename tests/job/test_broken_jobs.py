@@ -1,4 +1,6 @@
-"""Every fault of a job, with its line, its place and its words: the table is `broken.txt`, one broken job after another."""
+"""Every fault of a job, with its line, its place and its words: the table is `broken.txt`, one broken job after
+another.
+"""
 
 from __future__ import annotations
 
@@ -39,7 +41,9 @@ def test_faults_carry_line_place_and_words(tmp_path: Path) -> None:
     assert str(caught.value).startswith("ferry.toml:1: units: ")
 
 
-@pytest.mark.parametrize("key", ["frame", "image", "border", "mat", "photo", "aspect", "paper", "weight", "shape", "rows"])
+@pytest.mark.parametrize(
+    "key", ["frame", "image", "border", "mat", "photo", "aspect", "paper", "weight", "shape", "rows"]
+)
 def test_fault_in_one_key_hides_no_fault_elsewhere(key: str, tmp_path: Path) -> None:
     text = f'[[piece]]\nname = "Gull"\nquantity = 0\n{key} = [[[]]]\n[board.white]\nply = "x"\n'
     with pytest.raises(JobError) as caught:

@@ -1,4 +1,6 @@
-"""The written forms of a job and the defaults behind them, as CONTRACT section 3 has them: what is written, what is read."""
+"""The written forms of a job and the defaults behind them, as CONTRACT section 3 has them: what is written, what is
+read.
+"""
 
 # mypy: disable-error-code="comparison-overlap"
 # whole numbers stand for fractions here, as they are equal
@@ -112,14 +114,23 @@ hang = { by = "wire", anchors = "1/3", drop = "60 mm" }
     assert read.papers[0].size == Size(*mm(329, 483))
     assert (read.papers[0].printer_margin, read.papers[0].ppi) == (Sides.all(Fraction(5)), 360)
     sheet = read.materials[0].sheets[0]
-    assert (sheet.written, sheet.size, sheet.price, sheet.have, sheet.trim) == ("32x40 in", Size(32 * IN, 40 * IN), Decimal("18.50"), 2, 3)
+    assert (sheet.written, sheet.size, sheet.price, sheet.have, sheet.trim) == (
+        "32x40 in",
+        Size(32 * IN, 40 * IN),
+        Decimal("18.50"),
+        2,
+        3,
+    )
     assert slipway.frame is read.frames[0]
     assert (slipway.name, slipway.file, slipway.line, slipway.place) == ("Slipway", "slipway", 21, "piece[1]")
     assert (slipway.frame.takes, slipway.frame.price) == (Size(*mm(400, 500)), Decimal("34.00"))
     assert slipway.border == BorderAsk(top=Fraction(60), right=Fraction(60), bottom=None, left=Fraction(60))
     assert slipway.apertures[0].photo is not None
     assert slipway.apertures[0].photo.pixels == (30, 20)
-    assert [(layer.board.name, layer.reveal, layer.cut) for layer in slipway.mat] == [("white", 0, Cut.BEVEL), ("white", 6, Cut.BEVEL)]
+    assert [(layer.board.name, layer.reveal, layer.cut) for layer in slipway.mat] == [
+        ("white", 0, Cut.BEVEL),
+        ("white", 6, Cut.BEVEL),
+    ]
     assert (wall.size, wall.hung, wall.at[0][0]) == (Size(*mm(3600, 2400)), ((0, 1), (0, 2)), "Slipway")
     assert wall.line == 38
 
@@ -130,12 +141,24 @@ def test_defaults_of_a_metric_job() -> None:
     assert (read.frame.clearance, read.frame.lip, read.gutter) == mm(3, 6, 20)
     assert (window.name, window.overlap, window.reveal, window.gap) == ("Gull", *mm(3, 10, 6))
     assert (read.quantity, window.show, window.shape) == (1, Show.IMAGE, Shape.RECTANGLE)
-    assert (read.border_to, read.border_at, read.row_align, read.justify) == (BorderTo.OPENING, BorderAt.VISIBLE, RowAlign.CENTRE, False)
+    assert (read.border_to, read.border_at, read.row_align, read.justify) == (
+        BorderTo.OPENING,
+        BorderAt.VISIBLE,
+        RowAlign.CENTRE,
+        False,
+    )
     assert (read.weight, read.rows, read.mat_supply) == (AddedWeight(extra=Fraction(0)), ((0,),), MatSupply.TO_SIZE)
-    assert [(layer.board.name, layer.board.ply, layer.board.thickness) for layer in read.mat] == [("white", 4, Fraction("1.4"))]
+    assert [(layer.board.name, layer.board.ply, layer.board.thickness) for layer in read.mat] == [
+        ("white", 4, Fraction("1.4"))
+    ]
     assert read.glazing is not None
     assert read.backing is not None
-    assert (read.glazing.name, read.glazing.thickness, read.backing.name, read.backing.thickness) == ("glass-2mm", 2, "foam-5mm", 5)
+    assert (read.glazing.name, read.glazing.thickness, read.backing.name, read.backing.thickness) == (
+        "glass-2mm",
+        2,
+        "foam-5mm",
+        5,
+    )
 
 
 def test_defaults_of_an_inch_job() -> None:
@@ -148,7 +171,9 @@ def test_defaults_of_an_inch_job() -> None:
     assert (read.walls[0].eye, read.walls[0].gap) == (57 * IN, IN * 5 / 2)
 
 
-@pytest.mark.parametrize(("units", "factor"), [("mm", Fraction(1)), ("cm", Fraction(10)), ("in", IN), ("MM", Fraction(1))])
+@pytest.mark.parametrize(
+    ("units", "factor"), [("mm", Fraction(1)), ("cm", Fraction(10)), ("in", IN), ("MM", Fraction(1))]
+)
 def test_bare_numbers_are_in_the_units_of_the_job(units: str, factor: Fraction) -> None:
     for number in ("2.25", '"2.25"'):
         border = piece(f"border = {number}", f'units = "{units}"').border
@@ -231,7 +256,9 @@ def test_plies_tell_the_thickness(ply: int, thickness: str) -> None:
 
 
 def test_measured_thickness_goes_before_plies() -> None:
-    assert piece('mat = "own"', '[board.own]\nply = 4\nthickness = "1.55 mm"').mat[0].board.thickness == Fraction("1.55")
+    assert piece('mat = "own"', '[board.own]\nply = 4\nthickness = "1.55 mm"').mat[0].board.thickness == Fraction(
+        "1.55"
+    )
 
 
 def test_none_is_a_name_for_no_glazing_and_no_backing() -> None:
@@ -240,7 +267,9 @@ def test_none_is_a_name_for_no_glazing_and_no_backing() -> None:
 
 
 def test_own_glazing_keeps_what_the_tables_know_of_its_name() -> None:
-    read = piece('glazing = "acrylic-3mm"', '[glazing.acrylic-3mm]\nsheets = [{ size = "1 x 2 m", price = "40" }]').glazing
+    read = piece(
+        'glazing = "acrylic-3mm"', '[glazing.acrylic-3mm]\nsheets = [{ size = "1 x 2 m", price = "40" }]'
+    ).glazing
     assert read is not None
     assert (read.thickness, read.substance, read.density, read.sheets[0].price) == (3, "acrylic", 1190, Decimal(40))
     own = piece('glazing = "own"', '[glazing.own]\nthickness = "2 mm"\nsubstance = "glass"').glazing
@@ -250,7 +279,13 @@ def test_own_glazing_keeps_what_the_tables_know_of_its_name() -> None:
 
 @pytest.mark.parametrize(
     ("written", "takes"),
-    [("40x50 cm", (400, 500)), ("40 × 50 cm", (400, 500)), ("400 x 500", (400, 500)), ("A4", (210, 297)), ("A3+", (329, 483))],
+    [
+        ("40x50 cm", (400, 500)),
+        ("40 × 50 cm", (400, 500)),
+        ("400 x 500", (400, 500)),
+        ("A4", (210, 297)),
+        ("A3+", (329, 483)),
+    ],
 )
 def test_frame_is_a_name_of_the_tables_or_a_size(written: str, takes: tuple[int, int]) -> None:
     assert piece(f'frame = "{written}"').frame.takes == Size(*mm(*takes))
@@ -290,7 +325,10 @@ def test_piece_speaks_for_its_windows_where_they_say_nothing() -> None:
     assert a.paper is not None
     assert b.paper is not None
     assert (a.paper.name, b.paper.name) == ("A4", "A3")
-    assert (a.image, b.image) == (ImageAsk(width=Fraction(300), height=Fraction(200)), ImageAsk(width=Fraction(148), height=Fraction(210)))
+    assert (a.image, b.image) == (
+        ImageAsk(width=Fraction(300), height=Fraction(200)),
+        ImageAsk(width=Fraction(148), height=Fraction(210)),
+    )
     assert (read.rows, read.gutter, read.row_align, read.justify) == (((1,), (0, 2)), 30, RowAlign.TOP, True)
 
 
@@ -325,14 +363,18 @@ def test_polygon_s_points_are_fractions_of_the_opening() -> None:
     assert window.points == ((Fraction(1, 2), Fraction(0)), mm(1, 1), mm(0, 1))
 
 
-@pytest.mark.parametrize(("written", "read"), [("3:2", "3 2"), ("1.5:1", "3/2 1"), (" .5 : 1 ", "1/2 1"), ("1:100", "1 100")])
+@pytest.mark.parametrize(
+    ("written", "read"), [("3:2", "3 2"), ("1.5:1", "3/2 1"), (" .5 : 1 ", "1/2 1"), ("1:100", "1 100")]
+)
 def test_aspect_is_two_plain_numbers(written: str, read: str) -> None:
     assert piece(f'aspect = "{written}"').apertures[0].aspect == mm(*read.split())
 
 
 def test_wall_hangs_every_copy_unless_pieces_are_named() -> None:
     text = '[[piece]]\nname = "{}"\nquantity = {}\nimage = "30 x 20 cm"\nborder = 60\n'
-    read = parse_job(text.format("a", 2) + text.format("b", 1) + '[[wall]]\nname = "w"\nsize = "3 x 2 m"\n', HERE).walls[0]
+    read = parse_job(
+        text.format("a", 2) + text.format("b", 1) + '[[wall]]\nname = "w"\nsize = "3 x 2 m"\n', HERE
+    ).walls[0]
     assert read.hung == ((0, 1), (0, 2), (1, 1))
     assert (read.zone.left, read.zone.right, read.zone.bottom, read.zone.top) == mm(0, 3000, 0, 2000)
 
@@ -343,9 +385,7 @@ def test_zone_s_missing_sides_are_the_wall_s() -> None:
 
 
 def test_pins_of_several_copies_are_a_list() -> None:
-    head = (
-        '[[wall]]\nname = "w"\nsize = "3 x 2 m"\narrange = "placed"\nat = { Gull = [{ left = 1, bottom = 2 }, { left = 3, bottom = 4 }] }\n'
-    )
+    head = '[[wall]]\nname = "w"\nsize = "3 x 2 m"\narrange = "placed"\nat = { Gull = [{ left = 1, bottom = 2 }, { left = 3, bottom = 4 }] }\n'
     assert [(name, pin.left) for name, pin in job("quantity = 2", head).walls[0].at] == [("Gull", 1), ("Gull", 3)]
 
 

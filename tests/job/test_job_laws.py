@@ -1,4 +1,6 @@
-"""Laws of reading: whatever stands at whatever place, the job is read or its faults are told, and one fault gives one message."""
+"""Laws of reading: whatever stands at whatever place, the job is read or its faults are told, and one fault gives one
+message.
+"""
 
 from __future__ import annotations
 
@@ -116,8 +118,25 @@ def places(value: Any, place: Place = ()) -> Iterator[Place]:
 
 PLACES = list(places(DATA))
 ODD = st.one_of(
-    st.sampled_from(["", " ", "x", "none", "5 mm", "3:2", "A4", "white", "ash", "a", "\x1b", "1e9 mm", "9" * 100, "../x", "-1", "½"]),
-    st.sampled_from([-1, 0, 1, 10**40, 1.5, True, False, float("inf"), float("nan"), 1e300, datetime.date(2020, 1, 1), datetime.time(1)]),
+    st.sampled_from(
+        ["", " ", "x", "none", "5 mm", "3:2", "A4", "white", "ash", "a", "\x1b", "1e9 mm", "9" * 100, "../x", "-1", "½"]
+    ),
+    st.sampled_from(
+        [
+            -1,
+            0,
+            1,
+            10**40,
+            1.5,
+            True,
+            False,
+            float("inf"),
+            float("nan"),
+            1e300,
+            datetime.date(2020, 1, 1),
+            datetime.time(1),
+        ]
+    ),
     st.sampled_from([[], {}, [[]], [{}], ["x"], [["x"]], {"x": 1}, {"x": {}}, [[0, 0]], [[1, 2, 3]]]),
     st.text(max_size=8),
 )
@@ -179,4 +198,7 @@ def test_misspelt_key_gives_one_message_that_names_the_right_one(place: Place, t
     with pytest.raises(JobError) as caught:
         parse_job(tomlkit.dumps(data), tmp_path)
     (fault,) = caught.value.faults
-    assert (fault.where, fault.text) == (place_text((*place[:-1], wrong)), f'there is no key "{wrong}" here; did you mean "{key}"?')
+    assert (fault.where, fault.text) == (
+        place_text((*place[:-1], wrong)),
+        f'there is no key "{wrong}" here; did you mean "{key}"?',
+    )

@@ -1,4 +1,6 @@
-"""Each place of a TOML text has its line: checked on texts that tomlkit writes, whose lines are known by a mark in each value."""
+"""Each place of a TOML text has its line: checked on texts that tomlkit writes, whose lines are known by a mark in each
+value.
+"""
 
 from __future__ import annotations
 
@@ -13,12 +15,22 @@ from hypothesis import strategies as st
 
 from matplan.job.lines import Lines, Place, place_text
 
-KEYS = st.one_of(st.sampled_from(["a", "b", "frame", "piece", "my key", 'q"uote', "dot.ted", "Möwe", "", "1"]), st.text(max_size=4))
-LEAVES = st.one_of(
-    st.integers(), st.booleans(), st.text(max_size=12), st.dates(), st.sampled_from(["[[piece]]\n", '"""', "'''", "# no", "a\nb = 1", "\\"])
+KEYS = st.one_of(
+    st.sampled_from(["a", "b", "frame", "piece", "my key", 'q"uote', "dot.ted", "Möwe", "", "1"]), st.text(max_size=4)
 )
-INNER = st.recursive(LEAVES, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=3)), max_leaves=6)
-TABLES = st.dictionaries(KEYS, st.one_of(INNER, st.lists(st.dictionaries(KEYS, INNER, max_size=3), min_size=1, max_size=3)), max_size=5)
+LEAVES = st.one_of(
+    st.integers(),
+    st.booleans(),
+    st.text(max_size=12),
+    st.dates(),
+    st.sampled_from(["[[piece]]\n", '"""', "'''", "# no", "a\nb = 1", "\\"]),
+)
+INNER = st.recursive(
+    LEAVES, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=3)), max_leaves=6
+)
+TABLES = st.dictionaries(
+    KEYS, st.one_of(INNER, st.lists(st.dictionaries(KEYS, INNER, max_size=3), min_size=1, max_size=3)), max_size=5
+)
 
 
 def places(value: Any, place: Place = ()) -> Iterator[Place]:

@@ -19,7 +19,13 @@ DEVICES = {"CON", "PRN", "AUX", "NUL", *(f"{port}{n}" for port in ("COM", "LPT")
 
 
 @settings(max_examples=100, deadline=None)
-@given(st.lists(st.one_of(st.text(max_size=200), st.sampled_from(["Gull", "gull", "GULL", "gull-2", "straße", "STRASSE", "ﬁn", "fin"]))))
+@given(
+    st.lists(
+        st.one_of(
+            st.text(max_size=200), st.sampled_from(["Gull", "gull", "GULL", "gull-2", "straße", "STRASSE", "ﬁn", "fin"])
+        )
+    )
+)
 def test_names_are_safe_and_unique(names: list[str]) -> None:
     files = file_names(names)
     for file in files:

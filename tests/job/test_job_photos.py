@@ -67,7 +67,9 @@ def test_turn_that_is_none_is_no_turn(turn: int, tmp_path: Path) -> None:
 
 
 def wide_profile() -> bytes:
-    """An sRGB profile whose description is changed to another of the same length, as a wide-gamut profile's stands there."""
+    """An sRGB profile whose description is changed to another of the same length, as a wide-gamut profile's stands
+    there.
+    """
     profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     name = ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB"))).strip()
     wide = "Wide gamut test RGB".ljust(len(name))[: len(name)]
@@ -176,4 +178,6 @@ import sys, pathlib, matplan.job
 matplan.job.parse_job("[[piece]]\\nname = 'a'\\nimage = '300 x 200 mm'\\nborder = 60", pathlib.Path())
 print([name for name in ("PIL", "pint", "shapely", "numpy") if name in sys.modules])
 """
-    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip() == "[]"
+    assert (
+        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip() == "[]"
+    )

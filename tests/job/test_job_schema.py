@@ -56,7 +56,10 @@ def test_every_key_of_the_contract_is_in_the_schema_and_described(name: str) -> 
 
 
 def test_every_table_of_the_model_is_in_the_schema() -> None:
-    tables = {name for name, each in vars(model).items() if isinstance(each, type) and issubclass(each, Table)} - {"Table", "WindowTable"}
+    tables = {name for name, each in vars(model).items() if isinstance(each, type) and issubclass(each, Table)} - {
+        "Table",
+        "WindowTable",
+    }
     assert tables - {JobTable.__name__} == set(SCHEMA["$defs"])
 
 
@@ -82,7 +85,19 @@ def test_schema_holds_nothing_that_toml_has_not() -> None:
 TYPES: dict[str, tuple[type, ...]] = {
     "object": (dict,), "array": (list,), "string": (str,), "number": (int, Decimal), "integer": (int,), "boolean": (bool,),
 }  # fmt: skip
-CHECKED = {"$ref", "anyOf", "type", "enum", "minimum", "maximum", "pattern", "minLength", "properties", "required", "additionalProperties"}
+CHECKED = {
+    "$ref",
+    "anyOf",
+    "type",
+    "enum",
+    "minimum",
+    "maximum",
+    "pattern",
+    "minLength",
+    "properties",
+    "required",
+    "additionalProperties",
+}
 CHECKED |= {"items", "prefixItems", "minItems", "maxItems"}
 SAID = {"$schema", "$defs", "title", "description", "default", "examples"}
 
@@ -96,13 +111,17 @@ def refused(value: Any, by: dict[str, Any]) -> str:
         return why
     if "anyOf" in by and all(reasons := [refused(value, choice) for choice in by["anyOf"]]):
         return " / ".join(reasons)
-    if "type" in by and (not isinstance(value, TYPES[by["type"]]) or (isinstance(value, bool) and by["type"] != "boolean")):
+    if "type" in by and (
+        not isinstance(value, TYPES[by["type"]]) or (isinstance(value, bool) and by["type"] != "boolean")
+    ):
         return f"{value!r} is no {by['type']}"
     if value not in by.get("enum", [value]):
         return f"{value!r} is none of {by['enum']}"
     if isinstance(value, int | Decimal) and not by.get("minimum", value) <= value <= by.get("maximum", value):
         return f"{value} is out of range"
-    if isinstance(value, str) and not (re.search(by.get("pattern", ""), value) and len(value) >= by.get("minLength", 0)):
+    if isinstance(value, str) and not (
+        re.search(by.get("pattern", ""), value) and len(value) >= by.get("minLength", 0)
+    ):
         return f"{value!r} does not match"
     if isinstance(value, dict):
         if missing := set(by.get("required", ())) - set(value):

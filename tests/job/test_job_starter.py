@@ -20,7 +20,13 @@ def contents(folder: Path) -> dict[str, bytes]:
 def test_starter_job_is_written_whole_and_solves_without_a_warning(tmp_path: Path) -> None:
     told = starter(tmp_path / "new" / "ferry")
     written = contents(tmp_path / "new" / "ferry")
-    assert set(written) == {"job.toml", "job.schema.json", "photos/ferry-morning.jpg", "photos/harbour-light.jpg", "photos/pebbles.jpg"}
+    assert set(written) == {
+        "job.toml",
+        "job.schema.json",
+        "photos/ferry-morning.jpg",
+        "photos/harbour-light.jpg",
+        "photos/pebbles.jpg",
+    }
     assert len(told) == len(written)
     assert written["job.toml"].startswith(b"#:schema ./job.schema.json\n")
     solved = plan(read_job(tmp_path / "new" / "ferry" / "job.toml"))
@@ -76,11 +82,21 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(tmp_path: Path) -> None:
     told = starter(tmp_path / "job", photos)
     text = (tmp_path / "job" / "job.toml").read_text(encoding="utf-8")
     read = read_job(tmp_path / "job" / "job.toml")
-    assert [piece.name for piece in read.pieces] == ["back\\slash", "Möwe", "IMG_9", "IMG_10", 'odd "name"', "pano", "IMG_2"]
+    assert [piece.name for piece in read.pieces] == [
+        "back\\slash",
+        "Möwe",
+        "IMG_9",
+        "IMG_10",
+        'odd "name"',
+        "pano",
+        "IMG_2",
+    ]
     assert [line.strip("#- ") for line in text.splitlines() if line.startswith("# ---")] == [
         "1:1, square: 1 photo", "4:3, lying: 1 photo", "3:2, lying: 3 photos", "10:1, lying: 1 photo", "2:3, standing: 1 photo",
     ]  # fmt: skip
-    findings = [finding for piece in plan(read).pieces for finding in piece.findings if finding.code == "low-resolution"]
+    findings = [
+        finding for piece in plan(read).pieces for finding in piece.findings if finding.code == "low-resolution"
+    ]
     assert findings == []
     assert len(told) == 2
     assert set(contents(tmp_path / "job")) == {"job.toml", "job.schema.json"}

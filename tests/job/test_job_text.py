@@ -30,11 +30,16 @@ def test_byte_order_mark_and_line_ends_change_nothing(start: bytes, end: str, tm
     path = tmp_path / "job.toml"
     path.write_bytes(start + (GOOD * 2).replace("Gull", "Möwe", 1).replace("\n", end).encode())
     assert [(piece.name, piece.line) for piece in read_job(path).pieces] == [("Möwe", 1), ("Gull", 5)]
-    assert told(start + (GOOD + "border = -1\n").replace("\n", end).encode(), tmp_path).startswith("job.toml:5: piece[1].border: ")
+    assert told(start + (GOOD + "border = -1\n").replace("\n", end).encode(), tmp_path).startswith(
+        "job.toml:5: piece[1].border: "
+    )
 
 
 def test_byte_that_is_no_utf_8_is_told_with_its_line(tmp_path: Path) -> None:
-    assert told(GOOD.encode() + b"# M\xf6we\n", tmp_path) == "job.toml:5: the byte 0xf6 is no UTF-8; save the file as UTF-8"
+    assert (
+        told(GOOD.encode() + b"# M\xf6we\n", tmp_path)
+        == "job.toml:5: the byte 0xf6 is no UTF-8; save the file as UTF-8"
+    )
     assert told(GOOD.encode("utf-16"), tmp_path) == "job.toml:1: the file is UTF-16; save it as UTF-8"
 
 
@@ -74,7 +79,13 @@ def test_text_that_is_no_toml_has_a_line_but_no_place(text: str, line: int, word
 
 
 def test_control_characters_never_reach_the_terminal(tmp_path: Path) -> None:
-    for text in ("\x1b[2J = 1", 'title = "\x1b[2J"', '"\\u001b[2J" = 1', 'units = "\\u001b[2J"', '[frame."\\u202e"]\nlip = -1'):
+    for text in (
+        "\x1b[2J = 1",
+        'title = "\x1b[2J"',
+        '"\\u001b[2J" = 1',
+        'units = "\\u001b[2J"',
+        '[frame."\\u202e"]\nlip = -1',
+    ):
         with pytest.raises(JobError) as caught:
             parse_job(text, tmp_path, "odd\x1bname.toml")
         assert not re.search("[\x00-\x09\x0b-\x1f\u202e]", str(caught.value))
@@ -96,7 +107,9 @@ def test_files_that_are_no_job_are_told(tmp_path: Path) -> None:
         assert caught.value.faults[0].line is None
 
 
-@pytest.mark.skipif(sys.platform == "win32" or os.geteuid() == 0, reason="whoever may read everything sees no such fault")
+@pytest.mark.skipif(
+    sys.platform == "win32" or os.geteuid() == 0, reason="whoever may read everything sees no such fault"
+)
 def test_file_that_may_not_be_read_is_told(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(GOOD)

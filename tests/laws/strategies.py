@@ -63,7 +63,9 @@ def frames(draw: st.DrawFn, *, sized: bool) -> Frame:
 
 weights: st.SearchStrategy[Weight] = st.one_of(
     lengths(0, 30).map(lambda extra: AddedWeight(extra=extra)),
-    st.sampled_from([Fraction(1), Fraction(6, 5), Fraction(4, 3), Fraction("1.618")]).map(lambda ratio: RatioWeight(ratio=ratio)),
+    st.sampled_from([Fraction(1), Fraction(6, 5), Fraction(4, 3), Fraction("1.618")]).map(
+        lambda ratio: RatioWeight(ratio=ratio)
+    ),
     st.just(OpticalWeight()),
 )
 
@@ -92,7 +94,9 @@ def windows(draw: st.DrawFn, name: str, *, image: bool) -> ApertureAsk:
     return ApertureAsk(
         name=name,
         photo=draw(st.none() | st.builds(photo, st.integers(600, 9000), st.integers(600, 9000))),
-        aspect=draw(st.sampled_from([(Fraction(3), Fraction(2)), (Fraction(2), Fraction(3)), (Fraction(1), Fraction(1))])),
+        aspect=draw(
+            st.sampled_from([(Fraction(3), Fraction(2)), (Fraction(2), Fraction(3)), (Fraction(1), Fraction(1))])
+        ),
         image=ask,
         show=draw(shows),
         overlap=draw(lengths(0, 6)),
@@ -105,7 +109,9 @@ def windows(draw: st.DrawFn, name: str, *, image: bool) -> ApertureAsk:
 @st.composite
 def pieces(draw: st.DrawFn, most: int = 1) -> Piece:
     """A piece with any two of frame, image and border; it may well not be solvable."""
-    sized, image, border = draw(st.sampled_from([(True, True, False), (True, False, True), (False, True, True), (True, True, True)]))
+    sized, image, border = draw(
+        st.sampled_from([(True, True, False), (True, False, True), (False, True, True), (True, True, True)])
+    )
     count = draw(st.integers(1, most))
     asks = tuple(draw(windows(f"w{i}", image=image)) for i in range(count))
     rows: list[tuple[int, ...]] = []

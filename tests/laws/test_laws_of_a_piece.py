@@ -17,7 +17,9 @@ from matplan.mats.windows import Unsolvable, sheet_of
 from tests.laws.strategies import STEPS, pieces
 from tests.making import frame, piece, window
 
-relaxed = settings(max_examples=80, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None)
+relaxed = settings(
+    max_examples=80, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None
+)
 SLIPWAY = piece(frame=frame("40x50 cm"), apertures=(window(image="251 x 301 mm"),))
 
 
@@ -66,7 +68,9 @@ def test_every_cut_dimension_is_a_whole_number_of_steps(ask: Piece, step: Fracti
 @given(ask=pieces(most=4), step=STEPS)
 @relaxed
 def test_covering_never_shows_an_edge_and_floating_never_covers(ask: Piece, step: Fraction) -> None:
-    """The true overlap, reveal and gap are never less than asked for, save that a margin gives up less than half a step."""
+    """The true overlap, reveal and gap are never less than asked for, save that a margin gives up less than half a
+    step.
+    """
     made = solved_or_not(ask, step)
     for shown in made.apertures:
         match shown.show:
@@ -91,7 +95,9 @@ def test_no_border_is_less_than_the_least_that_was_asked_for(ask: Piece, step: F
         return
     cut = ask.border_at is BorderAt.CUT
     front = made.layers[0].openings if ask.border_to.value == "front layer" else None
-    boxes = [opening.back.box for opening in front] if front is not None else [shown.opening for shown in made.apertures]
+    boxes = (
+        [opening.back.box for opening in front] if front is not None else [shown.opening for shown in made.apertures]
+    )
     insets = [box.inset_in(Box.of(made.blank)) for box in boxes]
     strip = (Fraction(0), Fraction(0)) if cut else (made.hidden.width, made.hidden.height)
     assert min(i.left for i in insets) - strip[0] >= ask.border.left
@@ -128,7 +134,9 @@ def test_windows_keep_their_gutters_and_never_overlap(ask: Piece, step: Fraction
 @given(ask=pieces(), step=STEPS)
 @relaxed
 def test_swapping_the_axes_swaps_the_result(ask: Piece, step: Fraction) -> None:
-    """Nothing but the weight knows which way is up: an unweighted piece laid on its side gives the same piece on its side."""
+    """Nothing but the weight knows which way is up: an unweighted piece laid on its side gives the same piece on its
+    side.
+    """
     border = ask.border
     sides = None
     if border is not None:
@@ -193,14 +201,28 @@ def _scaled(ask: Piece, by: Fraction) -> Piece:
             printer_margin=shown.paper.printer_margin.each(lambda side: side * by),
         )
     )
-    image = None if shown.image is None else replace(shown.image, width=length(shown.image.width), height=length(shown.image.height))
+    image = (
+        None
+        if shown.image is None
+        else replace(shown.image, width=length(shown.image.width), height=length(shown.image.height))
+    )
     border = ask.border and replace(
-        ask.border, top=ask.border.top * by, right=ask.border.right * by, left=ask.border.left * by, bottom=length(ask.border.bottom)
+        ask.border,
+        top=ask.border.top * by,
+        right=ask.border.right * by,
+        left=ask.border.left * by,
+        bottom=length(ask.border.bottom),
     )
     weight = replace(ask.weight, extra=ask.weight.extra * by) if isinstance(ask.weight, AddedWeight) else ask.weight
-    window_ = replace(shown, paper=paper, image=image, overlap=shown.overlap * by, reveal=shown.reveal * by, gap=shown.gap * by)
+    window_ = replace(
+        shown, paper=paper, image=image, overlap=shown.overlap * by, reveal=shown.reveal * by, gap=shown.gap * by
+    )
     frame_ = replace(
-        ask.frame, takes=size(ask.frame.takes), rabbet=size(ask.frame.rabbet), clearance=ask.frame.clearance * by, lip=ask.frame.lip * by
+        ask.frame,
+        takes=size(ask.frame.takes),
+        rabbet=size(ask.frame.rabbet),
+        clearance=ask.frame.clearance * by,
+        lip=ask.frame.lip * by,
     )
     mat = tuple(replace(layer, reveal=layer.reveal * by) for layer in ask.mat)
     return replace(ask, apertures=(window_,), border=border, weight=weight, frame=frame_, mat=mat)

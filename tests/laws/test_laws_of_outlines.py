@@ -1,4 +1,6 @@
-"""Laws of outlines: shapely's parallels agree, windows cover what they shall and show what they shall, in every shape and show mode."""
+"""Laws of outlines: shapely's parallels agree, windows cover what they shall and show what they shall, in every shape
+and show mode.
+"""
 
 from __future__ import annotations
 
@@ -22,7 +24,9 @@ from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable
 from tests.laws.strategies import STEPS, pieces
 
-relaxed = settings(max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None)
+relaxed = settings(
+    max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow], deadline=None
+)
 FINEST = Fraction(1, 2000)
 NEAR = 0.002
 """How near drawn chords come to the true line, in mm, with room for shapely's own thinning."""
@@ -102,7 +106,10 @@ def test_an_outline_is_one_simple_line_that_fills_its_bounds(line: Outline) -> N
 @given(line=outlines(), tolerance=st.sampled_from([Fraction(1, 10), Fraction(1, 100)]))
 @relaxed
 def test_points_lie_on_the_line_within_their_tolerance(line: Outline, tolerance: Fraction) -> None:
-    coarse, fine = LinearRing(drawn(line, tolerance).exterior.coords), LinearRing(drawn(line, tolerance / 50).exterior.coords)
+    coarse, fine = (
+        LinearRing(drawn(line, tolerance).exterior.coords),
+        LinearRing(drawn(line, tolerance / 50).exterior.coords),
+    )
     assert coarse.hausdorff_distance(fine) <= float(tolerance) * 1.03
     assert line.points(tolerance) == line.points(tolerance)
 
@@ -110,7 +117,9 @@ def test_points_lie_on_the_line_within_their_tolerance(line: Outline, tolerance:
 @given(line=outlines(), by=st.sampled_from([Fraction(7, 5), Fraction(14, 5), Fraction(-7, 5), Fraction(1, 2)]))
 @relaxed
 def test_a_bevel_is_the_mitred_parallel(line: Outline, by: Fraction) -> None:
-    """Shapely's buffer of the finely drawn line, but where an arc is mitred: there the arc goes on, and shapely its tangent."""
+    """Shapely's buffer of the finely drawn line, but where an arc is mitred: there the arc goes on, and shapely its
+    tangent.
+    """
     face = grown(line, by)
     limit = 1.01 / polygon.sharpness(polygon.corners_of(line.segments)) if line.straight else 12
     other = drawn(line).buffer(float(by), join_style="mitre", mitre_limit=limit)
@@ -125,8 +134,8 @@ def test_a_bevel_is_the_mitred_parallel(line: Outline, by: Fraction) -> None:
 def between_ovals(inner: Box) -> float:
     """The least strip between an ellipse and one whose half axes a, b are longer by one: 2√(ab) / (a + b) (derived).
 
-    The distance is that of parallel tangents, h(a + 1, b + 1) − h(a, b) with h = √(a² cos² + b² sin²), which is convex in a and b: it is at
-    least (a cos² + b sin²) / h, and that is least where tan² = a / b.
+    The distance is that of parallel tangents, h(a + 1, b + 1) − h(a, b) with h = √(a² cos² + b² sin²), which is convex
+    in a and b: it is at least (a cos² + b sin²) / h, and that is least where tan² = a / b.
     """
     a, b = float(inner.width), float(inner.height)
     return 2 * sqrt(a * b) / (a + b)
@@ -135,7 +144,9 @@ def between_ovals(inner: Box) -> float:
 @given(line=outlines(), by=st.sampled_from([Fraction(3), Fraction(6), Fraction(10)]))
 @relaxed
 def test_a_board_in_front_leaves_the_opening_free(line: Outline, by: Fraction) -> None:
-    """Its opening holds the one behind, with a strip between them as wide as the reveal, within what steps and an oval's axes do to it."""
+    """Its opening holds the one behind, with a strip between them as wide as the reveal, within what steps and an
+    oval's axes do to it.
+    """
     front = enlarged(line, by, Step(Fraction(1)))
     if front is None:
         assert line.shape is Shape.POLYGON
@@ -172,7 +183,8 @@ def test_a_covering_mat_covers_the_images_edge_along_the_normal(ask: Piece, step
 @given(ask=shaped_pieces, step=STEPS)
 @relaxed
 def test_what_floats_is_never_covered_and_lies_on_its_paper(ask: Piece, step: Fraction) -> None:
-    """show = sheet and margin: the work lies in the opening, no nearer than asked for along the normal, and in the image or paper.
+    """show = sheet and margin: the work lies in the opening, no nearer than asked for along the normal, and in the
+    image or paper.
 
     An oval is measured on its axes, as its cutter is set (`between_ovals`). A margin gives up less than half a step.
     """
@@ -225,7 +237,9 @@ def test_chains_close_over_shaped_openings(ask: Piece, step: Fraction) -> None:
 @given(ask=shaped_pieces, step=STEPS)
 @relaxed
 def test_the_web_is_the_least_distance_between_faces_and_to_the_sight(ask: Piece, step: Fraction) -> None:
-    """Against shapely over every pair. Where all windows are upright only neighbours count, those that stand beside or over each other."""
+    """Against shapely over every pair. Where all windows are upright only neighbours count, those that stand beside or
+    over each other.
+    """
     made = solved_or_not(ask, step)
     if not made.layers or made.web is None:
         return

@@ -1,4 +1,6 @@
-"""Laws that hold for every wall, proved with shapely: an independent plane geometry (floats, so within a millionth of a millimetre)."""
+"""Laws that hold for every wall, proved with shapely: an independent plane geometry (floats, so within a millionth of a
+millimetre).
+"""
 
 from __future__ import annotations
 
@@ -40,12 +42,22 @@ def walls(draw: st.DrawFn, arrangements: tuple[str, ...] = tuple(Arrange)) -> Wa
     arrange = draw(st.sampled_from(arrangements))
     things = tuple(
         KeepClear(
-            name=f"thing {n}", left=draw(LENGTHS) * 10, bottom=draw(LENGTHS) * 7, width=Fraction(80), height=Fraction(90), margin=margin
+            name=f"thing {n}",
+            left=draw(LENGTHS) * 10,
+            bottom=draw(LENGTHS) * 7,
+            width=Fraction(80),
+            height=Fraction(90),
+            margin=margin,
         )
-        for n, margin in enumerate(draw(st.lists(st.sampled_from([Fraction(0), Fraction(25), Fraction(101, 2)]), max_size=2)))
+        for n, margin in enumerate(
+            draw(st.lists(st.sampled_from([Fraction(0), Fraction(25), Fraction(101, 2)]), max_size=2))
+        )
     )
     pinned: tuple[int, ...] = tuple(range(count)) if arrange == "placed" else draw(st.sampled_from([(), (), (0,)]))
-    at = tuple(pin(PIECES[chosen[n]].name, 60 + (n % 4) * 620 + draw(LENGTHS), 300 + n // 4 * 900 + draw(LENGTHS)) for n in pinned)
+    at = tuple(
+        pin(PIECES[chosen[n]].name, 60 + (n % 4) * 620 + draw(LENGTHS), 300 + n // 4 * 900 + draw(LENGTHS))
+        for n in pinned
+    )
     at = tuple(sorted(at, key=lambda named: named[0]))
     slope = draw(st.sampled_from([(), (), ((0, 2600), (3000, 1500)), ((0, 1400), (900, 2600), (3000, 2600))]))
     zone = draw(st.sampled_from([{}, {}, {"left": 300, "right": 2901, "bottom": 400, "top": 2500}]))
@@ -92,7 +104,9 @@ def check(made: SolvedWall) -> None:
         assert one.intersection(other).area < NEAR
     for hung, frame in zip(made.frames, frames, strict=True):
         for hook in hung.hooks:
-            assert frame.contains(box(float(hook.left), float(hook.height), float(hook.left), float(hook.height)).centroid)
+            assert frame.contains(
+                box(float(hook.left), float(hook.height), float(hook.left), float(hook.height)).centroid
+            )
 
 
 @MANY
@@ -136,7 +150,9 @@ def test_the_least_distance_in_a_row_is_the_gap(asked: Wall) -> None:
 @MANY
 @given(walls(("centre-line", "flush-top", "flush-base", "grid")))
 def test_a_mirrored_wall_hangs_the_mirrored_way(asked: Wall) -> None:
-    """Zone, things and outline mirrored and the frames in the other order: every frame comes to hang in its own reflection."""
+    """Zone, things and outline mirrored and the frames in the other order: every frame comes to hang in its own
+    reflection.
+    """
     count = len(asked.hung)
     if asked.arrange is Arrange.GRID and count % min(asked.columns or 1, count):
         return  # a short last row begins at the left
@@ -170,10 +186,17 @@ def _mirrored(asked: Wall) -> Wall:
 def test_the_least_shift_of_a_refused_frame_mends_it(asked: Wall, number: int) -> None:
     """A frame over one thing that is kept clear hangs free of it once it moves as the message says."""
     thing = KeepClear(
-        name="t", left=Fraction(900 + number), bottom=Fraction(900), width=Fraction(90), height=Fraction(70), margin=Fraction(10)
+        name="t",
+        left=Fraction(900 + number),
+        bottom=Fraction(900),
+        width=Fraction(90),
+        height=Fraction(70),
+        margin=Fraction(10),
     )
     spot = Spot(left=Fraction(700), bottom=Fraction(850), width=Fraction(260), height=Fraction(200))
-    bare = replace(asked, hung=((1, 1),), at=(pin("P1", 700, 850),), keep_clear=(thing,), outline=(), zone=_whole(asked.size))
+    bare = replace(
+        asked, hung=((1, 1),), at=(pin("P1", 700, 850),), keep_clear=(thing,), outline=(), zone=_whole(asked.size)
+    )
     with pytest.raises(Unhangable) as caught:
         hang_wall(bare, PIECES, METRIC)
     (problem,) = caught.value.problems

@@ -1,9 +1,11 @@
-"""Outlines of every shape: their lines, bounds and areas, and what reveals and bevels make of them, with the sum beside each number.
+"""Outlines of every shape: their lines, bounds and areas, and what reveals and bevels make of them, with the sum beside
+each number.
 
-Formulas: circle π r², ellipse π a b, circular segment r² (θ − sin θ) / 2, chord and rise r = (c²/4 + h²) / 2h, radius of curvature at
-an ellipse's ends b²/a, regular octagon 2 (√2 − 1) s² with s across flats (school geometry); Steiner's formula A + p t + π t² for the
-area of a parallel (published: J. Steiner, Über parallele Flächen, 1840, as every text on convex bodies quotes it; from memory);
-Ramanujan's second approximation of an ellipse's perimeter (1914; from memory), within 1e-9 for the flatness used here.
+Formulas: circle π r², ellipse π a b, circular segment r² (θ − sin θ) / 2, chord and rise r = (c²/4 + h²) / 2h, radius
+of curvature at an ellipse's ends b²/a, regular octagon 2 (√2 − 1) s² with s across flats (school geometry); Steiner's
+formula A + p t + π t² for the area of a parallel (published: J. Steiner, Über parallele Flächen, 1840, as every text on
+convex bodies quotes it; from memory); Ramanujan's second approximation of an ellipse's perimeter (1914; from memory),
+within 1e-9 for the flatness used here.
 """
 
 from __future__ import annotations
@@ -104,7 +106,9 @@ def test_an_oval_in_front_has_both_axes_longer_by_two_reveals() -> None:
 
 
 def test_a_bevel_makes_the_parallel_of_an_ellipse_and_that_is_none() -> None:
-    """Steiner: area = A + p t + π t². Perimeter by Ramanujan: π (a + b) (1 + 3 h / (10 + √(4 − 3 h))), h = (a − b)² / (a + b)²."""
+    """Steiner: area = A + p t + π t². Perimeter by Ramanujan: π (a + b) (1 + 3 h / (10 + √(4 − 3 h))), h = (a − b)² /
+    (a + b)².
+    """
     line = outline(Shape.OVAL, box(0, 0, 200, 300))
     face = moved(line, T)
     assert all(isinstance(piece, Parallel) for piece in face.line)
@@ -112,7 +116,9 @@ def test_a_bevel_makes_the_parallel_of_an_ellipse_and_that_is_none() -> None:
     h = (150 - 100) ** 2 / (150 + 100) ** 2  # 0.04
     perimeter = pi * 250 * (1 + 3 * h / (10 + sqrt(4 - 3 * h)))  # 793.272
     assert isclose(face.area, pi * 100 * 150 + perimeter * 1.4 + pi * 1.4**2, abs_tol=1e-4)
-    assert not isclose(face.area, pi * 101.4 * 151.4, abs_tol=5)  # 48233.6 and 48229.6 … the ellipse of the box is smaller
+    assert not isclose(
+        face.area, pi * 101.4 * 151.4, abs_tol=5
+    )  # 48233.6 and 48229.6 … the ellipse of the box is smaller
 
 
 def test_a_parallels_points_are_the_thickness_away_from_the_ellipse() -> None:
@@ -125,11 +131,15 @@ def test_a_parallels_points_are_the_thickness_away_from_the_ellipse() -> None:
 
 
 def test_a_reverse_bevel_on_a_narrow_oval_ends_in_two_corners_on_the_long_axis() -> None:
-    """At the ends the radius of curvature is b²/a = 10²/100 = 1, less than 1.4: the quarters meet on the axis before its end."""
+    """At the ends the radius of curvature is b²/a = 10²/100 = 1, less than 1.4: the quarters meet on the axis before
+    its end.
+    """
     line = outline(Shape.OVAL, box(0, 0, 200, 20))
     face = moved(line, -T)
     sines = (1.4**2 * 100**2 / 10**2 - 10**2) / (100**2 - 10**2)  # (196 − 100) / 9900
-    end = 100 * sqrt(1 - sines) - 1.4 * 10 * sqrt(1 - sines) / sqrt(10**2 * (1 - sines) + 100**2 * sines)  # = 99.514 − 0.995
+    end = 100 * sqrt(1 - sines) - 1.4 * 10 * sqrt(1 - sines) / sqrt(
+        10**2 * (1 - sines) + 100**2 * sines
+    )  # = 99.514 − 0.995
     assert isclose(face.box.width, 2 * end, abs_tol=1e-6)
     assert face.box.y == mm("1.4")
     lying, upright = face, moved(outline(Shape.OVAL, box(0, 0, 20, 200)), -T)
@@ -194,7 +204,10 @@ def test_an_arch_grows_by_radius_sides_and_base_and_its_springing_follows() -> N
 
 
 def test_a_half_round_arch_stays_half_round() -> None:
-    for line in (moved(outline(Shape.ARCH, box(0, 0, 200, 300)), T), larger(outline(Shape.ARCH, box(0, 0, 200, 300)), 6)):
+    for line in (
+        moved(outline(Shape.ARCH, box(0, 0, 200, 300)), T),
+        larger(outline(Shape.ARCH, box(0, 0, 200, 300)), 6),
+    ):
         arc = line.line[0]
         assert isinstance(arc, Arc)
         assert arc.rx == line.box.width / 2
@@ -289,12 +302,19 @@ def test_points_the_other_way_round_make_the_same_opening() -> None:
 
 
 def test_points_on_a_straight_line_are_no_corners() -> None:
-    points = ((Fraction(1, 2), Fraction(0)), (Fraction(1), Fraction(1)), (Fraction(1, 2), Fraction(1)), (Fraction(0), Fraction(1)))
+    points = (
+        (Fraction(1, 2), Fraction(0)),
+        (Fraction(1), Fraction(1)),
+        (Fraction(1, 2), Fraction(1)),
+        (Fraction(0), Fraction(1)),
+    )
     assert len(outline(Shape.POLYGON, box(0, 0, 200, 100), points=points, step=STEP).line) == 3
 
 
 def test_a_triangles_corners_are_mitred() -> None:
-    """Legs 300 and 400, hypotenuse 500: a parallel at t is similar, the inradius (300 + 400 − 500) / 2 = 100 grown to 101.4."""
+    """Legs 300 and 400, hypotenuse 500: a parallel at t is similar, the inradius (300 + 400 − 500) / 2 = 100 grown to
+    101.4.
+    """
     points = ((Fraction(0), Fraction(0)), (Fraction(1), Fraction(1)), (Fraction(0), Fraction(1)))
     face = moved(outline(Shape.POLYGON, box(0, 0, 400, 300), points=points, step=STEP), T)
     assert isclose(face.box.width, 400 * 1.014, abs_tol=1e-8)
@@ -305,9 +325,18 @@ def test_a_triangles_corners_are_mitred() -> None:
 
 def test_a_bevel_into_a_notch_shortens_the_boards_tongue_by_its_thickness() -> None:
     """An L: the reflex corner moves inwards on both axes, all others outwards."""
-    points = tuple((Fraction(x), Fraction(y)) for x, y in ((0, 0), ("1/2", 0), ("1/2", "1/2"), (1, "1/2"), (1, 1), (0, 1)))
+    points = tuple(
+        (Fraction(x), Fraction(y)) for x, y in ((0, 0), ("1/2", 0), ("1/2", "1/2"), (1, "1/2"), (1, 1), (0, 1))
+    )
     face = moved(outline(Shape.POLYGON, box(0, 0, 200, 100), points=points, step=STEP), T)
-    assert face.points() == ((-T, -T), (100 + T, -T), (100 + T, 50 - T), (200 + T, 50 - T), (200 + T, 100 + T), (-T, 100 + T))
+    assert face.points() == (
+        (-T, -T),
+        (100 + T, -T),
+        (100 + T, 50 - T),
+        (200 + T, 50 - T),
+        (200 + T, 100 + T),
+        (-T, 100 + T),
+    )
 
 
 # --- in a piece ------------------------------------------------------------------------------------------------------
@@ -354,9 +383,14 @@ def test_the_web_between_circles_is_the_board_that_is_left_between_them() -> Non
 
 
 def test_the_web_between_an_arch_and_a_window_above_it_is_measured_along_the_normal() -> None:
-    """Between a circle and a square of 100 with a gutter of 10 side by side: the circle's side touches its box, 10 − 2 × 1.4."""
+    """Between a circle and a square of 100 with a gutter of 10 side by side: the circle's side touches its box, 10 − 2
+    × 1.4.
+    """
     made = solved(
-        apertures=(window("a", image="106 x 106 mm", shape=Shape.CIRCLE), window("b", image="106 x 106 mm", shape=Shape.SQUARE)),
+        apertures=(
+            window("a", image="106 x 106 mm", shape=Shape.CIRCLE),
+            window("b", image="106 x 106 mm", shape=Shape.SQUARE),
+        ),
         rows=((0, 1),),
         gutter=mm(10),
         border=border("60 mm"),
@@ -364,12 +398,16 @@ def test_the_web_between_an_arch_and_a_window_above_it_is_measured_along_the_nor
     assert made.web == mm("7.2")
     assert [f.code for f in made.findings if f.code == "thin-web"] == ["thin-web"]
     triangles = solved(
-        apertures=tuple(window(n, image="106 x 106 mm", shape=Shape.POLYGON, points=TRIANGLE[:: -1 if n == "b" else 1]) for n in "ab"),
+        apertures=tuple(
+            window(n, image="106 x 106 mm", shape=Shape.POLYGON, points=TRIANGLE[:: -1 if n == "b" else 1])
+            for n in "ab"
+        ),
         rows=((0, 1),),
         gutter=mm(10),
         border=border("60 mm"),
     )
-    # the slanted sides' corners reach 1.4 × (1 + √5) / 2 = 2.2652 beyond the base's ends (normal (2, −1)/√5, mitred): 10 − 4.5305
+    # the slanted sides' corners reach 1.4 × (1 + √5) / 2 = 2.2652 beyond the base's ends (normal (2, −1)/√5, mitred):
+    # 10 − 4.5305
     assert triangles.web is not None
     assert isclose(triangles.web, 10 - 1.4 * (1 + sqrt(5)), abs_tol=1e-6)
 
@@ -410,7 +448,9 @@ def told(shape: Shape, units: Units = Units.MM, **changes: Any) -> list[str]:
 
 def test_an_archs_radius_and_an_octagons_leg_are_explained() -> None:
     assert "arch's radius and rise 120 mm = opening 240 ÷ 2" in told(Shape.ARCH)
-    assert "arch's radius 169 mm = (half width 120 × 120 + rise 50 × 50) ÷ (2 × rise 50)" in told(Shape.ARCH, rise=mm(50))
+    assert "arch's radius 169 mm = (half width 120 × 120 + rise 50 × 50) ÷ (2 × rise 50)" in told(
+        Shape.ARCH, rise=mm(50)
+    )
     inches = told(Shape.ARCH, Units.IN, image="6 1/4 x 8 1/4 in", overlap=mm("1/8 in"), rise=mm("2 in"))
     assert "arch's radius 3 1/4 in = (half width 3 × 3 + rise 2 × 2) ÷ (2 × rise 2)" in inches  # 13 / 4
     leg = "leg of the corners 70 mm = shorter side 240 × 0.2929 as in a regular octagon = 70.3, to the nearest step"
@@ -460,16 +500,25 @@ def test_a_neck_thinner_than_the_board_is_refused() -> None:
     """Two squares joined by a slot of 1 mm where the board is 1.4 mm thick."""
     low, high = Fraction("199/400"), Fraction("201/400")
     points = joined(low, high)
-    refused("points", "is in places narrower than the board is thick", **shaped(Shape.POLYGON, image="206 x 206 mm", points=points))
+    refused(
+        "points",
+        "is in places narrower than the board is thick",
+        **shaped(Shape.POLYGON, image="206 x 206 mm", points=points),
+    )
 
 
 def test_a_tongue_of_board_thinner_than_the_board_is_refused() -> None:
     """A slit of board 1 mm wide between two halves."""
     low, high = Fraction("199/400"), Fraction("201/400")
     points = tuple(
-        (Fraction(x), Fraction(y)) for x, y in ((0, 0), (low, 0), (low, "4/5"), (high, "4/5"), (high, 0), (1, 0), (1, 1), (0, 1))
+        (Fraction(x), Fraction(y))
+        for x, y in ((0, 0), (low, 0), (low, "4/5"), (high, "4/5"), (high, 0), (1, 0), (1, 1), (0, 1))
     )
-    refused("points", "leaves board that is narrower than the board is thick", **shaped(Shape.POLYGON, image="206 x 206 mm", points=points))
+    refused(
+        "points",
+        "leaves board that is narrower than the board is thick",
+        **shaped(Shape.POLYGON, image="206 x 206 mm", points=points),
+    )
 
 
 def test_a_reverse_bevel_that_splits_a_polygon_is_refused() -> None:
@@ -477,7 +526,12 @@ def test_a_reverse_bevel_that_splits_a_polygon_is_refused() -> None:
     low, high = Fraction(99, 200), Fraction(101, 200)
     points = joined(low, high)
     mat = (LayerAsk(board=WHITE, reveal=Fraction(0), cut=Cut.REVERSE),)
-    refused("mat", "a reverse bevel closes or splits the opening", mat=mat, **shaped(Shape.POLYGON, image="206 x 206 mm", points=points))
+    refused(
+        "mat",
+        "a reverse bevel closes or splits the opening",
+        mat=mat,
+        **shaped(Shape.POLYGON, image="206 x 206 mm", points=points),
+    )
 
 
 def test_corners_that_fall_on_one_step_are_refused() -> None:
@@ -487,7 +541,12 @@ def test_corners_that_fall_on_one_step_are_refused() -> None:
 
 def test_a_sharp_corner_that_reaches_under_the_lip_is_refused() -> None:
     """The front layer's corners go further than its reveal: here sideways by 30 × (1 + √2) and more."""
-    refused("frame", "reaches under the lip", mat=double_mat("60 mm"), **shaped(Shape.POLYGON, image="226 x 126 mm", points=TRIANGLE))
+    refused(
+        "frame",
+        "reaches under the lip",
+        mat=double_mat("60 mm"),
+        **shaped(Shape.POLYGON, image="226 x 126 mm", points=TRIANGLE),
+    )
 
 
 def test_a_reveal_that_leaves_only_parts_of_the_image_is_refused() -> None:

@@ -45,7 +45,9 @@ def inch_window(image: str | None = None, **changes: Any) -> ApertureAsk:
 
 @pytest.mark.parametrize(("takes", "print_size", "opening"), AS_SOLD)
 def test_a_print_gets_the_mat_that_is_sold_for_it(takes: str, print_size: str, opening: str) -> None:
-    """Common practice: the opening is 1/2 in under the print's nominal size in all, so that 1/4 in of each side is covered."""
+    """Common practice: the opening is 1/2 in under the print's nominal size in all, so that 1/4 in of each side is
+    covered.
+    """
     made = ready(f"{takes} in", inch_window(f"{print_size} in"))
     (shown,) = made.apertures
     assert made.ready_cut is not None
@@ -59,13 +61,17 @@ def test_the_larger_opening_is_taken_where_the_print_still_reaches_under_it() ->
     made = ready("20x24 in", inch_window("16x20 in"))
     assert made.apertures[0].opening.size == size("15 3/4 x 19 3/4 in")
     assert made.apertures[0].overlap == Sides.all(EIGHTH)
-    more = ready("20x24 in", inch_window("16x20 in", overlap=QUARTER))  # asked for 1/4 in, only the smaller opening does
+    more = ready(
+        "20x24 in", inch_window("16x20 in", overlap=QUARTER)
+    )  # asked for 1/4 in, only the smaller opening does
     assert more.apertures[0].opening.size == size("15 1/2 x 19 1/2 in")
 
 
 def test_the_window_lies_in_the_middle_and_borders_follow() -> None:
     (shown,) = ready("11x14 in", inch_window("8x10 in")).apertures
-    assert shown.cut == Sides(top=mm("2 1/4 in"), bottom=mm("2 1/4 in"), left=mm("1 3/4 in"), right=mm("1 3/4 in"))  # (14 − 9 1/2) / 2
+    assert shown.cut == Sides(
+        top=mm("2 1/4 in"), bottom=mm("2 1/4 in"), left=mm("1 3/4 in"), right=mm("1 3/4 in")
+    )  # (14 − 9 1/2) / 2
     assert shown.visible.left == mm("1 9/16 in")  # 1 3/4 − (1/4 − 1/16) under the lip
 
 
@@ -93,7 +99,9 @@ def test_with_a_frame_alone_the_image_follows_from_the_window() -> None:
     made = ready("16x20 in", inch_window(aspect="3:4"))
     # of 10 1/2 × 13 1/2 and 11 1/2 × 15 1/2 with 1/8 more on each side, 11 3/4 : 15 3/4 = 0.746 is nearer to 3 : 4
     assert made.apertures[0].image.size == size("11 3/4 x 15 3/4 in")
-    assert ready("16x20 in", inch_window(aspect="4:5")).apertures[0].image.size == size("10 3/4 x 13 3/4 in")  # 0.782 for 0.8
+    assert ready("16x20 in", inch_window(aspect="4:5")).apertures[0].image.size == size(
+        "10 3/4 x 13 3/4 in"
+    )  # 0.782 for 0.8
 
 
 def test_a_photo_of_another_aspect_is_cropped_and_a_warning_says_so() -> None:
@@ -107,12 +115,16 @@ def test_an_image_too_small_is_told_the_sizes_that_work() -> None:
     with pytest.raises(Unsolvable) as told:
         ready("16x20 in", inch_window("8x10 in"))
     assert told.value.where == "mat_supply"
-    assert "at least 10 3/4 × 13 3/4 in (16x20 in for 11x14 in) or 11 3/4 × 15 3/4 in (16x20 in for 12x16 in)" in told.value.text
+    assert (
+        "at least 10 3/4 × 13 3/4 in (16x20 in for 11x14 in) or 11 3/4 × 15 3/4 in (16x20 in for 12x16 in)"
+        in told.value.text
+    )
     assert "at most 16 × 20 in" in told.value.text
 
 
 @pytest.mark.parametrize(
-    ("smallest", "suits"), [("10 3/4 x 13 3/4 in", True), ("10 11/16 x 13 3/4 in", False), ("10 3/4 x 13 11/16 in", False)]
+    ("smallest", "suits"),
+    [("10 3/4 x 13 3/4 in", True), ("10 11/16 x 13 3/4 in", False), ("10 3/4 x 13 11/16 in", False)],
 )
 def test_the_smallest_size_told_is_the_smallest_that_works(smallest: str, suits: bool) -> None:
     if suits:
@@ -122,7 +134,9 @@ def test_the_smallest_size_told_is_the_smallest_that_works(smallest: str, suits:
             ready("16x20 in", inch_window(smallest))
 
 
-@pytest.mark.parametrize(("largest", "suits"), [("16x20 in", True), ("16 1/16 x 20 in", False), ("16 x 20 1/16 in", False)])
+@pytest.mark.parametrize(
+    ("largest", "suits"), [("16x20 in", True), ("16 1/16 x 20 in", False), ("16 x 20 1/16 in", False)]
+)
 def test_an_image_behind_the_mat_is_no_larger_than_the_blank(largest: str, suits: bool) -> None:
     if suits:
         assert ready("16x20 in", inch_window(largest)).ready_cut is not None
@@ -138,12 +152,22 @@ def test_white_paper_round_the_image_leaves_at_least_the_reveal() -> None:
     assert made.ready_cut.name == "40x50 cm for 30x40 cm"  # 287 × 410 would leave 8.5 mm at the sides
     assert made.apertures[0].reveal == Sides.all(mm(10))  # (290 − 270) / 2, (390 − 370) / 2
     with pytest.raises(Unsolvable, match="at most 270 × 370 mm"):
-        ready("40x50 cm", window(image="271x370 mm", show=Show.MARGIN, reveal=mm(10), paper=RAG), frame=frame("40x50 cm"), units=Units.MM)
+        ready(
+            "40x50 cm",
+            window(image="271x370 mm", show=Show.MARGIN, reveal=mm(10), paper=RAG),
+            frame=frame("40x50 cm"),
+            units=Units.MM,
+        )
 
 
 def test_a_floated_sheet_lies_whole_in_the_window() -> None:
     paper = Paper(name="slip", size=size("270x370 mm"))
-    made = ready("40x50 cm", window(aspect="3:4", show=Show.SHEET, gap=mm(6), paper=paper), frame=frame("40x50 cm"), units=Units.MM)
+    made = ready(
+        "40x50 cm",
+        window(aspect="3:4", show=Show.SHEET, gap=mm(6), paper=paper),
+        frame=frame("40x50 cm"),
+        units=Units.MM,
+    )
     assert made.apertures[0].gap == Sides.all(mm(10))  # (290 − 270) / 2
     cut = ready("40x50 cm", window(aspect="3:4", show=Show.SHEET, gap=mm(6)), frame=frame("40x50 cm"), units=Units.MM)
     assert cut.apertures[0].image.size == size("278x378 mm")  # 290 − 2 × 6, 390 − 2 × 6
@@ -151,7 +175,9 @@ def test_a_floated_sheet_lies_whole_in_the_window() -> None:
 
 def test_a_border_that_the_standard_mat_does_not_leave_is_refused() -> None:
     assert ready("11x14 in", inch_window("8x10 in"), border=border("1 1/2 in")).ready_cut is not None  # 1 9/16 in seen
-    with pytest.raises(Unsolvable, match=r"right by 1/4 in, left by 1/4 in"):  # 1 3/4 + 3/16 = 1 15/16, up from 1 3/4; top has 2 1/4
+    with pytest.raises(
+        Unsolvable, match=r"right by 1/4 in, left by 1/4 in"
+    ):  # 1 3/4 + 3/16 = 1 15/16, up from 1 3/4; top has 2 1/4
         ready("11x14 in", inch_window("8x10 in"), border=border("1 13/16 in"))
 
 
@@ -198,6 +224,8 @@ def test_the_order_names_the_mat_of_the_tables() -> None:
 
 
 def test_a_derived_mat_is_ordered_with_a_question() -> None:
-    plan = planned(piece(frame=frame("40x50 cm"), apertures=(window(image="300x400 mm"),), mat_supply=MatSupply.READY_CUT))
+    plan = planned(
+        piece(frame=frame("40x50 cm"), apertures=(window(image="300x400 mm"),), mat_supply=MatSupply.READY_CUT)
+    )
     (line,) = (line for line in plan.order if line.item is Item.READY_CUT)
     assert line.note.endswith("ask whether it is stocked")

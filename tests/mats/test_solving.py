@@ -1,4 +1,6 @@
-"""The three pairs of frame, image and border, and everything that hangs on them, with the sum beside each expected number."""
+"""The three pairs of frame, image and border, and everything that hangs on them, with the sum beside each expected
+number.
+"""
 
 from __future__ import annotations
 
@@ -54,7 +56,9 @@ def test_without_a_rail_nobody_knows_the_outside() -> None:
 def test_frame_and_image_centre_the_opening_the_odd_step_right_and_below() -> None:
     made = solved(frame=frame("40x50 cm"), apertures=(window(image="251x301 mm"),))
     (shown,) = made.apertures
-    assert shown.opening == Box(mm(77), mm(102), mm(245), mm(295))  # 251 − 6; (400 − 245)/2 = 77.5 down; (500 − 295)/2 = 102.5 down
+    assert shown.opening == Box(
+        mm(77), mm(102), mm(245), mm(295)
+    )  # 251 − 6; (400 − 245)/2 = 77.5 down; (500 − 295)/2 = 102.5 down
     assert shown.cut == sides(102, 78, 103, 77)
     assert shown.visible == sides("97.5", "73.5", "98.5", "72.5")  # cut − 4.5
     assert shown.overlap == sides(3, 3, 3, 3)
@@ -64,7 +68,9 @@ def test_an_image_off_the_step_reports_its_true_overlap() -> None:
     made = solved(frame=frame("40x50 cm"), apertures=(window(image="250 mm wide", aspect="3:2"),))
     (shown,) = made.apertures
     assert shown.opening.size == size("244x160 mm")  # 166.667 − 6 = 160.667 down
-    assert shown.overlap == Sides(top=Fraction(10, 3), bottom=Fraction(10, 3), left=mm(3), right=mm(3))  # (166.667 − 160) / 2
+    assert shown.overlap == Sides(
+        top=Fraction(10, 3), bottom=Fraction(10, 3), left=mm(3), right=mm(3)
+    )  # (166.667 − 160) / 2
 
 
 def test_weight_as_a_length_lowers_the_top() -> None:
@@ -74,7 +80,9 @@ def test_weight_as_a_length_lowers_the_top() -> None:
 
 
 def test_weight_as_a_ratio_speaks_of_visible_borders() -> None:
-    made = solved(frame=frame("40x50 cm"), weight=RatioWeight(ratio=Fraction(6, 5)), apertures=(window(image="256x306 mm"),))
+    made = solved(
+        frame=frame("40x50 cm"), weight=RatioWeight(ratio=Fraction(6, 5)), apertures=(window(image="256x306 mm"),)
+    )
     shown = made.apertures[0]
     assert shown.cut.top == mm(91)  # (200 − 9)/2.2 + 4.5 = 91.318 down
     assert shown.visible.bottom == Fraction("104.5")
@@ -82,7 +90,10 @@ def test_weight_as_a_ratio_speaks_of_visible_borders() -> None:
 
 def test_weight_of_cut_borders_leaves_the_strip_out() -> None:
     made = solved(
-        frame=frame("40x50 cm"), weight=RatioWeight(ratio=Fraction(6, 5)), border_at=BorderAt.CUT, apertures=(window(image="256x306 mm"),)
+        frame=frame("40x50 cm"),
+        weight=RatioWeight(ratio=Fraction(6, 5)),
+        border_at=BorderAt.CUT,
+        apertures=(window(image="256x306 mm"),),
     )
     shown = made.apertures[0]
     assert shown.cut.top == mm(90)  # 200/2.2 = 90.909 down
@@ -96,7 +107,9 @@ def test_optical_weight_measures_on_the_sight() -> None:
 
 
 def test_a_margin_shows_white_paper_round_the_image() -> None:
-    made = solved(frame=frame("40x50 cm"), apertures=(window(image="200.5 x 150 mm", show=Show.MARGIN, reveal=mm(10), paper=RAG),))
+    made = solved(
+        frame=frame("40x50 cm"), apertures=(window(image="200.5 x 150 mm", show=Show.MARGIN, reveal=mm(10), paper=RAG),)
+    )
     (shown,) = made.apertures
     assert shown.opening.size == size("220x170 mm")  # 200.5 + 20 = 220.5 down
     assert shown.reveal == sides(10, "9.75", 10, "9.75")
@@ -105,7 +118,9 @@ def test_a_margin_shows_white_paper_round_the_image() -> None:
 
 
 def test_a_floated_sheet_shows_its_whole_paper() -> None:
-    made = solved(frame=frame("50x70 cm"), apertures=(window(image="200x300 mm", show=Show.SHEET, gap=mm("6.3"), paper=RAG),))
+    made = solved(
+        frame=frame("50x70 cm"), apertures=(window(image="200x300 mm", show=Show.SHEET, gap=mm("6.3"), paper=RAG),)
+    )
     (shown,) = made.apertures
     assert shown.opening.size == size("342x496 mm")  # 329 + 12.6 = 341.6 up; 483 + 12.6 = 495.6 up
     assert shown.gap == sides("6.5", "6.5", "6.5", "6.5")
@@ -132,7 +147,12 @@ def test_frame_and_border_give_the_largest_image() -> None:
 
 
 def test_what_is_left_over_is_shared_with_the_weight_kept() -> None:
-    made = solved(frame=frame("40x50 cm"), border=border("60 mm"), weight=AddedWeight(extra=mm(12)), apertures=(window(aspect="3:2"),))
+    made = solved(
+        frame=frame("40x50 cm"),
+        border=border("60 mm"),
+        weight=AddedWeight(extra=mm(12)),
+        apertures=(window(aspect="3:2"),),
+    )
     # A: 270 × (500 − 65 − 77 = 358); image 276 wide, 184 high; opening 270 × 178; L = 322; top (322 − 12)/2 = 155
     cut = made.apertures[0].cut
     assert cut == sides(155, 65, 167, 65)
@@ -159,7 +179,11 @@ def test_the_odd_step_goes_below_and_right() -> None:
 
 def test_borders_to_the_front_layer_count_its_opening() -> None:
     made = solved(
-        frame=frame("40x50 cm"), border=border("60 mm"), border_to=BorderTo.FRONT_LAYER, mat=double_mat(), apertures=(window(aspect="2:3"),)
+        frame=frame("40x50 cm"),
+        border=border("60 mm"),
+        border_to=BorderTo.FRONT_LAYER,
+        mat=double_mat(),
+        apertures=(window(aspect="2:3"),),
     )
     front, back = (layer.openings[0].back.box for layer in made.layers)
     assert front.height == mm(370)  # blank 500 − 2 × 65
@@ -168,7 +192,9 @@ def test_borders_to_the_front_layer_count_its_opening() -> None:
 
 
 def test_optical_weight_keeps_the_least_borders() -> None:
-    made = solved(frame=frame("40x50 cm"), border=border("60 mm"), weight=OpticalWeight(), apertures=(window(aspect="2:3"),))
+    made = solved(
+        frame=frame("40x50 cm"), border=border("60 mm"), weight=OpticalWeight(), apertures=(window(aspect="2:3"),)
+    )
     assert made.apertures[0].cut.least >= mm(65)
 
 
@@ -210,9 +236,15 @@ def test_all_three_that_do_not_agree_say_by_how_much() -> None:
         ({"frame": frame("40x50 cm")}, "add an image or a border"),
         ({"border": border("60 mm"), "apertures": (window(aspect="3:2"),)}, "add another"),
         ({"apertures": (window(image="200x300 mm"),)}, "add another"),
-        ({"frame": frame("40x50 cm"), "apertures": (window(image="392x300 mm", overlap=mm(0)),)}, "left by 0.5 mm, right by 0.5 mm"),
+        (
+            {"frame": frame("40x50 cm"), "apertures": (window(image="392x300 mm", overlap=mm(0)),)},
+            "left by 0.5 mm, right by 0.5 mm",
+        ),
         ({"frame": frame("40x50 cm"), "apertures": (window(image="500x300 mm"),)}, "reaches under the lip"),
-        ({"frame": frame("40x50 cm"), "border": border("200 mm"), "apertures": (window(aspect="3:2"),)}, "leave no opening"),
+        (
+            {"frame": frame("40x50 cm"), "border": border("200 mm"), "apertures": (window(aspect="3:2"),)},
+            "leave no opening",
+        ),
         ({"frame": frame("40x50 cm"), "border": border("60 mm"), "apertures": (window(),)}, "no aspect is known"),
         ({"frame": frame("40x50 cm"), "apertures": (window(image="5x5 mm"),)}, "covers the whole image"),
         ({"frame": frame(rabbet="2x2 mm"), "apertures": (window(image="5x5 mm"),)}, "leaves no blank"),
@@ -241,7 +273,11 @@ def test_each_layer_in_front_is_larger_by_the_reveals_behind_it() -> None:
 
 @pytest.mark.parametrize(("cut", "grows"), [(Cut.BEVEL, "1.4"), (Cut.STRAIGHT, "0"), (Cut.REVERSE, "-1.4")])
 def test_the_face_follows_the_cut(cut: Cut, grows: str) -> None:
-    made = solved(frame=frame("40x50 cm"), mat=(LayerAsk(board=WHITE, reveal=mm(0), cut=cut),), apertures=(window(image="206x306 mm"),))
+    made = solved(
+        frame=frame("40x50 cm"),
+        mat=(LayerAsk(board=WHITE, reveal=mm(0), cut=cut),),
+        apertures=(window(image="206x306 mm"),),
+    )
     opening = made.layers[0].openings[0]
     assert opening.face.box == opening.back.box.grown(Fraction(grows))
 
@@ -256,10 +292,15 @@ def test_a_reverse_bevel_that_closes_the_opening_is_refused() -> None:
 
 
 def test_openings_of_the_front_layer_that_meet_are_refused() -> None:
-    two: dict[str, Any] = {"apertures": (window("a", image="100x100 mm"), window("b", image="100x100 mm")), "rows": ((0, 1),)}
+    two: dict[str, Any] = {
+        "apertures": (window("a", image="100x100 mm"), window("b", image="100x100 mm")),
+        "rows": ((0, 1),),
+    }
     with pytest.raises(Unsolvable, match=r"openings of layer 1 run into one another by 2 mm"):
         solved(frame=frame("40x50 cm"), gutter=mm(10), mat=double_mat("6 mm"), **two)
-    assert solved(frame=frame("40x50 cm"), gutter=mm(20), mat=double_mat("6 mm"), **two).web == Fraction("5.2")  # 20 − 12 − 2 × 1.4
+    assert solved(frame=frame("40x50 cm"), gutter=mm(20), mat=double_mat("6 mm"), **two).web == Fraction(
+        "5.2"
+    )  # 20 − 12 − 2 × 1.4
 
 
 def test_the_over_cut_is_the_boards_thickness_and_the_cutters_setback() -> None:
@@ -351,7 +392,10 @@ def test_pixels_wanted_come_from_the_papers_density() -> None:
         ({"apertures": (window(image="340x490 mm", paper=RAG),), "frame": frame("50x70 cm")}, "paper-too-small"),
         ({"apertures": (window(image="325x480 mm", paper=RAG),), "frame": frame("50x70 cm")}, "printer-margin"),
         (
-            {"apertures": (window(image="300x400 mm", show=Show.MARGIN, reveal=mm(14), paper=RAG),), "frame": frame("50x70 cm")},
+            {
+                "apertures": (window(image="300x400 mm", show=Show.MARGIN, reveal=mm(14), paper=RAG),),
+                "frame": frame("50x70 cm"),
+            },
             "paper-too-small",
         ),
         ({"apertures": (window(image="390x490 mm", overlap=mm(6)),)}, "thin-web"),

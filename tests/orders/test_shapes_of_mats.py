@@ -36,11 +36,15 @@ def test_rectangles_go_without_saying() -> None:
 
 
 def test_mats_whose_shapes_have_changed_places_are_not_the_same_mat() -> None:
-    one, other = mats(planned(piece("One", **pair(Shape.SQUARE, Shape.CIRCLE)), piece("Other", **pair(Shape.CIRCLE, Shape.SQUARE))))
+    one, other = mats(
+        planned(piece("One", **pair(Shape.SQUARE, Shape.CIRCLE)), piece("Other", **pair(Shape.CIRCLE, Shape.SQUARE)))
+    )
     assert one.openings == other.openings
     assert (one.quantity, other.quantity) == (1, 1)
 
 
 def test_equal_mats_of_two_pieces_are_one_line() -> None:
-    (line,) = mats(planned(piece("One", **pair(Shape.SQUARE, Shape.CIRCLE)), piece("Other", **pair(Shape.SQUARE, Shape.CIRCLE))))
+    (line,) = mats(
+        planned(piece("One", **pair(Shape.SQUARE, Shape.CIRCLE)), piece("Other", **pair(Shape.SQUARE, Shape.CIRCLE)))
+    )
     assert line.quantity == 2

@@ -39,7 +39,9 @@ def test_among_threads_it_is_done_here() -> None:
         thread.join()
 
 
-@pytest.mark.skipif(not hasattr(os, "sched_getaffinity") or len(os.sched_getaffinity(0)) < 2, reason="needs Linux and a second core")
+@pytest.mark.skipif(
+    not hasattr(os, "sched_getaffinity") or len(os.sched_getaffinity(0)) < 2, reason="needs Linux and a second core"
+)
 def test_alone_it_is_done_in_another_process_and_fails_here() -> None:
     made = subprocess.run([sys.executable, "-W", "error", "-c", SCRIPT], capture_output=True, text=True, check=True)
     assert made.stdout.split("\n")[:2] == ["True", "no ink"]

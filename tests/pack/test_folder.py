@@ -21,7 +21,11 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 def test_a_new_folder_takes_the_pack_with_its_parents(tmp_path: Path) -> None:
     paths = write_whole(tmp_path / "new" / "pack", [PLAN, CUT], force=False)
-    assert [path.relative_to(tmp_path).as_posix() for path in paths] == ["new/pack/plan.json", "new/pack/" + CUT[0], "new/pack/" + MANIFEST]
+    assert [path.relative_to(tmp_path).as_posix() for path in paths] == [
+        "new/pack/plan.json",
+        "new/pack/" + CUT[0],
+        "new/pack/" + MANIFEST,
+    ]
     assert json.loads((tmp_path / "new/pack" / MANIFEST).read_text())["files"] == [CUT[0], MANIFEST, "plan.json"]
     assert [p.name for p in (tmp_path / "new").iterdir()] == ["pack"]
 

@@ -1,4 +1,6 @@
-"""Photos made ready for the drawings: turned, cropped, in sRGB, no larger than drawn; and the main job on camera-like and real files."""
+"""Photos made ready for the drawings: turned, cropped, in sRGB, no larger than drawn; and the main job on camera-like
+and real files.
+"""
 
 from __future__ import annotations
 
@@ -14,7 +16,15 @@ import matplan
 from matplan.job.photos import read_photo
 from matplan.lengths import Box
 from matplan.pack.pictures import Undecodable, picture
-from tests.photographs import WIDE_GAMUT, halves, opened, png_with_alpha, sixteen_bit_tiff, turned_jpeg, wide_gamut_profile
+from tests.photographs import (
+    WIDE_GAMUT,
+    halves,
+    opened,
+    png_with_alpha,
+    sixteen_bit_tiff,
+    turned_jpeg,
+    wide_gamut_profile,
+)
 
 JOB = """
 title = "Ferry steps"
@@ -65,7 +75,10 @@ def test_sixteen_bits_keep_their_tones(tmp_path: Path) -> None:
     photo = read_photo(sixteen_bit_tiff(tmp_path / "ramp.tif"), "photo")
     shown = opened(picture(photo, None, (300, 200)).data).convert("L")
     tones = [shown.getpixel((x, 100)) for x in (2, 75, 150, 225, 297)]
-    assert all(isinstance(tone, int | float) and abs(tone - wanted) < 6 for tone, wanted in zip(tones, (2, 64, 128, 191, 253), strict=True))
+    assert all(
+        isinstance(tone, int | float) and abs(tone - wanted) < 6
+        for tone, wanted in zip(tones, (2, 64, 128, 191, 253), strict=True)
+    )
 
 
 def test_transparency_is_shown_on_white(tmp_path: Path) -> None:

@@ -1,4 +1,6 @@
-"""Ten published cut lists (sources in `sheets/README.md`): the count of sheets against the fewest found and the proven bound."""
+"""Ten published cut lists (sources in `sheets/README.md`): the count of sheets against the fewest found and the proven
+bound.
+"""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """Frames and mats against published lists, and against what frames and ready-cut mats are commonly sold as.
 
-Published: Canadian Conservation Institute, CCI Notes 11/5 (museum mat sizes); M. T. Jackson, *The Museum*, 1917, p. 175, public
-domain (reusable museum frames). The inch and centimetre lists and the ready-cut openings are common practice, without one
-authority; 15x20, 20x25, 28x35 and 50x60 cm are memory, and marked so.
+Published: Canadian Conservation Institute, CCI Notes 11/5 (museum mat sizes); M. T. Jackson, *The Museum*, 1917, p.
+175, public domain (reusable museum frames). The inch and centimetre lists and the ready-cut openings are common
+practice, without one authority; 15x20, 20x25, 28x35 and 50x60 cm are memory, and marked so.
 """
 
 from __future__ import annotations
@@ -78,7 +78,9 @@ def test_museum_frames() -> None:
     assert all("Jackson" in frame.source for frame in published)
 
 
-@pytest.mark.parametrize("written", [*(f"{s} in" for s in INCHES), *(f"{s} cm" for s in CENTIMETRES), "A5", "A4", "A3", "A2", "A1"])
+@pytest.mark.parametrize(
+    "written", [*(f"{s} in" for s in INCHES), *(f"{s} cm" for s in CENTIMETRES), "A5", "A4", "A3", "A2", "A1"]
+)
 def test_frames_of_common_practice(written: str) -> None:
     frame = catalogue.frame(written)
     assert frame is not None
@@ -97,7 +99,12 @@ def test_iso_frames_take_their_sheet_as_it_is() -> None:
 
 
 def test_frames_from_memory_say_so() -> None:
-    assert [frame.name for frame in catalogue.frames() if frame.status is Status.MEMORY] == ["15x20 cm", "20x25 cm", "28x35 cm", "50x60 cm"]
+    assert [frame.name for frame in catalogue.frames() if frame.status is Status.MEMORY] == [
+        "15x20 cm",
+        "20x25 cm",
+        "28x35 cm",
+        "50x60 cm",
+    ]
 
 
 @pytest.mark.parametrize(("frame", "opening", "cut_for"), READY_CUT)
@@ -107,20 +114,33 @@ def test_ready_cut_mats_of_common_practice(frame: str, opening: str, cut_for: st
 
 
 def test_only_those_ready_cut_mats_claim_common_practice() -> None:
-    claimed = [mat for mat in catalogue.rows(Kind.READY_CUT) if isinstance(mat, ReadyCut) and mat.status is Status.COMMON_PRACTICE]
+    claimed = [
+        mat
+        for mat in catalogue.rows(Kind.READY_CUT)
+        if isinstance(mat, ReadyCut) and mat.status is Status.COMMON_PRACTICE
+    ]
     assert [(mat.frame, mat.opening, mat.print_name) for mat in claimed] == [(f, size(o), p) for f, o, p in READY_CUT]
 
 
 def test_the_opening_of_w1_is_the_ready_cut_one_for_that_frame_and_print() -> None:
-    """Kelly 1998 (article): picture 8 × 10 in, overlap 1/4, mat 11 × 14: window 7½ × 9½; borders 1¾ at the sides, 2¼ above and below."""
+    """Kelly 1998 (article): picture 8 × 10 in, overlap 1/4, mat 11 × 14: window 7½ × 9½; borders 1¾ at the sides, 2¼
+    above and below.
+    """
     mat = catalogue.ready_cut("11x14 in for 8x10 in")
     assert mat is not None
     assert (mat.overlap.top, mat.overlap.right) == (Fraction("6.35"), Fraction("6.35"))
-    assert (mat.borders.left, mat.borders.top) == (Fraction("1.75") * Fraction("25.4"), Fraction("2.25") * Fraction("25.4"))
+    assert (mat.borders.left, mat.borders.top) == (
+        Fraction("1.75") * Fraction("25.4"),
+        Fraction("2.25") * Fraction("25.4"),
+    )
 
 
 def test_board_sheets() -> None:
     """Common practice: 32 × 40 in (813 × 1016 mm) and 40 × 60 in (1016 × 1524 mm); 815 × 1120 mm is memory."""
     sheets = {name: sheet for name in ("32x40 in", "40x60 in", "815x1120 mm") if (sheet := catalogue.board_sheet(name))}
-    assert [(round(s.size.width), round(s.size.height)) for s in sheets.values()] == [(813, 1016), (1016, 1524), (815, 1120)]
+    assert [(round(s.size.width), round(s.size.height)) for s in sheets.values()] == [
+        (813, 1016),
+        (1016, 1524),
+        (815, 1120),
+    ]
     assert [s.status for s in sheets.values()] == [Status.COMMON_PRACTICE, Status.COMMON_PRACTICE, Status.MEMORY]

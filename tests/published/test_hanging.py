@@ -31,7 +31,9 @@ def test_w9_hook_heights(centre: int, height: int, drop: int, hook: int) -> None
 @pytest.mark.parametrize(("height", "drop", "hook"), [(30, 1, 71), (20, 2, 65)])
 def test_w9_on_a_wall(height: int, drop: int, hook: int) -> None:
     """The same two through the whole wall in an inch job, whose eye line is at 57 in."""
-    made = hung([piece("P", f"16x{height} in")], size="12x8 ft", eye="57 in", hang=ByWire(drop=mm(f"{drop} in")), printer=INCHES)
+    made = hung(
+        [piece("P", f"16x{height} in")], size="12x8 ft", eye="57 in", hang=ByWire(drop=mm(f"{drop} in")), printer=INCHES
+    )
     ((only,),) = (frame.hooks for frame in made.frames)
     assert only.height == hook * INCH
 
@@ -45,9 +47,13 @@ def test_w10_two_wires_at_three_quarters_of_the_weight() -> None:
     assert with_angle(90 - exact).tension_n / float(wire.weight) == pytest.approx(0.75, rel=1e-8)
 
 
-@pytest.mark.parametrize(("degrees", "times"), [(10, 2.879), (15, 1.932), (20, 1.462), (30, 1.000), (45, 0.707), (60, 0.577)])
+@pytest.mark.parametrize(
+    ("degrees", "times"), [(10, 2.879), (15, 1.932), (20, 1.462), (30, 1.000), (45, 0.707), (60, 0.577)]
+)
 def test_tension_by_angle(degrees: float, times: float) -> None:
-    """T = W / (2 sin a), TRADE 6 (derived): 10° 2.879 W, 15° 1.932, 20° 1.462, 30° 1.000, 45° 0.707, 60° 0.577 (to three places)."""
+    """T = W / (2 sin a), TRADE 6 (derived): 10° 2.879 W, 15° 1.932, 20° 1.462, 30° 1.000, 45° 0.707, 60° 0.577 (to
+    three places).
+    """
     wire = with_angle(degrees, Fraction(37, 10))
     assert wire.angle_deg == pytest.approx(degrees, abs=1e-6)
     assert wire.tension_n / float(wire.weight) == pytest.approx(times, abs=6e-4)

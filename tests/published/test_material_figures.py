@@ -1,8 +1,9 @@
 """Thicknesses, densities and movements against the sources that the tables name.
 
-Published: EN 572 as quoted by glass makers; ISO 1183 density and the growth of acrylic in extruded sheet notes; USDA Forest
-Products Laboratory (MDF; *Wood Handbook* FPL-GTR-190, table 13-5); S. Saitzyk, *Art Hardware*, 1987 (plies); Wengert (moisture
-content). Derived: densities at 12 % moisture content from the specific gravities of NDS 2018, table 12.3.3A.
+Published: EN 572 as quoted by glass makers; ISO 1183 density and the growth of acrylic in extruded sheet notes; USDA
+Forest Products Laboratory (MDF; *Wood Handbook* FPL-GTR-190, table 13-5); S. Saitzyk, *Art Hardware*, 1987 (plies);
+Wengert (moisture content). Derived: densities at 12 % moisture content from the specific gravities of NDS 2018, table
+12.3.3A.
 """
 
 from __future__ import annotations
@@ -34,12 +35,18 @@ def value(substance: str, quantity: Quantity) -> Fraction:
 def test_glass_weighs_2_5_kg_a_square_metre_and_millimetre(name: str, mm: str) -> None:
     """EN 572 as quoted by glass makers: 2500 kg/m³ = 2.5 kg/m² per mm."""
     glass = material(name)
-    assert (glass.thickness, glass.density_kg_m3, glass.mass_kg_m2) == (Fraction(mm), Fraction(2500), Fraction("2.5") * Fraction(mm))
+    assert (glass.thickness, glass.density_kg_m3, glass.mass_kg_m2) == (
+        Fraction(mm),
+        Fraction(2500),
+        Fraction("2.5") * Fraction(mm),
+    )
     assert glass.mass_status is Status.PUBLISHED
     assert glass.mass_kg(Size(Fraction(400), Fraction(500))) == Fraction("0.5") * Fraction(mm)
 
 
-@pytest.mark.parametrize(("name", "mm"), [("acrylic-2mm", "2"), ("acrylic-2.5mm", "2.5"), ("acrylic-3mm", "3"), ("acrylic-1/8in", "3.175")])
+@pytest.mark.parametrize(
+    ("name", "mm"), [("acrylic-2mm", "2"), ("acrylic-2.5mm", "2.5"), ("acrylic-3mm", "3"), ("acrylic-1/8in", "3.175")]
+)
 def test_acrylic(name: str, mm: str) -> None:
     """ISO 1183: 1190 kg/m³."""
     acrylic = material(name)
@@ -55,7 +62,9 @@ def test_acrylic_expands_and_grows() -> None:
 
 
 def test_acrylic_expansion_agrees_with_the_same_figure_per_degree_fahrenheit() -> None:
-    """Worked example of a sheet maker: 48 in at 4.1e-5 /°F over 100 °F grows 0.197 in. 7.2e-5 /K is 4.0e-5 /°F: within 3 %."""
+    """Worked example of a sheet maker: 48 in at 4.1e-5 /°F over 100 °F grows 0.197 in. 7.2e-5 /K is 4.0e-5 /°F: within
+    3 %.
+    """
     grown = 48 * value("acrylic", Quantity.THERMAL_EXPANSION) * 100 * Fraction(5, 9)
     assert float(grown) == pytest.approx(0.197, rel=0.03)
 
@@ -77,7 +86,9 @@ def test_four_ply_lies_within_the_published_thickness() -> None:
 
 @pytest.mark.parametrize(("ply", "inches"), [(2, "1/32"), (4, "1/16"), (6, "3/32"), (8, "1/8")])
 def test_plies_are_near_their_nominal_inches(ply: int, inches: str) -> None:
-    """Common practice: 2, 4, 6, 8-ply are nominally 1/32, 1/16, 3/32, 1/8 in; the metric trade's board is a ninth thinner."""
+    """Common practice: 2, 4, 6, 8-ply are nominally 1/32, 1/16, 3/32, 1/8 in; the metric trade's board is a ninth
+    thinner.
+    """
     board = catalogue.board_of_ply(ply)
     assert board is not None
     assert 0 < parse_length(f"{inches} in", Units.MM) - board.thickness < board.thickness * Fraction(1, 7)
@@ -95,7 +106,12 @@ def test_foam_board() -> None:
     assert foam.thickness == 5
     assert Fraction("0.5") <= foam.mass_kg_m2 <= Fraction("0.8")
     assert foam.mass_status is Status.MEMORY
-    assert [material(f"foam-{t}").thickness for t in ("3mm", "10mm", "1/8in", "3/16in")] == [3, 10, INCH / 8, INCH * 3 / 16]
+    assert [material(f"foam-{t}").thickness for t in ("3mm", "10mm", "1/8in", "3/16in")] == [
+        3,
+        10,
+        INCH / 8,
+        INCH * 3 / 16,
+    ]
 
 
 def test_foam_board_masses_follow_one_model_of_faces_and_core() -> None:
@@ -112,14 +128,17 @@ def test_the_stack_of_w8_is_three_eighths_of_an_inch() -> None:
 
 @pytest.mark.parametrize(("wood", "gravity"), [("white pine", "0.36"), ("ponderosa pine", "0.43"), ("red oak", "0.68")])
 def test_wood_densities_follow_from_their_specific_gravity(wood: str, gravity: str) -> None:
-    """NDS 2018: density = 1000 G / (1 + 0.009 G m) × (1 + m/100) kg/m³ at m % moisture content, G by oven-dry weight and volume."""
+    """NDS 2018: density = 1000 G / (1 + 0.009 G m) × (1 + m/100) kg/m³ at m % moisture content, G by oven-dry weight
+    and volume.
+    """
     g = Fraction(gravity)
     density = 1000 * g / (1 + Fraction("0.009") * g * 12) * Fraction("1.12")
     assert abs(value(wood, Quantity.DENSITY) - density) < 1
 
 
 @pytest.mark.parametrize(
-    ("wood", "coefficient"), [("red oak", "0.00369"), ("white ash", "0.00274"), ("walnut", "0.00274"), ("cherry", "0.00248")]
+    ("wood", "coefficient"),
+    [("red oak", "0.00369"), ("white ash", "0.00274"), ("walnut", "0.00274"), ("cherry", "0.00248")],
 )
 def test_wood_moves_across_the_grain(wood: str, coefficient: str) -> None:
     """FPL-GTR-190, table 13-5, tangential: ΔD = D × C × ΔMC."""

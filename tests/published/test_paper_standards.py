@@ -46,7 +46,11 @@ def series(letter: str) -> list[tuple[Fraction, Fraction]]:
 
 def halving_faults(sheets: list[tuple[Fraction, Fraction]]) -> list[int]:
     """Numbers of the sheets that are not the one before with its long side halved, down to a whole millimetre."""
-    return [number for number, ((width, height), after) in enumerate(pairwise(sheets), 1) if after != (Fraction(height // 2), width)]
+    return [
+        number
+        for number, ((width, height), after) in enumerate(pairwise(sheets), 1)
+        if after != (Fraction(height // 2), width)
+    ]
 
 
 def test_a0_is_a_square_metre_with_sides_as_one_to_root_two() -> None:
@@ -132,7 +136,16 @@ def test_a3_plus_is_sold_in_millimetres_and_is_not_13_by_19_inches() -> None:
 
 @pytest.mark.parametrize(
     ("side", "tolerance"),
-    [("26", "1.5"), ("150", "1.5"), ("150.1", "2"), ("210", "2"), ("297", "2"), ("600", "2"), ("600.1", "3"), ("1189", "3")],
+    [
+        ("26", "1.5"),
+        ("150", "1.5"),
+        ("150.1", "2"),
+        ("210", "2"),
+        ("297", "2"),
+        ("600", "2"),
+        ("600.1", "3"),
+        ("1189", "3"),
+    ],
 )
 def test_tolerances_of_iso_216(side: str, tolerance: str) -> None:
     """ISO 216: ±1.5 mm up to 150 mm, ±2 mm up to 600 mm, ±3 mm above."""

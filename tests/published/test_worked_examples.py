@@ -1,4 +1,6 @@
-"""Worked examples from articles and handouts, as TRADE 8 cites them: inputs and outputs are theirs, the solving is ours."""
+"""Worked examples from articles and handouts, as TRADE 8 cites them: inputs and outputs are theirs, the solving is
+ours.
+"""
 
 from __future__ import annotations
 
@@ -88,7 +90,11 @@ def test_w6_quick_rule_for_moulding() -> None:
 
 def test_the_quick_rule_orders_eight_lips_too_much() -> None:
     """Derived (TRADE 4): rails = opening + 2 × (face − lip) each."""
-    made = solved(units=Units.IN, frame=frame(rabbet="16x20 in", rail=mm("2 in"), lip=mm("1/4 in")), apertures=(window(image="8x10 in"),))
+    made = solved(
+        units=Units.IN,
+        frame=frame(rabbet="16x20 in", rail=mm("2 in"), lip=mm("1/4 in")),
+        apertures=(window(image="8x10 in"),),
+    )
     assert made.frame.long_edges is not None
     assert quick_rule(size("16x20 in"), mm("2 in")) - rails_length(made.frame.long_edges) == 8 * mm("1/4 in")
 
@@ -125,7 +131,11 @@ def test_w9_hook_height(centre: int, height: int, drop: int, hook: int) -> None:
 
 def test_w11_sight_of_an_11x14_frame() -> None:
     """Article: frame 11×14, lip 1/4 → sight 10 1/2 × 13 1/2."""
-    made = solved(units=Units.IN, frame=frame("11x14 in", lip=mm("1/4 in"), clearance=NOTHING), apertures=(window(image="8x10 in"),))
+    made = solved(
+        units=Units.IN,
+        frame=frame("11x14 in", lip=mm("1/4 in"), clearance=NOTHING),
+        apertures=(window(image="8x10 in"),),
+    )
     assert made.frame.sight == size("10 1/2 x 13 1/2 in")
 
 
@@ -171,7 +181,9 @@ def test_margin_sets_named_side_by_side(others: int, bottom: int) -> None:
         ("11x14 in", "8x10 in", "0.01 mm", "1 1/2 in", None, None),
     ],
 )
-def test_optical_centre_construction(blank: str, opening: str, step: str, side: str, top: str | None, bottom: str | None) -> None:
+def test_optical_centre_construction(
+    blank: str, opening: str, step: str, side: str, top: str | None, bottom: str | None
+) -> None:
     """Teaching handouts (formula derived): 16×20 with 8×10 → 4 / 3.75 / 6.25; 11×14 with 8×10 → 1.5 / 1.7273 / 2.2727."""
     made = solved(
         units=Units.IN,
@@ -197,9 +209,11 @@ def test_bevel_at_45_degrees_grows_the_opening_by_twice_the_board() -> None:
 
 
 def test_double_mat_line_three_sixteenths_from_the_scored_edge() -> None:
-    """Common practice, agrees with the geometry: 1/4 in lip of under mat in 1/16 in board → 3/16 from the upper cut's score.
+    """Common practice, agrees with the geometry: 1/4 in lip of under mat in 1/16 in board → 3/16 from the upper cut's
+    score.
 
-    The score on the upper board's face lies a thickness outside its back: 1/4 in between the backs leaves 3/16 to the face's edge.
+    The score on the upper board's face lies a thickness outside its back: 1/4 in between the backs leaves 3/16 to the
+    face's edge.
     """
     made = solved(
         units=Units.IN,

@@ -22,7 +22,9 @@ def faults(text: str | bytes) -> list[str]:
 
 
 def test_a_list_is_read_in_its_units() -> None:
-    (mat, slip) = parse_cut_list(b'name,width,height,quantity\r\nmat,"16 3/8 in",20,2\r\n\r\n"slip, small",3,.5,1\r\n', Units.CM)
+    (mat, slip) = parse_cut_list(
+        b'name,width,height,quantity\r\nmat,"16 3/8 in",20,2\r\n\r\n"slip, small",3,.5,1\r\n', Units.CM
+    )
     assert (mat.name, mat.size, mat.quantity, mat.turn) == ("mat", Size(Fraction(16637, 40), Fraction(200)), 2, True)
     assert (slip.name, slip.size) == ("slip, small", Size(Fraction(30), Fraction(5)))
 

@@ -1,4 +1,6 @@
-"""Layouts under laws: the checker accepts every answer, refuses broken ones, and drop-outs never come before their mats."""
+"""Layouts under laws: the checker accepts every answer, refuses broken ones, and drop-outs never come before their
+mats.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +36,12 @@ BOARD = StockKind(name="815 x 1120 mm", size=size(815, 1120), price=Decimal("14.
 def tasks(draw: st.DrawFn) -> tuple[list[Part], list[StockKind], Fraction]:
     sides = st.integers(20, 400)
     parts = [
-        Part(name=f"p{n}", size=size(draw(sides), draw(sides)), quantity=draw(st.integers(1, 4)), turn=draw(st.booleans()))
+        Part(
+            name=f"p{n}",
+            size=size(draw(sides), draw(sides)),
+            quantity=draw(st.integers(1, 4)),
+            turn=draw(st.booleans()),
+        )
         for n in range(draw(st.integers(1, 8)))
     ]
     priced = draw(st.booleans())
@@ -66,7 +73,10 @@ def test_every_answer_can_be_cut_and_counts_every_part(task: tuple[list[Part], l
 
 
 def laid() -> tuple[Layout, list[Part], list[StockKind]]:
-    parts = [Part(name="mat", size=size(400, 500), quantity=5), Part(name="slip", size=size(100, 300), quantity=3, turn=False)]
+    parts = [
+        Part(name="mat", size=size(400, 500), quantity=5),
+        Part(name="slip", size=size(100, 300), quantity=3, turn=False),
+    ]
     return cut_sheets(parts, [BOARD], kerf=Fraction(1), budget=QUICK), parts, [BOARD]
 
 
@@ -84,8 +94,12 @@ def _first_piece(layout: Layout, **changes: Any) -> Layout:
         lambda layout: _first_piece(layout, name="nobody's"),
         lambda layout: _first_piece(layout, turned=not layout.sheets[0].pieces[0].turned),
         lambda layout: replace(layout, sheets=layout.sheets[:-1]),
-        lambda layout: replace(layout, sheets=(replace(layout.sheets[0], cuts=layout.sheets[0].cuts[1:]), *layout.sheets[1:])),
-        lambda layout: replace(layout, sheets=(replace(layout.sheets[0], cuts=layout.sheets[0].cuts[::-1]), *layout.sheets[1:])),
+        lambda layout: replace(
+            layout, sheets=(replace(layout.sheets[0], cuts=layout.sheets[0].cuts[1:]), *layout.sheets[1:])
+        ),
+        lambda layout: replace(
+            layout, sheets=(replace(layout.sheets[0], cuts=layout.sheets[0].cuts[::-1]), *layout.sheets[1:])
+        ),
         lambda layout: replace(layout, sheets=(replace(layout.sheets[0], count=2), *layout.sheets[1:])),
         lambda layout: replace(layout, cost=Decimal(1)),
         lambda layout: replace(layout, lower_bound=layout.value + 1),
@@ -192,9 +206,16 @@ def test_several_lengths_are_weighed_by_their_price() -> None:
 
 
 @settings(max_examples=60, deadline=None)
-@given(rails=st.lists(st.integers(100, 1500), min_size=1, max_size=24), kerf=st.sampled_from([0, 2, 3]), spare=st.sampled_from([0, 20]))
+@given(
+    rails=st.lists(st.integers(100, 1500), min_size=1, max_size=24),
+    kerf=st.sampled_from([0, 2, 3]),
+    spare=st.sampled_from([0, 20]),
+)
 def test_sticks_hold_their_rails_and_never_beat_their_bound(rails: list[int], kerf: int, spare: int) -> None:
-    kinds = [StickKind(length=Fraction(2400), spare=Fraction(spare)), StickKind(length=Fraction(3000), spare=Fraction(spare))]
+    kinds = [
+        StickKind(length=Fraction(2400), spare=Fraction(spare)),
+        StickKind(length=Fraction(3000), spare=Fraction(spare)),
+    ]
     for chosen in (kinds[:1], kinds):
         made = cut_sticks([Fraction(rail) for rail in rails], chosen, Fraction(kerf))  # checked inside
         assert made.lower_bound <= made.value

@@ -35,7 +35,9 @@ def _piece(name: str, width: Fraction, height: Fraction, changes: tuple[tuple[st
     rail = given.pop("rail", RAIL)
     rabbet = Size(width - 2 * RAIL + 12, height - 2 * RAIL + 12)  # sight = outer − 2 × rail; rabbet = sight + 2 × lip 6
     keys = [key for key in given if key in ("height", "density", "depth")]
-    asked = replace(frame(), rail=None if rail is None else Fraction(rail), rabbet=rabbet, **{key: given.pop(key) for key in keys})
+    asked = replace(
+        frame(), rail=None if rail is None else Fraction(rail), rabbet=rabbet, **{key: given.pop(key) for key in keys}
+    )
     image = Size(rabbet.width / 2, rabbet.height / 2)
     return solved(
         name=name,
@@ -81,9 +83,13 @@ def hung(pieces: Sequence[SolvedPiece], *, printer: Printer = METRIC, **changes:
     return hang_wall(wall(pieces, **changes), pieces, printer)
 
 
-def keep(name: str, left: object, bottom: object, width: object, height: object, margin: object = 0, kind: str = "") -> KeepClear:
+def keep(
+    name: str, left: object, bottom: object, width: object, height: object, margin: object = 0, kind: str = ""
+) -> KeepClear:
     """A thing to keep clear."""
-    return KeepClear(name=name, left=mm(left), bottom=mm(bottom), width=mm(width), height=mm(height), margin=mm(margin), kind=kind)
+    return KeepClear(
+        name=name, left=mm(left), bottom=mm(bottom), width=mm(width), height=mm(height), margin=mm(margin), kind=kind
+    )
 
 
 def furniture(name: str, left: object, width: object, height: object) -> Furniture:

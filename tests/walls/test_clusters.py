@@ -21,7 +21,9 @@ from tests.walls.building import INCHES, centre, codes, hung, keep, piece, pin
 
 FRAMES = [
     piece(f"P{n}", size)
-    for n, size in enumerate(["431x531 mm", "531x431 mm", "321x421 mm", "421x321 mm", "260x310 mm", "310x260 mm", "300x300 mm"])
+    for n, size in enumerate(
+        ["431x531 mm", "531x431 mm", "321x421 mm", "421x321 mm", "260x310 mm", "310x260 mm", "300x300 mm"]
+    )
 ]
 
 
@@ -59,7 +61,10 @@ def test_the_same_wall_gives_the_same_cluster_and_a_variant_another() -> None:
 
 
 def test_inches_and_odd_lengths_keep_the_gap_exactly() -> None:
-    frames = [piece(f"I{n}", size) for n, size in enumerate(["16 1/16x20 in", "11x14 3/8 in", "8x10 in", "333.3x250.7 mm", "9 1/32x12 in"])]
+    frames = [
+        piece(f"I{n}", size)
+        for n, size in enumerate(["16 1/16x20 in", "11x14 3/8 in", "8x10 in", "333.3x250.7 mm", "9 1/32x12 in"])
+    ]
     made = hung(frames, arrange="cluster", gap="2 1/2 in", size="12x8 ft", eye="57 in", printer=INCHES)
     assert centre(check(made)) == (mm("72 in"), mm("57 in"))
 
@@ -145,7 +150,12 @@ def test_the_shelves_compared_with_include_those_as_wide_as_the_zone() -> None:
 
 
 def test_equal_frames_are_kept_apart_where_that_costs_nothing() -> None:
-    sizes = [(400 * SCALE, 400 * SCALE), (400 * SCALE, 400 * SCALE), (400 * SCALE, 370 * SCALE), (400 * SCALE, 370 * SCALE)]
+    sizes = [
+        (400 * SCALE, 400 * SCALE),
+        (400 * SCALE, 400 * SCALE),
+        (400 * SCALE, 370 * SCALE),
+        (400 * SCALE, 370 * SCALE),
+    ]
     found = arranged(sizes, open_wall())
     assert found is not None
     assert not facing(found[0], found[1], 60 * SCALE)
@@ -198,7 +208,13 @@ def test_a_stack_that_is_too_narrow_has_no_place() -> None:
 
 def test_settling_draws_frames_to_the_gap_and_never_outwards() -> None:
     room = Room(box=(0, 0, 1000, 1000), middle=(500, 500), gap=10)
-    start: list[Box] = [(0, 0, 100, 100), (300, 0, 400, 100), (0, 300, 100, 400), (300, 300, 400, 400), (150, 150, 250, 250)]
+    start: list[Box] = [
+        (0, 0, 100, 100),
+        (300, 0, 400, 100),
+        (0, 300, 100, 400),
+        (300, 300, 400, 400),
+        (150, 150, 250, 250),
+    ]
     found = settled(start, room)
     assert not any(meet(one, (a - 10, b - 10, c + 10, d + 10)) for one, (a, b, c, d) in combinations(found, 2))
     left, bottom, right, top = round_all(found)
@@ -248,7 +264,10 @@ def test_a_cluster_moves_aside_by_as_little_as_may_be() -> None:
     low = Room(box=(0, 0, 540, 1000), middle=(500, 500), gap=10, obstacles=(thing,))
     assert aside([(450, 450, 540, 550)], low) == [(390, 450, 480, 550)]
     full = Obstacle(box=(0, 0, 1000, 1000), margin=0)
-    assert aside([(450, 450, 540, 550)], Room(box=(0, 0, 1000, 1000), middle=(500, 500), gap=10, obstacles=(full,))) is None
+    assert (
+        aside([(450, 450, 540, 550)], Room(box=(0, 0, 1000, 1000), middle=(500, 500), gap=10, obstacles=(full,)))
+        is None
+    )
 
 
 def test_mirrored_rooms_turn_back() -> None:

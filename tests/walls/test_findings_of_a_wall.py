@@ -45,11 +45,15 @@ def test_a_pinned_frame_near_its_arrangement() -> None:
 
 def test_a_frame_behind_furniture() -> None:
     def made(high: int) -> list[str]:
-        return [c for c in codes(hung([A], furniture=(furniture("bench", 1700, 600, high),))) if c == "behind-furniture"]
+        return [
+            c for c in codes(hung([A], furniture=(furniture("bench", 1700, 600, high),))) if c == "behind-furniture"
+        ]
 
     assert made(1200) == []
     assert made(1201) == ["behind-furniture"]
-    (finding,) = (f for f in hung([A], furniture=(furniture("bench", 1700, 600, 1250),)).findings if f.code == "behind-furniture")
+    (finding,) = (
+        f for f in hung([A], furniture=(furniture("bench", 1700, 600, 1250),)).findings if f.code == "behind-furniture"
+    )
     assert finding.text == '"A" hangs behind "bench": 50 mm of it are hidden'
 
 

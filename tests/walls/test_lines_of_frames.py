@@ -48,7 +48,11 @@ def test_stepped_raises_each_base_and_centres_the_whole() -> None:
     made = hung([B, B, A], arrange="stepped", rise="180 mm", hung=((0, 1), (0, 2), (2, 1)))
     # bases 0, 180, 360; the box reaches up to 360 + 500 = 860, so it begins at 1450 − 430
     assert [bottom for _, bottom in spots(made)] == [1020, 1200, 1380]
-    assert [left for left, _ in spots(made)] == [1240, 1600, 1960]  # 300 + 60 + 300 + 60 + 400 = 1120; (3600 − 1120) / 2
+    assert [left for left, _ in spots(made)] == [
+        1240,
+        1600,
+        1960,
+    ]  # 300 + 60 + 300 + 60 + 400 = 1120; (3600 − 1120) / 2
 
 
 def test_a_grid_has_cells_as_large_as_the_largest_frame_and_a_short_last_row_from_the_left() -> None:
@@ -128,7 +132,9 @@ def test_a_pinned_frame_outside_the_wall_says_where_and_how_far() -> None:
 
 
 def test_a_frame_over_what_is_kept_clear_names_it_and_the_least_shift() -> None:
-    """A hangs from 1600 to 2000 and from 1200 to 1700; the switch with its margin from 1920 to 2100 and from 1000 to 1180 + 50."""
+    """A hangs from 1600 to 2000 and from 1200 to 1700; the switch with its margin from 1920 to 2100 and from 1000 to
+    1180 + 50.
+    """
     switch = keep("light switch", 1970, 1100, 80, 80, margin=50)
     assert refused(A, keep_clear=(switch,)) == [
         (

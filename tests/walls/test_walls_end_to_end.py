@@ -76,7 +76,11 @@ def test_plan_json_has_the_wall_as_the_contract_says(tmp_path: Path) -> None:
 
 def test_other_ways_of_hanging_have_no_wire(tmp_path: Path) -> None:
     made = planned(
-        tmp_path, HEAD + WALL.replace('by = "wire", anchors = "1/3", drop = "60 mm"', 'by = "two hooks", in = "40 mm", down = "30 mm"')
+        tmp_path,
+        HEAD
+        + WALL.replace(
+            'by = "wire", anchors = "1/3", drop = "60 mm"', 'by = "two hooks", in = "40 mm", down = "30 mm"'
+        ),
     )
     document: Any = plan_json(made)
     first = document["walls"][0]["frames"][0]
@@ -129,7 +133,9 @@ def test_the_pack_has_the_wall_s_documents(tmp_path: Path) -> None:
 
 
 def test_only_chooses_walls(tmp_path: Path) -> None:
-    made = planned(tmp_path, HEAD + WALL + WALL.replace("Stair landing", "Hall").replace("[[wall]]", '[[wall]]\npieces = ["Gull"]'))
+    made = planned(
+        tmp_path, HEAD + WALL + WALL.replace("Stair landing", "Hall").replace("[[wall]]", '[[wall]]\npieces = ["Gull"]')
+    )
 
     def names(only: str) -> set[str]:
         return {name for name, _ in pack_files(made, choice(made, only)) if name.startswith("wall/")}
@@ -158,7 +164,10 @@ def test_problems_have_the_lines_of_their_keys(tmp_path: Path) -> None:
         text += f'{{ name = "{name}", left = {left}, bottom = 1450, width = 9, height = 9 }},\n'
     text += "]\n"
     found = refused(tmp_path, HEAD + text.replace('anchors = "1/3", }', 'anchors = "1/3" }'))
-    assert [line.split(": ")[:2] for line in found] == [["job.toml:20", "wall[1].at.Gull"], ["job.toml:23", "wall[1].keep_clear[2]"]]
+    assert [line.split(": ")[:2] for line in found] == [
+        ["job.toml:20", "wall[1].at.Gull"],
+        ["job.toml:23", "wall[1].keep_clear[2]"],
+    ]
 
 
 HANGS = [

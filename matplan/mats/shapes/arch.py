@@ -1,7 +1,8 @@
 """Arches: two upright sides and a level base under an arc of a circle.
 
-`rise` is how high the arc stands over its springing. Half-round: the rise is half the width. Segmental: it is less, and the radius is
-(half width² + rise²) ÷ (2 × rise). An arch of the rise of its height has no sides: its arc ends on the base.
+`rise` is how high the arc stands over its springing. Half-round: the rise is half the width. Segmental: it is less, and
+the radius is (half width² + rise²) ÷ (2 × rise). An arch of the rise of its height has no sides: its arc ends on the
+base.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ from matplan.mats.shapes.segments import Arc, Segment, Straight
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arch:
-    """What is within `radius` of (`x`, `y`), above `base`, and no further sideways than `half`: None where there are no sides."""
+    """What is within `radius` of (`x`, `y`), above `base`, and no further sideways than `half`: None where there are no
+    sides.
+    """
 
     x: Fraction
     y: Fraction
@@ -33,8 +36,16 @@ class Arch:
         return cls(x=box.x + half, y=box.y + radius, radius=radius, base=box.bottom, half=half if sides else None)
 
     def grown(self, by: Fraction) -> Arch | None:
-        """Moved outwards along the normal, mitred; None where nothing is left. Each of its three limits moves by itself."""
-        grown = Arch(x=self.x, y=self.y, radius=self.radius + by, base=self.base + by, half=None if self.half is None else self.half + by)
+        """Moved outwards along the normal, mitred; None where nothing is left. Each of its three limits moves by
+        itself.
+        """
+        grown = Arch(
+            x=self.x,
+            y=self.y,
+            radius=self.radius + by,
+            base=self.base + by,
+            half=None if self.half is None else self.half + by,
+        )
         if grown.half is None and grown.base > grown.y:  # past its widest an arc goes straight on
             grown = replace(grown, half=grown.radius)
         narrow = grown.half is not None and grown.half <= 0

@@ -18,9 +18,11 @@ def ellipse(box: Box) -> tuple[Segment, ...]:
 
 
 def parallel(quarters: tuple[Segment, ...], by: Fraction) -> tuple[Segment, ...] | None:
-    """The curve at that distance from the ellipse; an ellipse only where that is a circle. None where nothing is left inside.
+    """The curve at that distance from the ellipse; an ellipse only where that is a circle. None where nothing is left
+    inside.
 
-    Inwards by more than the least radius of curvature the quarters would cross on the long axis; they end there, in a corner.
+    Inwards by more than the least radius of curvature the quarters would cross on the long axis; they end there, in a
+    corner.
     """
     arcs = [arc for arc in quarters if isinstance(arc, Arc)]
     if len(arcs) != len(quarters):

@@ -1,7 +1,7 @@
 """Polygons: corners in whole steps, parallels mitred at the corners, and what makes one that no board can be cut to.
 
-Corners go clockwise as seen, from the one nearest the box's top left. A parallel is worked out exactly from line to line, and proven
-with shapely's `buffer`: where that finds other corners, sides have vanished, and its answer holds.
+Corners go clockwise as seen, from the one nearest the box's top left. A parallel is worked out exactly from line to
+line, and proven with shapely's `buffer`: where that finds other corners, sides have vanished, and its answer holds.
 """
 
 from __future__ import annotations
@@ -20,8 +20,10 @@ if TYPE_CHECKING:
     from shapely import Polygon
 
 BLUNT: Final = Fraction(1, 10)
-"""Half the tangent's angle of the sharpest corner that can be cut, as its tangent: about 11.4° in all. Below it the opening, or the
-board between two sides, stays thinner than the board is thick for more than five thicknesses (own rule; no published figure)."""
+"""Half the tangent's angle of the sharpest corner that can be cut, as its tangent: about 11.4° in all. Below it the
+opening, or the board between two sides, stays thinner than the board is thick for more than five thicknesses (own rule;
+no published figure).
+"""
 
 
 def segments(corners: Sequence[Point]) -> tuple[Segment, ...]:
@@ -97,7 +99,9 @@ def leg_of(corners: Sequence[Point]) -> Fraction:
 
 
 def grown_leg(leg: Fraction, by: Fraction) -> Fraction:
-    """The leg after all eight sides have moved outwards by `by`: a corner's cut goes on by √2 where the corner goes on by 2."""
+    """The leg after all eight sides have moved outwards by `by`: a corner's cut goes on by √2 where the corner goes on
+    by 2.
+    """
     return leg + by * (2 - ROOT_2)
 
 
@@ -109,7 +113,9 @@ def parallel(corners: Sequence[Point], by: Fraction) -> tuple[Point, ...] | None
 
     None where nothing is left, or more than one part, or a hole.
     """
-    moved = ordered(tuple(_mitre(corners[n - 1], corners[n], corners[(n + 1) % len(corners)], by) for n in range(len(corners))))
+    moved = ordered(
+        tuple(_mitre(corners[n - 1], corners[n], corners[(n + 1) % len(corners)], by) for n in range(len(corners)))
+    )
     proof = _buffered(corners, by)
     if proof is None:
         return None
@@ -119,7 +125,9 @@ def parallel(corners: Sequence[Point], by: Fraction) -> tuple[Point, ...] | None
 
 
 def _mitre(before: Point, corner: Point, behind: Point, by: Fraction) -> Point:
-    """Where the two sides of a corner meet after both have moved outwards, which is to the left of the way clockwise as seen."""
+    """Where the two sides of a corner meet after both have moved outwards, which is to the left of the way clockwise as
+    seen.
+    """
     (ax, ay), (bx, by_) = _outwards(before, corner), _outwards(corner, behind)
     part = by / (1 + ax * bx + ay * by_)
     return near(corner[0] + part * (ax + bx)), near(corner[1] + part * (ay + by_))

@@ -1,6 +1,7 @@
 """Irrational numbers as fractions: the one place where an outline is not exact, and by how little.
 
-Square roots are within 1e-12, coordinates that come out of them within 1e-9 mm: a thousandth of what `plan.json` promises.
+Square roots are within 1e-12, coordinates that come out of them within 1e-9 mm: a thousandth of what `plan.json`
+promises.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """The pieces of an outline, each from `start` to `end`, clockwise as seen.
 
-A `Straight` line; an `Arc` of a circle or of an upright ellipse; a `Parallel`, the curve at one distance from an arc, which is what a
-bevel makes of an oval and no ellipse any more. Curves are sampled by the direction of their normal, in which the height of a chord's
-arc is at most radius of curvature × turning² ÷ 8.
+A `Straight` line; an `Arc` of a circle or of an upright ellipse; a `Parallel`, the curve at one distance from an arc,
+which is what a bevel makes of an oval and no ellipse any more. Curves are sampled by the direction of their normal, in
+which the height of a chord's arc is at most radius of curvature × turning² ÷ 8.
 """
 
 from __future__ import annotations
@@ -72,7 +72,9 @@ class Arc:
     @property
     def turn(self) -> tuple[float, float]:
         """The directions of the normals at start and end, in radians; the second is the greater."""
-        first, last = (atan2(float(down), float(across)) for across, down in (self.normal(self.start), self.normal(self.end)))
+        first, last = (
+            atan2(float(down), float(across)) for across, down in (self.normal(self.start), self.normal(self.end))
+        )
         return first, _onward(first, last)
 
     def normal(self, point: Point) -> Point:
@@ -107,9 +109,11 @@ class Parallel:
 
     @property
     def bulge(self) -> float:
-        """The area between it and its chord, in mm²: what its tangents sweep about the centre (Simpson's rule) less the chord's part.
+        """The area between it and its chord, in mm²: what its tangents sweep about the centre (Simpson's rule) less the
+        chord's part.
 
-        A tangent at the distance h from the centre sweeps half of radius of curvature × h for each radian that its normal turns.
+        A tangent at the distance h from the centre sweeps half of radius of curvature × h for each radian that its
+        normal turns.
         """
         arc, rx, ry, by = self.arc, float(self.arc.rx), float(self.arc.ry), float(self.by)
         first, last = arc.turn

@@ -1,0 +1,1 @@
+"""The workbook that binds the documents."""

@@ -1,0 +1,1 @@
+"""The cutting diagram: one board from its back, with what is set and cut."""

@@ -1,0 +1,110 @@
+"""What a job costs, what its drop-outs save and how its rails come out of sticks: tables behind the order list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from matplan.documents.parts import wording
+from matplan.documents.parts.running import Running
+from matplan.drawing import blocks
+from matplan.drawing.blocks import Align, Column
+from matplan.lengths import plain_decimal
+from matplan.orders.moulding import quick_rule
+from matplan.planning import Plan
+
+
+def add_costs(running: Running, plan: Plan) -> None:
+    """The costs of each piece, where the job tells any price: share by share, one copy and its selling price."""
+    costs = plan.costs
+    if costs.total is None:
+        return
+    sold = any(cost.selling is not None for cost in costs.pieces)
+    columns = [
+        Column(head="Piece", share=1.0),
+        Column(head="What it is made of", share=2.2),
+        Column(head="All copies", align=Align.RIGHT),
+    ]
+    columns += [Column(head="One", align=Align.RIGHT)] + ([Column(head="Sells for", align=Align.RIGHT)] if sold else [])
+    rows: list[tuple[str, ...]] = []
+    for cost in costs.pieces:
+        if not cost.shares:
+            continue
+        parts = " · ".join(f"{share.what} {share.amount:.2f}" for share in cost.shares)
+        name = wording.short(cost.name) + (f" × {cost.quantity}" if cost.quantity > 1 else "")
+        row = (name, parts, f"{cost.total:.2f}", f"{cost.each:.2f}")
+        rows.append((*row, "" if cost.selling is None else f"{cost.selling:.2f}") if sold else row)
+    last = ("The job", "what has a price", f"{costs.total:.2f}", "")
+    rows.append((*last, "") if sold else last)
+    currency = f", {plan.job.currency}" if plan.job.currency else ""
+    running.table(columns, rows, title=f"Costs{currency}", classes=("costs",), gap=5.5)
+
+
+def add_sticks(running: Running, plan: Plan) -> None:
+    """The cutting list of each moulding: stick by stick, the rails' long edges; the quick rule beside it."""
+    printer = plan.job.printer
+    for rack in plan.racks:
+        rows = [
+            (
+                str(number),
+                printer.length(stick.kind.length),
+                "  ".join(printer.number(rail) for rail in stick.rails),
+                printer.length(left),
+            )
+            for number, stick in enumerate(rack.sticks.sticks, 1)
+            for left in (stick.kind.usable - sum(stick.rails, Fraction(0)),)
+        ]
+        columns = [
+            Column(head="Stick", align=Align.RIGHT),
+            Column(head="Length"),
+            Column(head="Rails' long edges, mitred", share=1.0),
+            Column(head="Left, kerf included", align=Align.RIGHT),
+        ]
+        running.table(columns, rows, title=f"Sticks of {wording.short(rack.frame.name)}", classes=("sticks",), gap=5.5)
+        _say(running, _quick_rule(plan, rack.frame.name))
+
+
+def _say(running: Running, text: str) -> None:
+    running.add(lambda x, y, width: blocks.paragraph(text, x=x, y=y, width=width))
+
+
+def add_drop_outs(running: Running, plan: Plan) -> None:
+    """What the drop-outs save."""
+    for text in saved_by_drop_outs(plan):
+        _say(running, text)
+
+
+def _quick_rule(plan: Plan, name: str) -> str:
+    """What the trade's quick rule would order, and why that is more than the rails take."""
+    printer = plan.job.printer
+    quick = exact = lips = Fraction(0)
+    for piece in plan.pieces:
+        frame, edges = piece.frame.ask, piece.frame.long_edges
+        if not piece.frame.made_to_measure or frame.name != name or edges is None or frame.rail is None:
+            continue
+        many = piece.ask.quantity
+        quick += many * quick_rule(piece.frame.rabbet, frame.rail)
+        exact += many * 2 * (edges.width + edges.height)
+        lips += many * 8 * frame.lip
+    return (
+        f"By the quick rule, perimeter + 8 × face, {printer.length(quick)}; the rails take {printer.length(exact)}. The rule counts "
+        f"the lip, which the rabbet takes back, eight times a frame: {printer.length(lips)} too much."
+    )
+
+
+def saved_by_drop_outs(plan: Plan) -> Iterator[str]:
+    """A sentence for each material of which drop-outs serve again."""
+    for cutting in plan.cuttings:
+        falls = [sheet for sheet in cutting.layout.sheets if sheet.stock.falls_from is not None]
+        if not falls:
+            continue
+        parts = sum(len(sheet.pieces) * sheet.count for sheet in falls)
+        area = (
+            sum((piece.box.size.area * sheet.count for sheet in falls for piece in sheet.pieces), Fraction(0))
+            / 1_000_000
+        )
+        count = sum(sheet.count for sheet in falls)
+        yield (
+            f"{wording.short(cutting.material.name)}: {parts} parts come out of {count} drop-outs at no cost, "
+            f"{plain_decimal(area, 2)} m² of board that no sheet is bought for."
+        )

@@ -1,0 +1,325 @@
+"""A piece as it hangs, seen from the front, in colours: photo, mats with their bevels, rails with their mitres.
+
+The picture alone, in any view; the front view puts dimensions and figures round it, the workbook shows it small. Parts
+are drawn from the backing outwards, each over what it covers, and carry their boxes in the plan's coordinates: from the
+blank's top left corner, so that the frame's own begins left of and above nought.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final, Literal
+
+from matplan.documents.parts.outline_path import outline_on_paper
+from matplan.documents.parts.pictures import Picture, Pictures
+from matplan.drawing import lettering
+from matplan.drawing.items import (
+    Anchor,
+    Area,
+    Compound,
+    Group,
+    Image,
+    Item,
+    Level,
+    Line,
+    ModelBox,
+    Point,
+    Polyline,
+    Rect,
+    Size,
+    Text,
+)
+from matplan.drawing.items import Outline as Drawn
+from matplan.drawing.pens import SECONDARY, Pen
+from matplan.drawing.views import View
+from matplan.job.records import Shape, Show
+from matplan.lengths import Box
+from matplan.mats.outlines import Outline
+from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
+
+RAIL: Final = "#c8a982"
+"""A rail whose colour the job does not tell: a neutral wood."""
+BOARD: Final = "#f3efe6"
+"""A board whose colour the job does not tell: a warm white."""
+CORE: Final = "#fdfcf9"
+"""A board's core, which the bevel lays bare."""
+SHEET: Final = "#ffffff"
+"""The white of the printing paper."""
+GROUND: Final = "#e2ddd2"
+"""What lies behind a floated sheet."""
+FIELD: Final = "#d9dee2"
+"""Where an image goes of which there is no picture."""
+_LEAST_WORD: Final = 0.8
+"""Lettering in mm that can still be read with a glass."""
+
+
+def model_box(box: Box) -> ModelBox:
+    """The box as drawings take it."""
+    return (box.x, box.y, box.width, box.height)
+
+
+def outer_box(piece: SolvedPiece) -> Box | None:
+    """The frame's outer edge, None where the rail is not known."""
+    rail = piece.frame.ask.rail
+    return None if rail is None else piece.sight_box.grown(rail)
+
+
+def extent(piece: SolvedPiece) -> Box:
+    """All that is drawn: the frame, and the blank where that reaches further or no rail is known."""
+    blank = Box.of(piece.blank)
+    outer = outer_box(piece)
+    if outer is None:
+        return blank
+    x, y = min(blank.x, outer.x), min(blank.y, outer.y)
+    return Box(x, y, max(blank.right, outer.right) - x, max(blank.bottom, outer.bottom) - y)
+
+
+def paper_box(aperture: SolvedAperture) -> Box | None:
+    """The sheet behind the window, None where no paper is named."""
+    made = aperture.print
+    if made is None:
+        return None
+    return Box.of(made.size, aperture.image.x - made.margins.left, aperture.image.y - made.margins.top)
+
+
+def framed(piece: SolvedPiece, pictures: Pictures, view: View, *, small: bool = False) -> tuple[Item, ...]:
+    """The piece in that view, whose model is its `extent`.
+
+    A `small` picture has thin lines, no hidden ones and no words, and no part of it carries an id, so that it may stand
+    on a sheet twice.
+    """
+    return tuple(_Framed(piece, pictures, view, small).items())
+
+
+class _Framed:
+    def __init__(self, piece: SolvedPiece, pictures: Pictures, view: View, small: bool) -> None:
+        self._piece, self._pictures, self._view, self._small = piece, pictures, view, small
+
+    def items(self) -> Iterator[Item]:
+        blank = Box.of(self._piece.blank)
+        sight = self._piece.sight_box
+        if self._piece.layers and any(a.show is Show.SHEET for a in self._piece.apertures):
+            yield self._rect(blank, fill=GROUND)
+        for aperture in self._piece.apertures:
+            yield self._work(aperture)
+        for layer in reversed(self._piece.layers):
+            yield from self._board(layer)
+        for aperture in self._piece.apertures:
+            yield from self._marks(aperture)
+        yield from self._rails()
+        if not self._small:
+            yield self._rect(blank, pen=Pen.HIDDEN, name="blank")
+        yield self._rect(sight, pen=self._thin, name="sight")
+
+    @property
+    def _thin(self) -> Pen:
+        return Pen.RULE if self._small else Pen.EDGE
+
+    # --- windows and what they show ----------------------------------------------------------------------------------
+
+    def _work(self, aperture: SolvedAperture) -> Group:
+        """The sheet and the image of a window; boards and rails are drawn over them."""
+        parts: list[Item] = []
+        paper = paper_box(aperture)
+        if aperture.ask.text is not None:
+            parts.append(self._rect(aperture.opening, fill=SHEET))
+        else:
+            shaped = aperture.show is not Show.IMAGE and not aperture.work.upright
+            if shaped and aperture.show is Show.SHEET:
+                parts.append(self._cut_sheet(aperture))
+            elif paper is not None:
+                parts.append(self._rect(paper, pen=Pen.RULE, fill=SHEET, classes=("paper",), aperture=aperture))
+            elif aperture.show is Show.MARGIN:
+                parts.append(self._rect(aperture.opening, fill=SHEET))
+            image = self._image(aperture)
+            parts.append(Group(items=(image,), clip=self._traced(aperture.work)) if shaped else image)
+        return Group(classes=("work",), items=tuple(parts), clip=self._clip(aperture))
+
+    def _cut_sheet(self, aperture: SolvedAperture) -> Drawn:
+        """A floated sheet that is cut to the window's shape."""
+        box, facts = model_box(aperture.work.box), (("aperture", aperture.name),)
+        return replace(self._traced(aperture.work), pen=Pen.RULE, fill=SHEET, classes=("paper",), box=box, data=facts)
+
+    def _clip(self, aperture: SolvedAperture) -> Drawn:
+        """What keeps a sheet inside its window, or without a mat inside the sight, however large the sheet is."""
+        if self._piece.layers:
+            return self._traced(aperture.outline)
+        return self._traced(Outline(shape=Shape.RECTANGLE, box=self._piece.sight_box))
+
+    def _image(self, aperture: SolvedAperture) -> Image | Rect:
+        picture = self._picture(aperture)
+        if picture is None:
+            return self._rect(aperture.image, fill=FIELD, classes=("image",), aperture=aperture)
+        area = self._view.area(model_box(aperture.image))
+        return Image(
+            x=area.x,
+            y=area.y,
+            width=area.width,
+            height=area.height,
+            content=picture.data,
+            kind=picture_kind(picture),
+            classes=("image",),
+            box=model_box(aperture.image),
+            data=(("aperture", aperture.name),),
+        )
+
+    def _picture(self, aperture: SolvedAperture) -> Picture | None:
+        return self._pictures.get((self._piece.ask.file, aperture.name))
+
+    def _marks(self, aperture: SolvedAperture) -> Iterator[Item]:
+        """What stands in a window without a picture: a caption's words, or the sign for an image."""
+        if aperture.ask.text is not None:
+            yield from self._words(aperture.ask.text, aperture.opening)
+        elif self._picture(aperture) is None:
+            seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
+            field = blank_field(seen, word="" if self._small else "image")
+            if aperture.outline.upright:
+                yield from field
+            else:
+                yield Group(
+                    items=tuple(field),
+                    clip=self._traced(aperture.outline if aperture.show is Show.IMAGE else aperture.work),
+                )
+
+    def _words(self, text: str, opening: Box) -> Iterator[Item]:
+        area = self._view.area(model_box(opening))
+        most = area.width * 0.9
+        size = min(Size.NORMAL, area.height * 0.4)
+        size = min(size, size * most / max(lettering.width(text, size), 1e-6))
+        if size < _LEAST_WORD and self._small:
+            return
+        size = max(size, _LEAST_WORD)
+        yield Text(
+            at=area.centre,
+            text=text,
+            size=size,
+            anchor=Anchor.MIDDLE,
+            level=Level.MIDDLE,
+            max_width=most,
+            classes=("caption-text",),
+        )
+
+    # --- boards ------------------------------------------------------------------------------------------------------
+
+    def _board(self, layer: Layer) -> Iterator[Item]:
+        """A board over what lies behind it: first its core, seen where the bevel leans to the front, then its face."""
+        blank = self._traced(Outline(shape=Shape.RECTANGLE, box=Box.of(self._piece.blank)))
+        colour = layer.board.colour or BOARD
+        backs = [(o, self._traced(o.back)) for o in layer.openings]
+        faces = [(o, self._traced(o.face)) for o in layer.openings]
+        leans = any(o.face.box.width > o.back.box.width for o in layer.openings)
+        if leans:
+            yield Compound(outlines=(blank, *(d for _, d in backs)), fill=CORE)
+        yield Compound(
+            outlines=(blank, *(d for _, d in faces)),
+            fill=colour,
+            classes=("board",),
+            data=(("layer", str(layer.number)), ("board", layer.board.name)),
+        )
+        for opening, drawn in backs:
+            if leans:
+                yield self._edge(drawn, Pen.RULE, ("back-opening",), opening.back.box, layer, opening.aperture)
+        pen = self._thin if layer.number == 1 else Pen.RULE
+        for opening, drawn in faces:
+            yield self._edge(drawn, pen, ("face-opening",), opening.face.box, layer, opening.aperture)
+
+    def _edge(self, drawn: Drawn, pen: Pen, classes: tuple[str, ...], box: Box, layer: Layer, aperture: str) -> Item:
+        facts = (("layer", str(layer.number)), ("aperture", aperture))
+        return replace(drawn, pen=pen, fill=None, classes=classes, box=model_box(box), data=facts)
+
+    # --- the frame ---------------------------------------------------------------------------------------------------
+
+    def _rails(self) -> Iterator[Item]:
+        outer = outer_box(self._piece)
+        if outer is None:
+            return
+        colour = self._piece.frame.ask.colour or RAIL
+        a, b = self._view.area(model_box(outer)), self._view.area(model_box(self._piece.sight_box))
+        o = ((a.x, a.y), (a.right, a.y), (a.right, a.bottom), (a.x, a.bottom))
+        i = ((b.x, b.y), (b.right, b.y), (b.right, b.bottom), (b.x, b.bottom))
+        rails: list[Item] = []
+        for number, light in enumerate((0.10, -0.04, -0.10, 0.03)):  # lit from above and from the left
+            after = (number + 1) % 4
+            points: tuple[Point, ...] = (o[number], o[after], i[after], i[number])
+            rails.append(Polyline(points=points, closed=True, fill=shaded(colour, light)))
+        rails.extend(Line(start=i[n], end=o[n], pen=Pen.RULE, classes=("mitre",)) for n in range(4))
+        yield Group(classes=("rails",), items=tuple(rails))
+        yield self._rect(outer, pen=Pen.EDGE if self._small else Pen.OUTLINE, name="frame-outer")
+
+    # --- shared ------------------------------------------------------------------------------------------------------
+
+    def _rect(
+        self,
+        box: Box,
+        *,
+        pen: Pen | None = None,
+        fill: str | None = None,
+        name: str | None = None,
+        classes: tuple[str, ...] = (),
+        aperture: SolvedAperture | None = None,
+    ) -> Rect:
+        area = self._view.area(model_box(box))
+        classes = (name, *classes) if name is not None else classes
+        return Rect(
+            x=area.x,
+            y=area.y,
+            width=area.width,
+            height=area.height,
+            pen=pen,
+            fill=fill,
+            id=None if self._small else name,
+            classes=classes,
+            box=model_box(box) if classes else None,
+            data=() if aperture is None else (("aperture", aperture.name),),
+        )
+
+    def _traced(self, line: Outline) -> Drawn:
+        return traced(line, self._view)
+
+
+def traced(line: Outline, view: View) -> Drawn:
+    """An opening's outline on paper, without a pen."""
+    return outline_on_paper(line, view)
+
+
+def blank_field(area: Area, word: str = "image", room: Area | None = None) -> Iterator[Item]:
+    """The diagonal and the word that stand where an image goes of which there is no picture; the word is no larger than
+    `room` takes.
+    """
+    room = room or area
+    size = min(Size.SMALL, area.height * 0.25, area.width * 0.16, room.height * 0.25, room.width * 0.16)
+    corners = ((area.x, area.bottom), (area.right, area.y))
+    if size < _LEAST_WORD or not word:
+        yield Line(start=corners[0], end=corners[1], pen=Pen.RULE)
+        return
+    # the diagonal leaves the word free
+    half_width, half_height = lettering.width(word, size) / 2 + size * 0.8, size * 1.3
+    part = min(half_width / area.width, half_height / area.height, 0.5)
+    (x1, y1), (x2, y2) = corners
+    for start, end in ((0.0, 0.5 - part), (0.5 + part, 1.0)):
+        if end - start > 1e-6:
+            a = (x1 + (x2 - x1) * start, y1 + (y2 - y1) * start)
+            b = (x1 + (x2 - x1) * end, y1 + (y2 - y1) * end)
+            yield Line(start=a, end=b, pen=Pen.RULE)
+    yield Text(at=area.centre, text=word, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, colour=SECONDARY)
+
+
+def picture_kind(picture: Picture) -> Literal["jpeg", "png"]:
+    """What a drawing embeds a prepared picture as."""
+    return "png" if picture.media == "image/png" else "jpeg"
+
+
+def shaded(colour: str, light: float) -> str:
+    """The colour `#rrggbb` moved towards white (0 to 1) or towards black (0 to −1)."""
+    goal, part = (255, light) if light > 0 else (0, -light)
+    channels = (int(colour[n : n + 2], 16) for n in (1, 3, 5))
+    return "#" + "".join(f"{round(c + (goal - c) * part):02x}" for c in channels)
+
+
+def _common(*boxes: Box) -> Box:
+    """What all of the boxes share; of no size where they do not meet."""
+    x, y = max(b.x for b in boxes), max(b.y for b in boxes)
+    width, height = min(b.right for b in boxes) - x, min(b.bottom for b in boxes) - y
+    return Box(x, y, max(width, Fraction(0)), max(height, Fraction(0)))

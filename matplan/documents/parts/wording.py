@@ -1,0 +1,149 @@
+"""What documents say of a piece in words and figures, in the job's own units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from matplan.job.records import Cut
+from matplan.lengths import Printer, Sides, Units, plain_decimal
+from matplan.lengths import Size as Sized
+from matplan.mats.records import Finding, Layer, Level, Print, SolvedAperture, SolvedPiece
+from matplan.weights import mass
+
+type Fact = tuple[str, str]
+"""What it is, and its figure."""
+
+_CUTS = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straight cut"}
+
+
+LONGEST_NAME: Final = 72
+
+
+def short(name: str) -> str:
+    """A name as tables and notes have it: its beginning where it is very long."""
+    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
+
+
+def sides_in_words(sides: Sides, printer: Printer) -> str:
+    """`60 mm all round`, or side by side: `top 58 · right 60 · bottom 62 · left 60 mm`."""
+    if _even(sides, printer):
+        return f"{printer.length(sides.top)} all round"
+    if sides.left == sides.right:
+        return f"top {printer.number(sides.top)} · sides {printer.number(sides.left)} · bottom {printer.length(sides.bottom)}"
+    top, right, bottom = (printer.number(side) for side in (sides.top, sides.right, sides.bottom))
+    return f"top {top} · right {right} · bottom {bottom} · left {printer.length(sides.left)}"
+
+
+def _even(sides: Sides, printer: Printer) -> bool:
+    """Whether all sides print the same."""
+    return len({printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)}) == 1
+
+
+def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
+    """One fact where all sides are equal, else one for each that differs."""
+    if _even(sides, printer):
+        yield what, f"{printer.length(sides.top)} all round"
+        return
+    named = [("top", sides.top), ("sides", sides.left), ("bottom", sides.bottom)]
+    if sides.left != sides.right:
+        named = [("top", sides.top), ("right", sides.right), ("bottom", sides.bottom), ("left", sides.left)]
+    for side, length in named:
+        yield f"{what}, {side}", printer.length(length)
+
+
+def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
+    """`Warning, left window: the photo gives 180 ppi …`."""
+    level = "Warning" if finding.level is Level.WARNING else "Note"
+    where = f" ({short(finding.where)})" if finding.where and finding.where != piece.name else ""
+    return f"{level}{where}: {finding.text}"
+
+
+def layer_in_words(layer: Layer) -> str:
+    """`white, bevel`."""
+    return f"{short(layer.board.name)}, {_CUTS[layer.cut]}"
+
+
+def print_in_words(made: Print, printer: Printer) -> str:
+    """The sheet's name and size, and whether it is fed the other way round."""
+    if made.paper is None:
+        return f"sheet cut to {printer.size(made.size)}"
+    turned = ", turned" if made.turned else ""
+    return f"{short(made.paper.name)}, {printer.size(made.size)}{turned}"
+
+
+def pixels_in_words(aperture: SolvedAperture) -> tuple[Fact, ...]:
+    """Pixels needed and had, and what density that makes."""
+    pixels = aperture.pixels
+    needed = (f"Pixels for {plain_decimal(pixels.wanted_ppi, 0)} ppi", f"{pixels.want[0]} × {pixels.want[1]}")
+    if pixels.used is None or pixels.ppi is None:
+        return (needed,)
+    return (
+        needed,
+        ("Pixels at hand", f"{pixels.used[0]} × {pixels.used[1]}"),
+        ("That makes", f"{plain_decimal(pixels.ppi, 0)} ppi"),
+    )
+
+
+def frame_sizes(piece: SolvedPiece) -> tuple[tuple[str, Sized], ...]:
+    """The blank and the frame round it, from the inside out."""
+    frame = piece.frame
+    sizes = [("Sight", frame.sight), ("Blank", piece.blank), ("Rabbet", frame.rabbet)]
+    if frame.outer is not None:
+        sizes.append(("Frame, outside", frame.outer))
+    return tuple(sizes)
+
+
+def window_sizes(aperture: SolvedAperture) -> Iterator[tuple[str, Sized]]:
+    """The image, its opening and its sheet."""
+    yield "Image", aperture.image.size
+    yield "Opening", aperture.opening.size
+    if aperture.print is not None:
+        yield "Sheet", aperture.print.size
+
+
+def shown_in_words(aperture: SolvedAperture, printer: Printer) -> Fact | None:
+    """What is covered of the image, or left free round it or its sheet; None where there is no mat to do so."""
+    for name, sides in (("Overlap", aperture.overlap), ("White paper", aperture.reveal), ("Gap", aperture.gap)):
+        if sides is not None:
+            return name, sides_in_words(sides, printer)
+    return None
+
+
+def frame_in_words(piece: SolvedPiece) -> str:
+    """The frame's name and whether it is built for this piece."""
+    name = piece.frame.ask.name
+    if not piece.frame.made_to_measure:
+        return short(name) + (", turned" if piece.frame.ask.turned else "")
+    return f"{short(name)}, made to measure" if name else "made to measure"
+
+
+def materials(piece: SolvedPiece) -> Iterator[Fact]:
+    """What the piece is made of, from the glazing inwards."""
+    yield "Frame", frame_in_words(piece)
+    if piece.ask.glazing is not None:
+        yield "Glazing", short(piece.ask.glazing.name)
+    for layer in piece.layers:
+        yield ("Mat" if len(piece.layers) == 1 else f"Mat, layer {layer.number}"), layer_in_words(layer)
+    if piece.ask.backing is not None:
+        yield "Backing", short(piece.ask.backing.name)
+
+
+def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:
+    """The stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of all
+    but the frame.
+    """
+    stack = piece.stack
+    if stack.parts:
+        thick = plain_decimal(stack.thickness, 1)
+        if stack.depth is None:
+            yield "Stack", f"{thick} mm"
+        else:
+            yield (
+                "Stack / rabbet",
+                f"{thick} / {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep"),
+            )
+    if piece.frame_mass is not None:
+        yield "Mass", mass(piece.mass + piece.frame_mass, units)
+    elif piece.mass:
+        yield "Mass, no frame", mass(piece.mass, units)

@@ -1,0 +1,1 @@
+"""What is printed: print sheet, caption insert, several prints on one sheet."""

@@ -1,0 +1,85 @@
+"""A print on its sheet: the line round it where that is no rectangle, and crop marks that carry its edges on where the
+mat covers them.
+
+In the sheet's own frame of reference: mm from its top left corner as it is fed, y down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Final
+
+from matplan.documents.parts.outline_path import outline_on_paper
+from matplan.drawing.items import Outline, Point
+from matplan.drawing.views import View
+from matplan.job.records import Show
+from matplan.lengths import Box
+from matplan.mats.records import Print, SolvedAperture, SolvedPiece
+
+OFF: Final = Fraction(2)
+"""From the image, or the opening where that is larger, to a mark."""
+LONG: Final = Fraction(5)
+LEAST: Final = Fraction(3, 2)
+"""A shorter mark is none."""
+
+type Mark = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
+
+
+def image_on_sheet(aperture: SolvedAperture, made: Print) -> Box:
+    """The image, from the sheet's top left corner."""
+    return Box.of(aperture.image.size, made.margins.left, made.margins.top)
+
+
+def shape_on_sheet(
+    piece: SolvedPiece, aperture: SolvedAperture, made: Print, scale: Fraction, corner: Point
+) -> Outline | None:
+    """The line round what is printed, at that scale, the sheet's corner at that point of paper; None where it is the
+    image's rectangle.
+    """
+    if not piece.layers or aperture.show is Show.IMAGE or aperture.work.upright:
+        return None
+    x, y = aperture.image.x - made.margins.left, aperture.image.y - made.margins.top
+    return outline_on_paper(
+        aperture.work, View(scale=scale, at=corner, model=(x, y, made.size.width, made.size.height))
+    )
+
+
+def crop_marks(piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tuple[Mark, ...]:
+    """Two marks at each corner of the image, as far as the printer reaches; none where the sheet's white stays in view."""
+    if aperture.show is Show.SHEET or not piece.layers:
+        return ()
+    image = image_on_sheet(aperture, made)
+    hidden = aperture.opening.moved(image.x - aperture.image.x, image.y - aperture.image.y)
+    left, top = min(image.x, hidden.x), min(image.y, hidden.y)
+    right, bottom = max(image.right, hidden.right), max(image.bottom, hidden.bottom)
+    bare = made.unreachable
+    reach = Box(bare.left, bare.top, made.size.width - bare.across, made.size.height - bare.down)
+    across = list(_outwards(left, right, reach.x, reach.right))
+    down = list(_outwards(top, bottom, reach.y, reach.bottom))
+    return (
+        *(((x, start), (x, end)) for x in (image.x, image.right) if reach.x <= x <= reach.right for start, end in down),
+        *(
+            ((start, y), (end, y))
+            for y in (image.y, image.bottom)
+            if reach.y <= y <= reach.bottom
+            for start, end in across
+        ),
+    )
+
+
+def _outwards(low: Fraction, high: Fraction, first: Fraction, last: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
+    """From where to where a mark runs before `low` and behind `high`, within `first` and `last`."""
+    for start, end in ((low - OFF, max(first, low - OFF - LONG)), (high + OFF, min(last, high + OFF + LONG))):
+        if (start - end if start < low else end - start) >= LEAST:
+            yield start, end
+
+
+def corner_marks(box: Box, off: Fraction, long: Fraction) -> tuple[Mark, ...]:
+    """Two marks of that length at each corner of a box, that far from it: for prints that lie close together."""
+    across = ((box.x - off, box.x - off - long), (box.right + off, box.right + off + long))
+    down = ((box.y - off, box.y - off - long), (box.bottom + off, box.bottom + off + long))
+    return (
+        *(((x, start), (x, end)) for x in (box.x, box.right) for start, end in down),
+        *(((start, y), (end, y)) for y in (box.y, box.bottom) for start, end in across),
+    )

@@ -1,0 +1,252 @@
+"""The print sheet: the paper with the image at its place, and what is typed into a print dialog.
+
+Boxes are in the sheet's own frame of reference: from the paper's top left corner, as it is fed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final
+
+from matplan.documents.parts import wording
+from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.framed import FIELD, blank_field, model_box, picture_kind
+from matplan.documents.parts.page import further_scales, paper, title_block
+from matplan.documents.parts.pictures import Picture, Pictures
+from matplan.documents.prints.marks import shape_on_sheet
+from matplan.drawing import blocks
+from matplan.drawing.blocks import Block
+from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange, united
+from matplan.drawing.frame import frame
+from matplan.drawing.items import Area, Image, Item, Rect
+from matplan.drawing.pens import PAPER, Pen
+from matplan.drawing.sheet import Sheet
+from matplan.drawing.views import View
+from matplan.job.records import Show
+from matplan.lengths import Box, Printer, plain_decimal
+from matplan.mats.records import Print, SolvedAperture, SolvedPiece
+from matplan.planning import Plan
+
+NOUGHT: Final = Fraction(0)
+_GAP: Final = 6.0
+
+
+def is_printed(aperture: SolvedAperture) -> bool:
+    """Whether the window has a sheet of its own to print; one whose paper nobody named has none."""
+    return aperture.print is not None and aperture.ask.text is None
+
+
+def print_sheet(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, pictures: Pictures) -> Sheet:
+    """The sheet for one window of a piece. Raises `ValueError` where it has no print (see `is_printed`)."""
+    made = _print_of(aperture)
+    drawn, figures = _laid(plan, piece, aperture, made, pictures.get((piece.ask.file, aperture.name)))
+    name = piece.name if len(piece.apertures) == 1 else f"{piece.name}: {aperture.name}"
+    scale = drawn.view.scale
+    size = paper(plan.job.units).portrait
+    block = title_block(plan.job, document="Print sheet", title=name, view="seen from the printed side", scale=scale)
+    items = (
+        *frame(size, block).items,
+        *_paper(piece, aperture, made, pictures, drawn.view),
+        *drawn.items,
+        *figures.items,
+    )
+    return Sheet(name=f"print {piece.ask.file} {aperture.name}", title=name, size=size, items=items, scale=scale)
+
+
+def picture_size(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
+    """How large the window's picture is drawn on its print sheet, in mm of paper."""
+    view = _laid(plan, piece, aperture, _print_of(aperture))[0].view
+    return (view.length(aperture.image.width), view.length(aperture.image.height))
+
+
+def _print_of(aperture: SolvedAperture) -> Print:
+    if aperture.print is None or not is_printed(aperture):
+        raise ValueError(f"the window {aperture.name} has no sheet to print; name a paper for it")
+    return aperture.print
+
+
+def image_box(aperture: SolvedAperture, made: Print) -> Box:
+    """The image on its sheet, from the sheet's top left corner."""
+    return Box.of(aperture.image.size, made.margins.left, made.margins.top)
+
+
+def _whole(aperture: SolvedAperture, made: Print) -> Box:
+    """The sheet, and the image where that is larger."""
+    image, sheet = image_box(aperture, made), Box.of(made.size)
+    x, y = min(image.x, NOUGHT), min(image.y, NOUGHT)
+    return Box(x, y, max(image.right, sheet.right) - x, max(image.bottom, sheet.bottom) - y)
+
+
+def _laid(
+    plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, made: Print, picture: Picture | None = None
+) -> tuple[Arranged, Block]:
+    area = frame(paper(plan.job.units).portrait, title_block(plan.job, title="", document="")).area
+    printer = plan.job.printer
+    height = _figures(piece, aperture, made, printer, area, area.y, picture).area.height
+    figures = _figures(piece, aperture, made, printer, area, area.bottom - height, picture)
+    room = area.inset(0, 0, 0, height + _GAP)
+    drawn = arrange(
+        model_box(_whole(aperture, made)), _dimensions(aperture, made, printer), room, further_scales(plan.job.units)
+    )
+    return drawn, figures
+
+
+# --- what is drawn ---------------------------------------------------------------------------------------------------
+
+
+def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: Pictures, view: View) -> list[Item]:
+    image = image_box(aperture, made)
+    items: list[Item] = [_rect(Box.of(made.size), view, pen=Pen.OUTLINE, fill=PAPER, name="paper")]
+    picture = pictures.get((piece.ask.file, aperture.name))
+    area = view.area(model_box(image))
+    facts = (("aperture", aperture.name),)
+    if picture is None:
+        items.append(_rect(image, view, fill=FIELD))
+        items.extend(blank_field(area, room=view.area(model_box(_reach(made)))))
+    else:
+        shown = Image(
+            x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=picture_kind(picture)
+        )
+        items.append(replace(shown, clip=shape_on_sheet(piece, aperture, made, view.scale, view.point(NOUGHT, NOUGHT))))
+    items.append(
+        Rect(
+            x=area.x,
+            y=area.y,
+            width=area.width,
+            height=area.height,
+            pen=Pen.EDGE,
+            id="image",
+            classes=("image",),
+            box=model_box(image),
+            data=facts,
+        )
+    )
+    bare = made.unreachable
+    if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
+        items.append(_rect(_reach(made), view, pen=Pen.HIDDEN, name="printable"))
+    return items
+
+
+def _reach(made: Print) -> Box:
+    """What the printer can print on."""
+    bare = made.unreachable
+    return Box(
+        bare.left, bare.top, max(made.size.width - bare.across, NOUGHT), max(made.size.height - bare.down, NOUGHT)
+    )
+
+
+def _rect(box: Box, view: View, *, pen: Pen | None = None, fill: str | None = None, name: str | None = None) -> Rect:
+    area = view.area(model_box(box))
+    classes = () if name is None else (name,)
+    return Rect(
+        x=area.x,
+        y=area.y,
+        width=area.width,
+        height=area.height,
+        pen=pen,
+        fill=fill,
+        id=name,
+        classes=classes,
+        box=None if name is None else model_box(box),
+    )
+
+
+def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tuple[Dimension, ...]:
+    """The margins and the image above and on the left, the sheet below and on the right."""
+    image, whole = image_box(aperture, made), _whole(aperture, made)
+    found: list[Dimension] = []
+    across = (("left", NOUGHT, image.x), ("width", image.x, image.right), ("right", image.right, made.size.width))
+    down = (("top", NOUGHT, image.y), ("height", image.y, image.bottom), ("bottom", image.bottom, made.size.height))
+    sheet = (("paper-width", NOUGHT, made.size.width), ("paper-height", NOUGHT, made.size.height))
+    for side, level, spans in (
+        (Side.ABOVE, whole.y, across),
+        (Side.LEFT, whole.x, down),
+        (Side.BELOW, whole.bottom, sheet[:1]),
+        (Side.RIGHT, whole.right, sheet[1:]),
+    ):
+        for name, low, high in spans:
+            if low == high:
+                continue
+            start: ModelPoint = (low, level) if side.across else (level, low)
+            end: ModelPoint = (high, level) if side.across else (level, high)
+            kind = "margin" if name in ("left", "right", "top", "bottom") else "size"
+            label = printer.number(abs(high - low))  # a margin that the image runs over is negative in the table alone
+            found.append(Dimension(start=start, end=end, side=side, label=label, id=f"{kind}-{name}", classes=(kind,)))
+    return tuple(found)
+
+
+# --- figures ---------------------------------------------------------------------------------------------------------
+
+
+def _figures(
+    piece: SolvedPiece,
+    aperture: SolvedAperture,
+    made: Print,
+    printer: Printer,
+    area: Area,
+    y: float,
+    picture: Picture | None,
+) -> Block:
+    """The margins as a dialog asks for them, the sheet and the pixels beside one another; notes below."""
+    margins = [
+        (f"Margin {side}", printer.length(getattr(made.margins, side))) for side in ("top", "bottom", "left", "right")
+    ]
+    sheet = [("Paper", wording.short(made.paper.name) if made.paper is not None else "cut to size")]
+    sheet += [
+        ("Sheet as fed", printer.size(made.size)),
+        ("Image", printer.size(aperture.image.size)),
+        ("Print at", "100 %"),
+    ]
+    sheet += [("Copies", str(piece.ask.quantity))]
+    pixels = list(wording.pixels_in_words(aperture))
+    if aperture.crop is not None and aperture.pixels.have is not None:
+        pixels.insert(1, ("Photo", f"{aperture.pixels.have[0]} × {aperture.pixels.have[1]}"))
+        pixels.insert(2, ("Cropped to", _crop_in_words(aperture)))
+    photo = aperture.ask.photo
+    if photo is not None:
+        pixels.append(("File", wording.short(photo.written)))
+        if photo.profile:
+            pixels.append(("Colour profile", wording.short(photo.profile)))
+    columns = (("In the print dialog", margins), ("Sheet", sheet), ("Pixels", pixels))
+    laid = [facts_beside(columns, x=area.x, y=y, width=area.width)]
+    lines = list(_notes(piece, aperture, made, printer, picture))
+    if lines:
+        laid.append(blocks.notes(lines, x=area.x, y=laid[0].bottom + 4, width=area.width, title="Notes"))
+    return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
+
+
+def _crop_in_words(aperture: SolvedAperture) -> str:
+    crop = aperture.crop
+    if crop is None:
+        return "all of it"
+    return f"{plain_decimal(crop.width * 100, 1)} × {plain_decimal(crop.height * 100, 1)} %, about its centre"
+
+
+def _notes(
+    piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer, picture: Picture | None
+) -> list[str]:
+    notes: list[str] = []
+    photo = aperture.ask.photo
+    if photo is not None:
+        profile = " and its colour profile" if photo.profile else ""
+        if picture is not None and picture.profile_lost:
+            profile = ", but without its colour profile, which does not fit its colours; export it anew with one where colours matter"
+        notes.append(
+            f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. Print it at 100 %."
+        )
+    if made.turned and made.paper is not None:
+        notes.append(f"The sheet is fed turned: {printer.size(made.size)} instead of {printer.size(made.paper.size)}.")
+    bare = made.unreachable
+    if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
+        notes.append(f"Dashed: the printer reaches no nearer to the edge than {wording.sides_in_words(bare, printer)}.")
+    if aperture.show is Show.SHEET and made.paper is None:
+        notes.append("The sheet is cut to the image after printing.")
+    about = [f for f in piece.findings if f.where == aperture.name and f.code in _PRINT_FINDINGS]
+    notes.extend(wording.finding_in_words(f, piece) for f in about)
+    return notes
+
+
+_PRINT_FINDINGS: Final = frozenset(
+    {"photo-cropped", "low-resolution", "soft-at-distance", "paper-too-small", "printer-margin", "edge-may-show"}
+)

@@ -1,0 +1,1 @@
+"""Documents at full size on several pages: mat template and hang template."""

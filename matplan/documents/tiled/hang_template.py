@@ -1,0 +1,240 @@
+"""The hang template: the upper edge of a frame at full size with its hook holes, to be held to the wall and pricked
+through.
+
+A strip as wide as the frame and as high as its hooks hang low, seen from the front, in the frame's own coordinates: x
+to the right and y down from its upper left corner. It is spread over the sheets of an office printer like every
+template, with the same joins and ruler.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import pairwise
+from typing import Final
+
+from matplan.documents.parts import wording
+from matplan.documents.parts.free_places import Taken, within
+from matplan.documents.parts.page import paper
+from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
+from matplan.documents.tiled.joins import Join, join_items, joins
+from matplan.documents.tiled.lines import ModelLine
+from matplan.documents.tiled.strip import Words, strip_items
+from matplan.documents.tiled.tiling import MARGIN, OVERLAP, STRIP, Tile, Tiling, sheets_needed, tiling
+from matplan.drawing import lettering
+from matplan.drawing.items import Area, Ellipse, Group, Item, Level, Line, Path, Point, Size, Text
+from matplan.drawing.pens import PAPER, Pen
+from matplan.drawing.sheet import Sheet
+from matplan.lengths import Box, Printer
+from matplan.lengths import Size as Sized
+from matplan.mats.records import SolvedPiece
+from matplan.mats.shapes.segments import Straight
+from matplan.planning import Plan
+from matplan.walls.records import HungFrame, SolvedWall
+
+BELOW: Final = Fraction(25)
+"""What the strip shows below its hooks."""
+LOWEST: Final = Fraction(60)
+"""The least height of a strip, so that there is something to hold."""
+MOST: Final = 60
+"""Sheets beyond which a strip is set out with a tape instead."""
+_CORNER: Final = (float(MARGIN), float(MARGIN))
+_HOLE: Final = 2.5
+_CROSS: Final = 6.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Strip:
+    """One strip: its size, its holes from its upper left corner, and where the frames hang that it serves."""
+
+    size: Sized
+    holes: tuple[tuple[Fraction, Fraction], ...]
+    places: tuple[tuple[SolvedWall, HungFrame], ...]
+
+    @property
+    def box(self) -> Box:
+        return Box.of(self.size)
+
+
+def hang_template(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
+    """The template's sheets: a strip for each way in which the piece hangs; none where it hangs nowhere or a strip is
+    too large.
+    """
+    page = paper(plan.job.units)
+    sheets: list[Sheet] = []
+    for number, strip in enumerate(_strips(plan, piece), 1):
+        if sheets_needed(strip.size, page) > MOST:
+            continue
+        lines = tuple(_lines(strip))
+        made = tiling(strip.size, (), [line.box for line in lines], page)
+        joined = joins(made, lines)
+        sheets.extend(_Page(plan, piece, strip, made, joined, lines, tile).sheet(number) for tile in made.tiles)
+    return tuple(sheets)
+
+
+def _strips(plan: Plan, piece: SolvedPiece) -> Iterator[_Strip]:
+    found: dict[tuple[tuple[Fraction, Fraction], ...], list[tuple[SolvedWall, HungFrame]]] = {}
+    for wall in plan.walls:
+        for hung in wall.frames:
+            if hung.frame.piece.ask.file == piece.ask.file:
+                holes = tuple((hook.left - hung.spot.left, hung.spot.top - hook.height) for hook in hung.hooks)
+                found.setdefault(holes, []).append((wall, hung))
+    for holes, places in found.items():
+        spot = places[0][1].spot
+        height = min(max(max(down for _, down in holes) + BELOW, LOWEST), spot.height)
+        yield _Strip(size=Sized(spot.width, height), holes=holes, places=tuple(places))
+
+
+def _lines(strip: _Strip) -> Iterator[ModelLine]:
+    """Centre line and hook height first, so that the frame's edge is drawn over them."""
+    width, height = strip.size.width, strip.size.height
+    nought = Fraction(0)
+    yield _line((width / 2, nought), (width / 2, height), Pen.CENTRE, "centre-line")
+    for level in dict.fromkeys(down for _, down in strip.holes):
+        yield _line((nought, level), (width, level), Pen.CENTRE, "hook-height")
+    yield _line((nought, height), (width, height), Pen.HIDDEN, "strip-end")
+    edge = ((nought, height), (nought, nought), (width, nought), (width, height))
+    segments = tuple(Straight(start=a, end=b) for a, b in pairwise(edge))
+    yield ModelLine(segments=segments, box=strip.box, bounds=bounds_of(strip.box), pen=Pen.OUTLINE, name="frame-edge")
+
+
+def _line(start: tuple[Fraction, Fraction], end: tuple[Fraction, Fraction], pen: Pen, name: str) -> ModelLine:
+    (x1, y1), (x2, y2) = start, end
+    box = Box(x1, y1, x2 - x1, y2 - y1)
+    return ModelLine(segments=(Straight(start=start, end=end),), box=box, bounds=bounds_of(box), pen=pen, name=name)
+
+
+class _Page:
+    """One sheet of a strip."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        piece: SolvedPiece,
+        strip: _Strip,
+        made: Tiling,
+        joined: Sequence[Join],
+        lines: Sequence[ModelLine],
+        tile: Tile,
+    ) -> None:
+        self._plan, self._piece, self._strip, self._tiling, self._tile = plan, piece, strip, made, tile
+        self._window = Window.on(tile.window)
+        self._joins = [join for join in joined if (tile.row, tile.column) in join.sheets]
+        self._shown = [(line, runs(line.segments, self._window)) for line in lines if self._window.meets(line.bounds)]
+        self._taken = Taken()
+
+    def sheet(self, number: int) -> Sheet:
+        tile, printer = self._tile, self._plan.job.printer
+        drawn = [item for line, shown in self._shown for item in self._line(line, shown)]
+        marks = [item for join in self._joins for item in join_items(join, tile, _CORNER)]
+        holes = list(self._holes())
+        words = Words(
+            title=f"{wording.short(self._piece.name)}: hang template",
+            about=f"1:1, as it hangs · frame {printer.size(self._strip.places[0][1].frame.size)}",
+            key=(
+                (Pen.OUTLINE, "frame's edge"),
+                (Pen.CENTRE, "middle, hook height"),
+                *(((Pen.RULE, "trim and join"),) if self._joins else ()),
+            ),
+        )
+        width, height = self._tiling.page
+        foot = Area(
+            x=float(MARGIN),
+            y=height - float(MARGIN + STRIP) + 2.0,
+            width=width - 2 * float(MARGIN),
+            height=float(STRIP) - 2.0,
+        )
+        strip = strip_items(foot, self._tiling, tile, words, self._plan.job.units, self._strip.box, ())
+        return Sheet(
+            name=f"hang template {self._piece.ask.file} {number} {tile.row}-{tile.column}",
+            title=f"Strip {number}, row {tile.row}, column {tile.column}",
+            size=self._tiling.page,
+            items=(*drawn, *marks, *holes, *self._words(printer), strip),
+            scale=Fraction(1),
+        )
+
+    def _line(self, line: ModelLine, shown: Sequence[Run]) -> Iterator[Item]:
+        for run in shown:
+            moved = Run(start=_paper(run.start), steps=tuple(replace(step, end=_paper(step.end)) for step in run.steps))
+            self._taken.run(moved)
+            box = line.box
+            yield Path(
+                start=moved.start,
+                steps=moved.steps,
+                pen=line.pen,
+                classes=(line.name,),
+                box=(box.x, box.y, box.width, box.height),
+            )
+
+    def _holes(self) -> Iterator[Group]:
+        """A ring and a cross at each hook that this sheet shows."""
+        for left, down in self._strip.holes:
+            point = self._window.point((left, down))
+            if not self._window.holds(point):
+                continue
+            x, y = _paper(point)
+            items = (
+                Ellipse(centre=(x, y), rx=_HOLE, ry=_HOLE, pen=Pen.OUTLINE, fill=PAPER),
+                Line(start=(x - _CROSS, y), end=(x + _CROSS, y), pen=Pen.EDGE),
+                Line(start=(x, y - _CROSS), end=(x, y + _CROSS), pen=Pen.EDGE),
+            )
+            self._taken.areas.append(Area(x=x - _CROSS, y=y - _CROSS, width=2 * _CROSS, height=2 * _CROSS))
+            nought = Fraction(0)
+            yield Group(classes=("hook",), items=items, box=(left, down, nought, nought))
+
+    # --- words on the strip ---
+
+    def _words(self, printer: Printer) -> Iterator[Item]:
+        """What to do, and where the upper left corner goes, as much of it as finds a place on this sheet."""
+        room = self._room()
+        if room is None:
+            return
+        lines = list(self._lines(printer))
+        pitch = Size.SMALL * lettering.LINE_PITCH
+        for count in range(len(lines), 0, -1):
+            kept = lines[:count]
+            width = max(lettering.width(text, Size.SMALL, bold) for text, bold in kept) + 1.0
+            spot = self._taken.first_free(within(room, width, count * pitch))
+            if spot is None:
+                continue
+            texts = (
+                Text(
+                    at=(spot.x + 0.5, spot.y + 0.6 + n * pitch), text=text, size=Size.SMALL, level=Level.TOP, bold=bold
+                )
+                for n, (text, bold) in enumerate(kept)
+            )
+            yield Group(items=tuple(texts), classes=("strip-words",))
+            return
+
+    def _lines(self, printer: Printer) -> Iterator[tuple[str, bool]]:
+        yield wording.short(self._piece.name), True
+        for wall, hung in self._strip.places[:_MOST_PLACES]:
+            copy = f" {hung.copy}" if hung.frame.copies > 1 else ""
+            yield f"{wording.short(wall.name)}{copy}: upper left corner", False
+            yield f"{printer.number(hung.spot.left)} from the left, {printer.number(hung.spot.top)} up", False
+        more = len(self._strip.places) - _MOST_PLACES
+        if more > 0:
+            yield f"and {more} more: see the hanging lists", False
+        yield "Trim to the upper edge, level it, prick through the cross.", False
+
+    def _room(self) -> Area | None:
+        """What this sheet shows of the strip's inside, less the overlaps."""
+        left, top, right, bottom = self._window.bounds
+        off = float(OVERLAP) + 1
+        x1, y1 = max(2.0, left + off), max(2.0, top + off)
+        x2, y2 = (
+            min(float(self._strip.size.width) - 2, right - off),
+            min(float(self._strip.size.height) - 2, bottom - off),
+        )
+        if x2 <= x1 or y2 <= y1:
+            return None
+        x, y = _paper((x1 - left, y1 - top))
+        return Area(x=x, y=y, width=x2 - x1, height=y2 - y1)
+
+
+_MOST_PLACES: Final = 4
+
+
+def _paper(at: Point) -> Point:
+    return _CORNER[0] + at[0], _CORNER[1] + at[1]

@@ -1,0 +1,195 @@
+"""The strip below a tile's window: check ruler, the key of the line styles, which sheet it is, and a map of all sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from matplan.documents.tiled.tiling import Tile, Tiling
+from matplan.drawing import lettering
+from matplan.drawing.items import Anchor, Area, Compound, Group, Item, Level, Line, Polyline, Rect, Size, Text
+from matplan.drawing.pens import INK, SECONDARY, Pen
+from matplan.lengths import INCH, Box, Units
+
+_MAP_WIDTH: Final = 26.0
+_GAP: Final = 5.0
+_SAMPLE: Final = 9.0
+_MAPPED: Final = 9
+"""Openings beyond which the map would be too small to show them."""
+_LARGE_TICK, _MIDDLE_TICK, _SMALL_TICK = 3.2, 2.3, 1.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """What the strip says of the template: two lines, and the key of its line styles."""
+
+    title: str
+    about: str
+    key: Sequence[tuple[Pen, str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ruler:
+    """The check ruler: how long it is, in how many parts, and how often one is longer (every 5th, every 10th)."""
+
+    length: Fraction
+    label: str
+    parts: int
+    middle: int
+    large: int
+
+
+def ruler(units: Units) -> Ruler:
+    """100 mm in millimetres, in an inch job 4 in in eighths."""
+    if units is Units.IN:
+        return Ruler(length=4 * INCH, label="4 in", parts=32, middle=4, large=8)
+    return Ruler(length=Fraction(100), label="100 mm", parts=100, middle=5, large=10)
+
+
+def strip_items(
+    area: Area, tiling: Tiling, tile: Tile, words: Words, units: Units, blank: Box, openings: Sequence[Box]
+) -> Group:
+    """The strip in its area."""
+    rule = ruler(units)
+    long = float(rule.length)
+    left = area.inset(0, 0, _MAP_WIDTH + _GAP, 0)
+    beside = left.inset(long + _GAP, 5.6, 0, 0)
+    items: list[Item] = [
+        *_key(left, words.key),
+        _ruler(Area(x=left.x, y=left.y + 6.0, width=long, height=left.height - 6.4), rule),
+        *_words(beside, tiling, tile, words),
+        _map(
+            Area(x=area.right - _MAP_WIDTH, y=area.y, width=_MAP_WIDTH, height=area.height),
+            tiling,
+            tile,
+            blank,
+            openings,
+        ),
+    ]
+    return Group(classes=("title-block",), items=tuple(items))
+
+
+def _key(area: Area, key: Sequence[tuple[Pen, str]]) -> Iterator[Item]:
+    """A sample of each line style and what it stands for, as wide as the area at most."""
+    fixed, between = _SAMPLE + 1.5, 4.0
+    widths = [lettering.width(text, Size.SMALL) for _, text in key]
+    spare = area.width - len(key) * fixed - (len(key) - 1) * between
+    most = _level(widths, spare)
+    x, y = area.x, area.y + Size.SMALL / 2
+    for (pen, text), width in zip(key, widths, strict=True):
+        yield Line(start=(x, y), end=(x + _SAMPLE, y), pen=pen, classes=("key",))
+        yield Text(at=(x + fixed, y), text=text, size=Size.SMALL, level=Level.MIDDLE, max_width=most)
+        x += fixed + min(width, most) + between
+
+
+def _level(widths: Sequence[float], room: float) -> float:
+    """The widest that a text may be so that all of them go into the room."""
+    left, rest = room, sorted(widths)
+    for number, width in enumerate(rest):
+        each = left / (len(rest) - number)
+        if width > each:
+            return max(each, 1.0)
+        left -= width
+    return rest[-1]
+
+
+def _ruler(area: Area, rule: Ruler) -> Group:
+    """The ruler on the area's lower edge, exactly as long as it says, its words above."""
+    base = area.bottom
+    long = float(rule.length)
+    ticks: dict[Pen, list[Polyline]] = {Pen.EDGE: [], Pen.RULE: []}
+    for part in range(rule.parts + 1):
+        tick = _LARGE_TICK if part % rule.large == 0 else _MIDDLE_TICK if part % rule.middle == 0 else _SMALL_TICK
+        x = area.x + float(rule.length * part / rule.parts)
+        ticks[Pen.EDGE if part % rule.middle == 0 else Pen.RULE].append(Polyline(points=((x, base), (x, base - tick))))
+    items: list[Item] = [Line(start=(area.x, base), end=(area.x + long, base), pen=Pen.EDGE, classes=("check-ruler",))]
+    items.extend(Compound(outlines=tuple(lines), pen=pen, classes=("ticks",)) for pen, lines in ticks.items())
+    text = f"Check: {rule.label} from end to end. Print at 100 %, no fitting."
+    at = (area.x, base - _LARGE_TICK - 1.4)
+    items.append(Text(at=at, text=text, size=Size.SMALL, max_width=long, classes=("ruler-words",)))
+    return Group(classes=("ruler",), items=tuple(items), data=(("length", rule.label),))
+
+
+def _words(area: Area, tiling: Tiling, tile: Tile, words: Words) -> Iterator[Text]:
+    place = f"row {tile.row} of {tiling.rows}, column {tile.column} of {tiling.columns}"
+    lines = [
+        (place, Size.SMALL, True, INK),
+        (words.title, Size.SMALL, False, INK),
+        (words.about, Size.CAPTION, False, SECONDARY),
+    ]
+    pitch = (area.height - Size.CAPTION) / (len(lines) - 1) - 0.3
+    for number, (text, size, bold, colour) in enumerate(lines):
+        at = (area.x, area.y + number * pitch)
+        yield Text(
+            at=at,
+            text=text,
+            size=size,
+            bold=bold,
+            colour=colour,
+            level=Level.TOP,
+            max_width=area.width,
+            classes=("words",),
+        )
+
+
+def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[Box]) -> Group:
+    """All sheets of the grid, this one filled, those that are not printed left out, under an arrow to the top edge."""
+    head, foot = 3.2, 2.8 if tiling.left_out else 0.0
+    first, last = tiling.windows[0][0], tiling.windows[-1][-1]
+    whole = Box(first.x, first.y, last.right - first.x, last.bottom - first.y)
+    room = area.inset(0, head, 0, foot)
+    scale = min(room.width / float(whole.width), room.height / float(whole.height))
+    x0 = room.right - float(whole.width) * scale
+
+    def placed(box: Box) -> Area:
+        x, y = x0 + float(box.x - whole.x) * scale, room.y + float(box.y - whole.y) * scale
+        return Area(x=x, y=y, width=float(box.width) * scale, height=float(box.height) * scale)
+
+    printed = {(other.row, other.column) for other in tiling.tiles}
+    wide, high = float(whole.width) * scale / tiling.columns, float(whole.height) * scale / tiling.rows
+    items: list[Item] = []
+    for row, column in sorted(printed):
+        here = (row, column) == (tile.row, tile.column) and len(printed) > 1
+        x, y = x0 + (column - 1) * wide, room.y + (row - 1) * high
+        items.append(
+            Rect(
+                x=x,
+                y=y,
+                width=wide,
+                height=high,
+                pen=Pen.RULE,
+                fill=SECONDARY if here else None,
+                classes=("here",) if here else (),
+            )
+        )
+    shown = openings if len(openings) <= _MAPPED else ()
+    items.extend(_rect(placed(box), Pen.EDGE if box is blank else Pen.RULE) for box in (blank, *shown))
+    if tiling.left_out:
+        text = f"{tiling.left_out} of waste, not printed"
+        at = (area.right, area.bottom)
+        items.append(
+            Text(at=at, text=text, size=Size.CAPTION, anchor=Anchor.END, max_width=area.width, classes=("left-out",))
+        )
+    items.extend(_top_arrow(Area(x=x0, y=area.y, width=area.right - x0, height=head)))
+    return Group(classes=("map",), items=tuple(items))
+
+
+def _rect(area: Area, pen: Pen) -> Rect:
+    return Rect(x=area.x, y=area.y, width=area.width, height=area.height, pen=pen)
+
+
+def _top_arrow(area: Area) -> Iterator[Item]:
+    """A filled triangle that points to the top edge, and the word."""
+    word, half, high = "top edge", 1.1, 2.0
+    width = lettering.width(word, Size.CAPTION)
+    right = area.right - width - 1.2
+    y = area.y + high
+    yield Polyline(
+        points=((right - 2 * half, y), (right - half, y - high), (right, y)),
+        closed=True,
+        fill=INK,
+        classes=("top-edge",),
+    )
+    yield Text(at=(area.right, y), text=word, size=Size.CAPTION, anchor=Anchor.END, classes=("top-words",))

@@ -1,0 +1,1 @@
+"""Where frames hang: wall view and hanging list."""

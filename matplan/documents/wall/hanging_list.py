@@ -1,0 +1,228 @@
+"""The hanging list: a wall's hooks in the order in which they are marked, with what each frame weighs and how its wire
+is cut.
+
+Every hook is measured from the wall's left edge and from the floor, so that errors do not add up; the steps between are
+to check by.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Final, assert_never
+
+from matplan.documents.parts import wording
+from matplan.documents.parts.cautions import Work, cautions, is_heavy
+from matplan.documents.parts.page import paper, title_block
+from matplan.documents.parts.running import Running
+from matplan.drawing import blocks
+from matplan.drawing.blocks import Align, Column
+from matplan.drawing.frame import frame
+from matplan.drawing.sheet import Sheet
+from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire
+from matplan.lengths import Printer, Units, plain_decimal
+from matplan.mats.records import Level
+from matplan.planning import Plan
+from matplan.walls.hanging import WIRE_ENDS, anchor_depth, cleat_width, drop_of
+from matplan.walls.records import HungFrame, SolvedWall, Wire
+from matplan.walls.work import Mark, in_order, marks
+from matplan.weights import force, mass
+
+_WIRE_STEP: Final = {True: Fraction(127, 10), False: Fraction(10)}
+"""Wire is cut up to a whole half inch, or centimetre. By whether the job is in inches."""
+
+
+def hanging_list(plan: Plan, wall: SolvedWall) -> tuple[Sheet, ...]:
+    """The list on as many sheets as it needs."""
+    size = paper(plan.job.units).portrait
+    running = Running(frame(size, title_block(plan.job, title="", document="")).area)
+    running.add(
+        lambda x, y, width: blocks.notes(_steps(wall, plan.job.printer), x=x, y=y, width=width, title="Order of work")
+    )
+    _hooks(running, wall, plan.job.printer)
+    _frames(running, wall, plan.job.printer)
+    _findings(running, wall)
+    _cautions(running, wall, plan.job.units)
+    pages = running.pages
+    sheets = []
+    for number, items in enumerate(pages, 1):
+        block = title_block(plan.job, title=wall.name, document="Hanging list", sheet=(number, len(pages)))
+        title = f"{wall.name}: hanging list" if len(pages) == 1 else f"{wall.name}: hanging list, sheet {number}"
+        sheets.append(
+            Sheet(
+                name=f"hanging {wall.ask.file} {number}",
+                title=title,
+                size=size,
+                items=(*frame(size, block).items, *items),
+            )
+        )
+    return tuple(sheets)
+
+
+def _steps(wall: SolvedWall, printer: Printer) -> list[str]:
+    """Common practice."""
+    first = in_order(wall)[0]
+    hooks = first.hooks
+    return [
+        f"Hook the tape at the wall's left edge and mark every hook's distance in one run, the first at {printer.length(hooks[0].left)}.",
+        "Measure heights from the floor; where it slopes, level them from the first hook's.",
+        "Check with the steps from hook to hook, but never measure by them: errors would add up.",
+        _way(wall),
+    ]
+
+
+def _way(wall: SolvedWall) -> str:
+    hang = wall.ask.hang
+    match hang:
+        case ByWire():
+            return "The height is that of the tightened wire on the hook: pull the wire up with a finger to the drop given, then hang."
+        case ByTwoHooks():
+            return "Set both hooks of a frame level with each other before the frame goes up."
+        case BySawtooth():
+            return "The height is that of the hook under the hanger's teeth."
+        case ByCleat():
+            return "The height is that of the cleat's line on the wall; its two screws are listed, set them level."
+        case _:
+            assert_never(hang)
+
+
+# --- tables ----------------------------------------------------------------------------------------------------------
+
+
+def _hooks(running: Running, wall: SolvedWall, printer: Printer) -> None:
+    right = Align.RIGHT
+    columns = [
+        Column(head="Hook", align=right, bold=True),
+        Column(head="Piece", share=1.0),
+        Column(head="From left", align=right, bold=True),
+        Column(head="Above floor", align=right, bold=True),
+        Column(head="From right", align=right),
+        Column(head="Step across", align=right),
+        Column(head="Step up", align=right),
+        Column(head="Load", align=right),
+    ]
+    rows = [_hook_row(mark, printer) for mark in marks(wall)]
+    running.table(columns, rows, title=f"Hooks, in {printer.units.value}", zebra=True, classes=("hooks",))
+
+
+def _hook_row(mark: Mark, printer: Printer) -> tuple[str, ...]:
+    def signed(step: Fraction | None) -> str:
+        if step is None:
+            return ""
+        text = printer.number(abs(step))
+        return text if step == 0 else f"{'+' if step > 0 else '−'}{text}"
+
+    return (
+        mark.number,
+        named(mark.hung),
+        printer.number(mark.hook.left),
+        printer.number(mark.hook.height),
+        printer.number(mark.from_right),
+        signed(mark.across),
+        signed(mark.up),
+        mass(mark.hook.load, printer.units),
+    )
+
+
+def named(hung: HungFrame) -> str:
+    """The piece's name, with its copy where several hang on the wall."""
+    name = wording.short(hung.name)
+    return f"{name}, {hung.copy}" if hung.frame.copies > 1 else name
+
+
+def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
+    """Where each frame ends up, to check by, and how it is strung."""
+    right = Align.RIGHT
+    hang = wall.ask.hang
+    columns = [
+        Column(head="Frame", align=right, bold=True),
+        Column(head="Piece", share=1.0),
+        Column(head="Width × height", align=right),
+        Column(head="Left", align=right),
+        Column(head="Base", align=right),
+        Column(head="Top", align=right),
+        *(Column(head=head, align=right) for head in _strung_heads(wall)),
+    ]
+    rows = [
+        (
+            str(number),
+            named(hung),
+            f"{printer.number(hung.spot.width)} × {printer.number(hung.spot.height)}",
+            *(printer.number(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
+            *_strung(hung, wall, printer),
+        )
+        for number, hung in enumerate(in_order(wall), 1)
+    ]
+    title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, in {printer.units.value}"
+    running.table(columns, rows, title=title, zebra=True, classes=("frames",))
+
+
+def _strung_heads(wall: SolvedWall) -> tuple[str, ...]:
+    hang = wall.ask.hang
+    match hang:
+        case ByWire():
+            return ("Anchors", "Drop", "Angle", "Pull", "Cut wire")
+        case ByTwoHooks():
+            return ("In", "Down")
+        case BySawtooth():
+            return ("Down",)
+        case ByCleat():
+            return ("Down", "Cleat")
+        case _:
+            assert_never(hang)
+
+
+def _strung(hung: HungFrame, wall: SolvedWall, printer: Printer) -> tuple[str, ...]:
+    """Anchors and drops are below the frame's top."""
+    hang, frame_ = wall.ask.hang, hung.frame
+    down = printer.number(drop_of(hang, frame_))
+    match hang:
+        case ByWire():
+            if hung.wire is None:
+                return ("", down, "", "", "")
+            angle = f"{plain_decimal(Fraction(hung.wire.angle_deg), 1)}°"
+            pull = force(Fraction(hung.wire.tension_n), printer.units)
+            return (
+                printer.number(anchor_depth(hang, frame_)),
+                down,
+                angle,
+                pull,
+                printer.number(wire_to_cut(hung.wire, printer.units)),
+            )
+        case ByTwoHooks():
+            return (printer.number(hang.inset), down)
+        case BySawtooth():
+            return (down,)
+        case ByCleat():
+            return (down, printer.number(cleat_width(hang, frame_)))
+        case _:
+            assert_never(hang)
+
+
+def wire_to_cut(wire: Wire, units: Units) -> Fraction:
+    """The tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
+    step = _WIRE_STEP[units is Units.IN]
+    return math.ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
+
+
+# --- findings and cautions -------------------------------------------------------------------------------------------
+
+
+def _findings(running: Running, wall: SolvedWall) -> None:
+    lines = [f"{'Warning' if f.level is Level.WARNING else 'Note'}: {f.text}" for f in wall.findings]
+    if lines:
+        running.add(lambda x, y, width: blocks.notes(lines, x=x, y=y, width=width, title="Findings"))
+
+
+def _cautions(running: Running, wall: SolvedWall, units: Units) -> None:
+    lines: Sequence[str] = cautions(*_works(wall), units=units)
+    running.add(lambda x, y, width: blocks.cautions(lines, x=x, y=y, width=width))
+
+
+def _works(wall: SolvedWall) -> Iterator[Work]:
+    yield Work.WALL
+    yield Work.FIXINGS
+    if any(is_heavy(hung.frame.mass) for hung in wall.frames):
+        yield Work.HEAVY
+    yield Work.PUBLIC

@@ -1,0 +1,161 @@
+"""What hangs on a wall and stands before it, in the wall's own coordinates: from its left edge and up from the floor.
+
+A framed piece is drawn as everywhere (`framed`); its parts get the boxes that they have on the wall. Boxes are left,
+bottom, width, height.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final
+
+from matplan.documents.parts.framed import extent, framed, model_box, outer_box
+from matplan.documents.parts.pictures import Pictures
+from matplan.drawing.items import Ellipse, Group, Item, Line, ModelBox, Point, Polyline, Rect
+from matplan.drawing.pens import PAPER, TINT, Pen
+from matplan.drawing.views import View
+from matplan.job.records import Furniture, KeepClear, Wall
+from matplan.lengths import Box
+from matplan.walls.limits import kept_clear
+from matplan.walls.records import HungFrame, Spot
+from matplan.walls.work import Mark
+
+MARK: Final = 0.95
+"""The radius of a hook's mark on paper."""
+_HATCH: Final = 2.2
+"""From line to line of a hatch on paper."""
+_LEG: Final = Fraction(1, 9)
+"""How high a piece of furniture stands on its legs, as a part of its height."""
+
+
+def spot_box(spot: Spot) -> ModelBox:
+    """The spot as drawings of walls take it."""
+    return (spot.left, spot.bottom, spot.width, spot.height)
+
+
+def hung_frame(hung: HungFrame, pictures: Pictures, view: View) -> Group:
+    """The framed piece in its place."""
+    piece, spot = hung.frame.piece, hung.spot
+    whole = extent(piece)
+    outer = outer_box(piece) or whole
+    x, y = view.point(spot.left, spot.top)
+    at = (x + view.length(whole.x - outer.x), y + view.length(whole.y - outer.y))
+    inner = View(scale=view.scale, at=at, model=model_box(whole))
+    items = tuple(_placed(item, spot, outer) for item in framed(piece, pictures, inner, small=True))
+    return Group(
+        classes=("hung",), items=items, box=spot_box(spot), data=(("piece", hung.name), ("copy", str(hung.copy)))
+    )
+
+
+def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
+    """The item with the boxes that it and its parts have on the wall."""
+    box: ModelBox | None = None
+    if item.box is not None:
+        x, y, width, height = item.box
+        box = (spot.left + x - outer.x, spot.top - (y - outer.y) - height, width, height)
+    if isinstance(item, Group):
+        return replace(item, box=box, items=tuple(_placed(part, spot, outer) for part in item.items))
+    return replace(item, box=box)
+
+
+def hook_mark(mark: Mark, view: View) -> Group:
+    """A ring with a cross where the hook goes."""
+    hook = mark.hook
+    x, y = view.point(hook.left, hook.height)
+    reach = MARK * 1.7
+    items = (
+        Ellipse(centre=(x, y), rx=MARK, ry=MARK, pen=Pen.EDGE, fill=PAPER),
+        Line(start=(x - reach, y), end=(x + reach, y), pen=Pen.RULE),
+        Line(start=(x, y - reach), end=(x, y + reach), pen=Pen.RULE),
+    )
+    nought = Fraction(0)
+    data = (("piece", mark.hung.name), ("copy", str(mark.hung.copy)), ("number", mark.number))
+    return Group(classes=("hook",), items=items, box=(hook.left, hook.height, nought, nought), data=data)
+
+
+# --- the wall itself -------------------------------------------------------------------------------------------------
+
+
+def wall_edge(wall: Wall, view: View) -> Polyline:
+    """The wall's own edge, its top along the outline where it has one."""
+    top = wall.outline or ((Fraction(0), wall.size.height), (wall.size.width, wall.size.height))
+    corners = ((Fraction(0), Fraction(0)), *top, (wall.size.width, Fraction(0)))
+    points = tuple(dict.fromkeys(view.point(x, y) for x, y in corners))
+    box = (Fraction(0), Fraction(0), wall.size.width, wall.size.height)
+    return Polyline(points=points, closed=True, pen=Pen.OUTLINE, id="wall", classes=("wall",), box=box)
+
+
+def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
+    """The zone, where it is not the whole wall."""
+    zone = wall.zone
+    spot = Spot(left=zone.left, bottom=zone.bottom, width=zone.right - zone.left, height=zone.top - zone.bottom)
+    if (spot.width, spot.height) != (wall.size.width, wall.size.height):
+        yield rect(spot, view, pen=Pen.NEIGHBOUR, classes=("zone",), name="zone")
+
+
+def eye_line(wall: Wall, view: View) -> Line:
+    """The centre line, over the whole wall."""
+    start, end = view.point(Fraction(0), wall.eye), view.point(wall.size.width, wall.eye)
+    box = (Fraction(0), wall.eye, wall.size.width, Fraction(0))
+    return Line(start=start, end=end, pen=Pen.CENTRE, id="eye-line", classes=("eye-line",), box=box)
+
+
+def rect(
+    spot: Spot,
+    view: View,
+    *,
+    pen: Pen | None = None,
+    fill: str | None = None,
+    classes: tuple[str, ...],
+    name: str | None = None,
+) -> Rect:
+    """A spot on paper."""
+    area = view.area(spot_box(spot))
+    return Rect(
+        x=area.x,
+        y=area.y,
+        width=area.width,
+        height=area.height,
+        pen=pen,
+        fill=fill,
+        classes=classes,
+        box=spot_box(spot),
+        id=name,
+    )
+
+
+def thing(kept: KeepClear, view: View) -> Iterator[Item]:
+    """What is kept clear, with its margin dashed round it."""
+    bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
+    if kept.margin:
+        yield rect(kept_clear(kept), view, pen=Pen.HIDDEN, classes=("margin",))
+    shape = rect(bare, view, pen=Pen.EDGE, fill=TINT, classes=("keep-clear",))
+    yield replace(shape, data=(("name", kept.name),))
+
+
+def silhouette(furniture: Furniture, view: View) -> Group:
+    """A piece of furniture as a plain body on its legs."""
+    whole = Spot(left=furniture.left, bottom=Fraction(0), width=furniture.width, height=furniture.height)
+    legs = furniture.height * _LEG
+    thick = min(furniture.width / 12, legs)
+    body = view.area((whole.left, legs, whole.width, whole.height - legs))
+    items: list[Item] = [Rect(x=body.x, y=body.y, width=body.width, height=body.height, pen=Pen.EDGE, fill=TINT)]
+    for left in (whole.left + thick, whole.right - 2 * thick):
+        leg = view.area((left, Fraction(0), thick, legs))
+        items.append(Rect(x=leg.x, y=leg.y, width=leg.width, height=leg.height, pen=Pen.EDGE, fill=TINT))
+    return Group(classes=("furniture",), items=tuple(items), box=spot_box(whole), data=(("name", furniture.name),))
+
+
+def hatched(spot: Spot, view: View) -> Group:
+    """A strip of the wall under slanting lines."""
+    area = view.area(spot_box(spot))
+    lines = []
+    count = int((area.width + area.height) / _HATCH)
+    for number in range(1, count + 1):
+        reach = number * _HATCH
+        start: Point = (area.x + min(reach, area.width), area.y + max(reach - area.width, 0.0))
+        end: Point = (area.x + max(reach - area.height, 0.0), area.y + min(reach, area.height))
+        lines.append(Line(start=start, end=end, pen=Pen.WASTE))
+    return Group(classes=("cable-zone",), items=tuple(lines), box=spot_box(spot))

@@ -1,0 +1,136 @@
+"""How a board is cut on a mat cutter: each straight cut with its gauge setting, in the order in which they are made.
+
+A board is cut from its back, lying face down, so that its left and right change sides; its top stays away from the
+person. The gauge is set to the distance of a cut from the board's edge on the same side of the window: the border that
+stays.
+
+Order: the settings from the smallest to the largest, so that the gauge moves one way only and play in its stop does no
+harm; at one setting the edges as the board is turned by quarters (top, left, bottom, right as it lies); along an edge
+the windows in reading order. Each cut runs with its window on the left of the travel, so that a window's corners are
+met one after the other.
+
+Points are the plan's: x to the right and y down from the blank's top left corner, seen from the front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+from itertools import groupby
+
+from matplan.lengths import Size
+from matplan.mats.outline_cuts import overrun, runs_along_an_edge
+from matplan.mats.outlines import Outline
+from matplan.mats.records import Layer
+
+type Rows = Sequence[Sequence[int]]
+"""The openings' places in their layer, row by row as framed."""
+type Point = tuple[Fraction, Fraction]
+
+
+class Edge(StrEnum):
+    """An edge of a board as it lies face down on the cutter, in the order in which quarter turns clockwise bring them
+    to the gauge.
+    """
+
+    TOP = "top"
+    LEFT = "left"
+    BOTTOM = "bottom"
+    RIGHT = "right"
+
+    @property
+    def framed(self) -> Edge:
+        """The same edge as it is called in the frame, seen from the front."""
+        return {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}.get(self, self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GaugeCut:
+    """One straight cut along a board edge. `window` is the opening's place in the layer.
+
+    `corners` are the marked corners that it passes, `start` and `stop` the blade's points beyond them, both in the
+    direction of travel. `behind` and `ahead` are the distances of start and stop from the board's edges behind and
+    ahead of the blade.
+    """
+
+    number: int
+    window: int
+    edge: Edge
+    setting: Fraction
+    corners: tuple[Point, Point]
+    start: Point
+    stop: Point
+    behind: Fraction
+    ahead: Fraction
+
+    @property
+    def box(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+        """The line from start to stop as a box without width or height."""
+        (x1, y1), (x2, y2) = self.start, self.stop
+        return (min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
+
+
+def gauge_cuts(layer: Layer, blank: Size, rows: Rows) -> tuple[GaugeCut, ...]:
+    """Every cut along a board edge, numbered from 1 in their order: the level and upright sides of all openings.
+
+    `rows` hold the openings' places.
+    """
+    found = [
+        cut for window, opening in enumerate(layer.openings) for cut in _along_edges(window, opening.back, layer, blank)
+    ]
+    edges, reading = list(Edge), reading_order(rows)
+    found.sort(key=lambda cut: (cut.setting, edges.index(cut.edge), reading.index(cut.window)))
+    return tuple(replace(cut, number=number) for number, cut in enumerate(found, 1))
+
+
+def by_setting(cuts: Sequence[GaugeCut]) -> Iterator[tuple[Fraction, tuple[GaugeCut, ...]]]:
+    """The gauge's settings in their order, each with its cuts."""
+    for setting, same in groupby(cuts, key=lambda cut: cut.setting):
+        yield setting, tuple(same)
+
+
+def reading_order(rows: Rows) -> tuple[int, ...]:
+    """The openings' places as one reads them on the board as it lies: row by row downwards, each from its left."""
+    return tuple(window for row in rows for window in reversed(row))
+
+
+def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Iterator[GaugeCut]:
+    """The cuts along the opening's level and upright sides, not yet numbered."""
+    sides = back.segments
+    for at, side in enumerate(sides):
+        if runs_along_an_edge(side):
+            run_up, run_on = overrun(sides[at - 1], side, layer), overrun(side, sides[(at + 1) % len(sides)], layer)
+            yield _along_edge(window, (side.start, side.end), run_up, run_on, blank)
+
+
+def _along_edge(window: int, corners: tuple[Point, Point], run_up: Fraction, run_on: Fraction, blank: Size) -> GaugeCut:
+    """The cut between two corners, clockwise as framed: as it lies the plan's left is at the right, and the way
+    counter-clockwise.
+    """
+    (x1, y1), (x2, y2) = corners
+    dx, dy = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
+    start, stop = (x1 - dx * run_up, y1 - dy * run_up), (x2 + dx * run_on, y2 + dy * run_on)
+    # where the window lies below the cut as framed, the border that stays is the top one, and so on round
+    edge, setting = {
+        (1, 0): (Edge.TOP, y1),
+        (0, 1): (Edge.LEFT, blank.width - x1),
+        (-1, 0): (Edge.BOTTOM, blank.height - y1),
+        (0, -1): (Edge.RIGHT, x1),
+    }[dx, dy]
+    axis = 0 if dx else 1
+    near, far = start[axis], stop[axis]
+    whole = blank.width if dx else blank.height
+    behind, ahead = (near, whole - far) if dx + dy > 0 else (whole - near, far)
+    return GaugeCut(
+        number=0,
+        window=window,
+        edge=edge,
+        setting=setting,
+        corners=corners,
+        start=start,
+        stop=stop,
+        behind=behind,
+        ahead=ahead,
+    )

@@ -1,0 +1,183 @@
+"""workshop.pdf: one line and one bookmark a document, on the page that the contents say; summaries; survives any job."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from matplan.documents.book.summary import piece_summary
+from matplan.documents.book.workbook import PieceSheets, workbook
+from matplan.documents.front_view import front_view
+from matplan.documents.ordering.order_list import order_sheet
+from matplan.documents.parts.cautions import Work, cautions
+from matplan.documents.prints.print_sheet import is_printed, print_sheet
+from matplan.drawing import clashes, pdf
+from matplan.drawing.items import Link, Rect
+from matplan.drawing.pdf import Book, Chapter
+from matplan.drawing.sheet import Sheet
+from matplan.faults import JobError
+from matplan.job.records import Piece
+from matplan.lengths import Units
+from matplan.planning import Plan
+from tests.laws.strategies import pieces
+from tests.making import GLASS, RAG, border, double_mat, frame, photo, piece, planned, window
+from tests.readback import read_pdf
+
+
+def bound(plan: Plan, further: tuple[Chapter, ...] = ()) -> Book:
+    """The book of a plan without its cutting diagrams."""
+    sheets = [
+        PieceSheets(
+            piece=p,
+            front=front_view(plan, p, {}),
+            prints=tuple(print_sheet(plan, p, a, {}) for a in p.apertures if is_printed(a)),
+        )
+        for p in plan.pieces
+    ]
+    return workbook(plan, order=order_sheet(plan), pieces=sheets, further=further)
+
+
+def several(count: int, **changes: object) -> Plan:
+    asks = [
+        piece(
+            f"Piece {n}",
+            apertures=(window(f"Piece {n}", image=f"{200 + n} x 167", paper=RAG, photo=photo(900, 601)),),
+            frame=frame("40 x 50 cm"),
+        )
+        for n in range(count)
+    ]
+    return planned(*asks, **changes)
+
+
+@pytest.mark.parametrize("count", [1, 3, 40])
+def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None:
+    plan = several(count)
+    book = bound(plan)
+    reading = read_pdf(pdf.render(book))
+    contents = book.chapters[0].sheets
+    if count == 40:
+        assert len(book.chapters[1].sheets) > 1  # so that pages and documents differ in number
+    links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
+    names = [sheet.name for sheet in book.sheets]
+    assert len(links) == len(book.chapters) - 1 == 1 + 3 * count
+    for (target, number), chapter in zip(links, book.chapters[1:], strict=True):
+        assert target == chapter.sheets[0].name
+        assert names.index(target) + 1 == number
+    marks = [(title, page + 1) for level, title, page in reading.bookmarks if level == 0]
+    assert marks[1:] == [(c.title, n) for c, (_, n) in zip(book.chapters[1:], links, strict=True)]
+
+
+def _links_with_pages(sheet: Sheet) -> list[tuple[Link, int]]:
+    """Each link with the number that is printed in its area."""
+    found = []
+    for link in (item for item in sheet.flat() if isinstance(item, Link)):
+        inside = [
+            int(text.text)
+            for text in sheet.texts()
+            if text.text.isdigit()
+            and abs(text.at[0] - link.x - link.width) < 0.01
+            and link.y <= text.at[1] <= link.y + link.height
+        ]
+        (number,) = inside
+        found.append((link, number))
+    return found
+
+
+def test_pages_are_numbered_through() -> None:
+    book = bound(several(2))
+    sheets = list(book.sheets)
+    for number, sheet in enumerate(sheets, 1):
+        assert [t.text for t in sheet.texts() if "page-number" in t.classes] == [f"page {number} of {len(sheets)}"]
+
+
+def test_documents_come_in_working_order() -> None:
+    titles = [chapter.title for chapter in bound(several(2)).chapters]
+    assert titles == [
+        "Contents",
+        "Order list",
+        *(f"Piece {n}: {document}" for n in (0, 1) for document in ("summary", "front view", "print sheet")),
+    ]
+
+
+def test_further_documents_follow_and_sheets_without_a_title_block_stay_as_they_are() -> None:
+    tile = Sheet(name="tile", title="Tile", size=(210, 297), items=())
+    book = bound(several(1), (Chapter(title="Template", sheets=(tile,)),))
+    assert book.chapters[-1] == Chapter(title="Template", sheets=(tile,))
+
+
+def test_print_sheets_of_several_windows_are_told_apart() -> None:
+    windows = (window("left", image="100 x 150", paper=RAG), window("right", image="100 x 150", paper=RAG))
+    plan = planned(piece(apertures=windows, rows=((0, 1),), gutter=Fraction(20), border=border("50"), frame=frame()))
+    titles = [chapter.title for chapter in bound(plan).chapters]
+    assert "Slipway: print sheet left" in titles
+    assert "Slipway: print sheet right" in titles
+
+
+def test_all_findings_are_gathered_on_the_first_sheets() -> None:
+    plan = several(3)
+    text = " ".join(t.text for sheet in bound(plan).chapters[0].sheets for t in sheet.texts())
+    findings = [f for p in plan.pieces for f in p.findings]
+    assert findings
+    for finding in findings:
+        # a table wraps its cells: each word stands there
+        assert all(word in text for word in finding.text.split())
+
+
+def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
+    def text(plan: Plan) -> str:
+        return " ".join(t.text for sheet in piece_summary(plan, plan.pieces[0]) for t in sheet.texts())
+
+    (first, *_) = cautions(Work.GLASS)
+    plain: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
+    assert first in text(planned(piece(**plain)))
+    assert first not in text(planned(piece(**plain, glazing=None)))
+    heavy = replace(GLASS, thickness=Fraction(100))
+    assert cautions(Work.HEAVY)[0] in text(planned(piece(**plain, glazing=heavy)))
+
+
+def test_the_summary_has_every_layers_borders_as_cut() -> None:
+    plan = planned(piece(apertures=(window(image="250 x 167"),), frame=frame("40 x 50 cm"), mat=double_mat()))
+    texts = [t.text for sheet in piece_summary(plan, plan.pieces[0]) for t in sheet.texts()]
+    # clear opening 244 × 161: 78 and 169 left and above; the front layer is 6 larger on each side
+    for figure in ("244 × 161 mm", "78", "169", "170", "256 × 173 mm", "72", "163", "164"):
+        assert figure in texts
+
+
+def test_the_same_plan_gives_the_same_bytes() -> None:
+    assert pdf.render(bound(several(2))) == pdf.render(bound(several(2)))
+
+
+def test_the_pieces_stand_side_by_side_at_one_scale() -> None:
+    plan = planned(
+        piece("Wide", apertures=(window("Wide", aspect="3:2"),), border=border("60"), frame=frame("50 x 40 cm")),
+        piece("High", apertures=(window("High", aspect="2:3"),), border=border("60"), frame=frame("40 x 50 cm")),
+    )
+    (first,) = bound(plan).chapters[0].sheets
+    outers = [item for item in first.flat() if isinstance(item, Rect) and "frame-outer" in item.classes]
+    (scale,) = (t.text.split(", ")[1] for t in first.texts() if t.text.startswith("The pieces, "))
+    many = int(scale.removeprefix("1:"))
+    assert [(r.width * many, r.height * many) for r in outers] == [pytest.approx((531, 431)), pytest.approx((431, 531))]
+    assert outers[0].y + outers[0].height == pytest.approx(outers[1].y + outers[1].height)
+
+
+def test_inch_jobs_are_on_letter_paper() -> None:
+    assert {tuple(sorted(sheet.size)) for sheet in bound(several(1, units=Units.IN)).sheets} == {(215.9, 279.4)}
+
+
+@settings(max_examples=25, deadline=None)
+@given(pieces(5), st.text(min_size=1, max_size=200).filter(str.strip), st.sampled_from(list(Units)))
+def test_no_sheet_clashes_whatever_the_job(ask: Piece, name: str, units: Units) -> None:
+    try:
+        plan = planned(replace(ask, name=name), units=units, title=name)
+    except JobError:
+        assume(False)
+    book = bound(plan)
+    names = [sheet.name for sheet in book.sheets]
+    assert len(set(names)) == len(names)
+    for sheet in book.sheets:
+        assert clashes.check(sheet) == ()

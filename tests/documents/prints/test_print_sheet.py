@@ -1,0 +1,157 @@
+"""The print sheet: the image lies on its paper as the margins say, measured from the paper's corner."""
+
+from __future__ import annotations
+
+import base64
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from matplan.documents.parts.pictures import Picture
+from matplan.documents.prints.print_sheet import is_printed, picture_size, print_sheet
+from matplan.drawing import clashes, pdf, svg
+from matplan.faults import JobError
+from matplan.job.records import ApertureAsk, Paper, Piece, Show
+from matplan.lengths import Box, Sides, Units
+from matplan.planning import Plan
+from tests.documents.reading import bounds_of, boxed, check_dimensions, near, on_paper, origin_of, scale_of
+from tests.laws.strategies import pieces
+from tests.making import RAG, border, frame, photo, piece, planned, size, window
+from tests.readback import Reading, read_pdf, read_svg
+
+PNG = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==")
+
+
+def one(ask: ApertureAsk, units: Units = Units.MM) -> Plan:
+    return planned(piece(apertures=(ask,), border=border("60"), frame=frame()), units=units)
+
+
+def read(plan: Plan) -> Reading:
+    solved = plan.pieces[0]
+    return read_svg(svg.render(print_sheet(plan, solved, solved.apertures[0], {})))
+
+
+def box_of(reading: Reading, name: str) -> list[Fraction]:
+    (part,) = reading.named(name)
+    assert part.box is not None
+    return list(part.box)
+
+
+def test_the_image_lies_in_the_papers_own_coordinates() -> None:
+    reading = read(one(window(image="250 x 167", paper=RAG)))
+    assert box_of(reading, "paper") == [0, 0, 329, 483]
+    # left (329 − 250) / 2, top (483 − 167) / 2
+    assert box_of(reading, "image") == [Fraction("39.5"), 158, 250, 167]
+
+
+def test_a_photo_is_drawn_at_its_place() -> None:
+    plan = one(window(image="250 x 167", paper=RAG))
+    solved = plan.pieces[0]
+    photo_at = {("slipway", "Slipway"): Picture(data=PNG, media="image/png", pixels=(1, 1))}
+    reading = read_svg(svg.render(print_sheet(plan, solved, solved.apertures[0], photo_at)))
+    (picture,) = reading.pictures
+    (image,) = reading.named("image")
+    assert near(picture.bounds, bounds_of(image))
+    assert picture.content == PNG
+    assert not reading.says("image")
+
+
+def test_margins_and_image_make_the_paper() -> None:
+    reading = read(one(window(image="250 x 167", paper=RAG)))
+    across = [box_of(reading, name)[2] for name in ("margin-left", "size-width", "margin-right")]
+    down = [box_of(reading, name)[3] for name in ("margin-top", "size-height", "margin-bottom")]
+    assert sum(across) == box_of(reading, "size-paper-width")[2] == 329
+    assert sum(down) == box_of(reading, "size-paper-height")[3] == 483
+
+
+def test_the_unreachable_edge_is_drawn_inside_the_paper() -> None:
+    uneven = replace(
+        RAG, printer_margin=Sides(top=Fraction(3), right=Fraction(4), bottom=Fraction(20), left=Fraction(4))
+    )
+    assert box_of(read(one(window(image="250 x 167", paper=uneven))), "printable") == [4, 3, 321, 460]
+
+
+def test_a_printer_without_margins_has_no_unreachable_edge() -> None:
+    borderless = Paper(name="roll", size=size("329 x 483"))
+    assert not read(one(window(image="250 x 167", paper=borderless))).named("printable")
+
+
+def test_a_turned_sheet_says_so() -> None:
+    plan = one(window(image="450 x 300", paper=RAG))
+    reading = read(plan)
+    assert box_of(reading, "paper") == [0, 0, 483, 329]
+    assert reading.says("The sheet is fed turned: 483 × 329 mm instead of 329 × 483 mm.")
+
+
+def test_an_image_larger_than_its_paper_has_negative_margins() -> None:
+    reading = read(one(window(image="350 x 200", paper=Paper(name="A4", size=size("210 x 297")))))
+    assert box_of(reading, "image") == [-70, Fraction("48.5"), 350, 200]
+    assert reading.says("-70 mm")
+
+
+def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> None:
+    plan = one(
+        window(
+            image="300 x 300", paper=Paper(name="strip", size=size("30 x 400"), printer_margin=Sides.all(Fraction(5)))
+        )
+    )
+    solved = plan.pieces[0]
+    assert clashes.check(print_sheet(plan, solved, solved.apertures[0], {})) == ()
+
+
+def test_pixels_are_told() -> None:
+    reading = read(one(window(image="250 x 167", photo=photo(3000, 2004), paper=RAG)))
+    # 250 mm / 25.4 × 360 ppi = 3543.3; 3000 / (250 / 25.4) = 304.8 ppi
+    for text in ("3543 × 2367", "3000 × 2004", "305 ppi"):
+        assert reading.says(text)
+
+
+def test_a_floated_work_without_paper_is_a_sheet_cut_to_the_image() -> None:
+    reading = read(one(window(image="200 x 300", show=Show.SHEET)))
+    assert box_of(reading, "paper") == box_of(reading, "image") == [0, 0, 200, 300]
+    assert reading.says("cut to the image")
+
+
+def test_a_window_without_paper_has_no_sheet() -> None:
+    plan = one(window(image="250 x 167"))
+    solved = plan.pieces[0]
+    assert not is_printed(solved.apertures[0])
+    with pytest.raises(ValueError, match="has no sheet to print; name a paper"):
+        print_sheet(plan, solved, solved.apertures[0], {})
+
+
+def test_the_pdf_has_the_same_rectangles() -> None:
+    plan = one(window(image="250 x 167", paper=RAG))
+    solved = plan.pieces[0]
+    sheet = print_sheet(plan, solved, solved.apertures[0], {})
+    (page,) = read_pdf(pdf.render(sheet)).pages
+    for name in ("paper", "image", "printable"):
+        (part,) = read_svg(svg.render(sheet)).named(name)
+        assert any(near(bounds_of(part), shape.bounds) for shape in page.shapes)
+
+
+@settings(max_examples=40, deadline=None)
+@given(pieces(3), st.sampled_from(list(Units)))
+def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
+    try:
+        plan = planned(ask, units=units)
+    except JobError:
+        assume(False)
+    solved = plan.pieces[0]
+    for aperture in solved.apertures:
+        if aperture.print is None:
+            continue
+        sheet = print_sheet(plan, solved, aperture, {})
+        assert clashes.check(sheet) == ()
+        reading = read_svg(svg.render(sheet))
+        scale, origin, made = scale_of(reading), origin_of(reading, "paper"), aperture.print
+        image = Box(made.margins.left, made.margins.top, aperture.image.width, aperture.image.height)
+        for name, box in (("paper", Box.of(made.size)), ("image", image)):
+            (part,) = reading.named(name)
+            assert part.box == boxed(box)
+            assert near(bounds_of(part), on_paper(box, origin, scale))
+        assert picture_size(plan, solved, aperture) == pytest.approx(on_paper(image, origin, scale)[2:])
+        assert check_dimensions(reading, plan.job.printer) >= 4
