@@ -1,16 +1,24 @@
 """The error tree: everything that matplan raises for a user's mistake.
 
     MatplanError
-    ├── LengthError   (ValueError)  a text that is no length, size or step
-    ├── LookupFault   (LookupError) a name that no table holds
-    ├── JobError      (ValueError)  a job that cannot be planned; carries every `Fault`
-    ├── CutListError  (ValueError)  a cut list that cannot be read; carries every `Fault`
-    ├── StockError    (RuntimeError) an answer of the sheet solver that our checker refused
-    ├── DrawingError  (ValueError)  a drawing that cannot be made
-    └── PackError     (OSError)     a folder that cannot take the pack
+    ├── LengthError   (ValueError)    a text that is no length, size or step
+    ├── LookupFault   (LookupError)   a name that no table holds
+    ├── JobError      (ValueError)    a job that cannot be planned; carries every `Fault`
+    ├── CutListError  (ValueError)    a cut list that cannot be read; carries every `Fault`
+    ├── PhotoFault    (ValueError)    a photo file that cannot be used (`job`)
+    ├── Unsolvable    (ValueError)    a piece that cannot be solved (`mats`)
+    ├── Unhangable    (ValueError)    a wall that cannot be hung; carries every `Problem` (`walls`)
+    ├── FitError      (ValueError)    a question of `fit` that nothing answers (`fit`)
+    ├── StockError    (RuntimeError)  an answer of the sheet solver that our checker refused
+    ├── DrawingError  (ValueError)    a drawing that cannot be made
+    │   └── NoScaleFits (ValueError)  no scale of the series fits the paper (`drawing`)
+    ├── Undecodable   (ValueError)    a photo whose header can be read and whose picture cannot (`pack`)
+    ├── OnlyError     (ValueError)    a choice that names no document, piece or wall (`pack`)
+    └── PackError     (OSError)       a folder that cannot take the pack
 
-A traceback that reaches a user is our bug; a `MatplanError` never shows one.
-This module knows nothing of the trade.
+Each leaf is also the built-in kind in brackets. A leaf that carries records of a room is defined in that room, which is
+named behind it. A traceback that reaches a user is our bug; a `MatplanError` never shows one. This module knows nothing
+of the trade.
 """
 
 from __future__ import annotations
@@ -45,7 +53,7 @@ class PackError(MatplanError, OSError):
 
 
 def printable(text: str, limit: int = 300) -> str:
-    """That text safe for a terminal: control and format characters shown as escapes, at most `limit` characters.
+    """Return a text that is safe for a terminal: control characters as escapes, at most `limit` characters.
 
     >>> printable("a\\x1b[2Jb")
     'a\\\\x1b[2Jb'
@@ -63,17 +71,19 @@ def printable(text: str, limit: int = 300) -> str:
 class Fault:
     """One thing that is wrong in a file: `text` says what, what it got and what would be right.
 
-    `line` counts from 1, None where the file as a whole is meant; `where` is the dotted place, "" for a text that has
-    none.
+    `line` counts from 1 and is `None` if the fault concerns the whole file; `where` is the dotted place, "" if the text
+    has no places. `file` is the file that the fault is in, "" for the file that was asked for.
     """
 
     line: int | None
     where: str
     text: str
+    file: str = ""
 
     def shown(self, file: str) -> str:
-        """`FILE:LINE: where: text`, with the parts that exist, safe for a terminal."""
-        head = file if self.line is None else f"{file}:{self.line}"
+        """Return `FILE:LINE: where: text` with the parts that exist, safe for a terminal. `file` is the one asked for."""
+        name = self.file or file
+        head = name if self.line is None else f"{name}:{self.line}"
         return ": ".join(printable(part) for part in (head, self.where, self.text) if part)
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from threading import Lock
 from typing import Any
 
-from matplan.faults import printable
+from matplan.faults import MatplanError, printable
 from matplan.job.records import Photo
 from matplan.job.written import got
 
@@ -33,7 +33,7 @@ _QUARTER_TURNS = frozenset({5, 6, 7, 8})
 _LOCK = Lock()
 
 
-class PhotoFault(ValueError):
+class PhotoFault(MatplanError, ValueError):
     """A photo that cannot be used; the text says why, and what would be right."""
 
 

@@ -15,6 +15,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from matplan.documents.parts.pictures import Pictures
+from matplan.faults import MatplanError
 from matplan.job.names import file_names, print_files
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting
@@ -69,7 +70,7 @@ class Choice:
         )
 
 
-class OnlyError(ValueError):
+class OnlyError(MatplanError, ValueError):
     """`--only` names something that is neither a part of a pack nor a piece or wall."""
 
 
