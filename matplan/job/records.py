@@ -259,14 +259,15 @@ class Piece:
     """One framed piece as asked for. `rows` hold indexes into `apertures`; a piece with one window has one row of one.
 
     `line` is where its table begins in the job file, for errors that only solving finds; `place` its dotted place
-    there, and `key_lines` hold the lines of its keys (`border`, `aperture[2]`).
+    there, and `key_lines` hold the lines of its keys (`border`, `aperture[2]`). A piece stays equal to itself wherever
+    it is written.
     """
 
     name: str
     file: str
-    line: int | None = None
-    place: str = ""
-    key_lines: tuple[tuple[str, int], ...] = ()
+    line: int | None = field(default=None, compare=False)
+    place: str = field(default="", compare=False)
+    key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     quantity: int = 1
     frame: Frame
     apertures: tuple[ApertureAsk, ...]
@@ -416,8 +417,8 @@ class Wall:
 
     name: str
     file: str
-    line: int | None = None
-    place: str = ""
+    line: int | None = field(default=None, compare=False)
+    place: str = field(default="", compare=False)
     size: Size
     eye: Fraction
     gap: Fraction
@@ -435,7 +436,7 @@ class Wall:
     variant: int = 1
     path: bool = False
     """Whether people walk along it (protruding objects, TRADE 6)."""
-    key_lines: tuple[tuple[str, int], ...] = ()
+    key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
 
     def line_of(self, where: str) -> int | None:

@@ -43,6 +43,7 @@ def pictures_of(
     made: dict[PictureKey, Picture] = {}
     same: dict[tuple[object, ...], Picture] = {}
     faults: dict[tuple[str, str], Fault] = {}
+    asked = {piece.file: piece for piece in job.pieces}
     for piece in pieces:
         if not any(aperture.ask.photo for aperture in piece.apertures):
             continue
@@ -60,9 +61,8 @@ def pictures_of(
             except Undecodable as error:
                 number = piece.apertures.index(aperture) + 1
                 where = "photo" if len(piece.apertures) == 1 else f"aperture[{number}].photo"
-                fault = Fault(
-                    line=piece.ask.line_of(where), where=f"{piece.ask.place}.{where}", text=f"{piece.name}: {error}"
-                )
+                ask = asked[piece.ask.file]
+                fault = Fault(line=ask.line_of(where), where=f"{ask.place}.{where}", text=f"{piece.name}: {error}")
                 faults.setdefault((piece.ask.file, str(photo.path)), fault)
                 continue
             finally:

@@ -1,11 +1,12 @@
-"""The one use case job → plan, the `Plan` record and its JSON. It must not know drawings.
+"""The use case job → plan in stages, the `Plan` record and its JSON. It must not know drawings.
 
-`plan(job)` solves every piece and gathers what to order; it raises `JobError` with the faults of all pieces at once.
+`Workshop` keeps what it has solved, cut and hung; `plan(job)` is one plan of a job in a workshop of its own.
 """
 
 from __future__ import annotations
 
-from matplan.planning.record import Plan, plan
+from matplan.planning.record import Plan, Stock
+from matplan.planning.workshop import Workshop, plan
 from matplan.planning.written import plan_json
 
-__all__ = ["Plan", "plan", "plan_json"]
+__all__ = ["Plan", "Stock", "Workshop", "plan", "plan_json"]

@@ -12,7 +12,7 @@ Whole numbers throughout: all lengths over a common part, times a power of two, 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from random import Random
@@ -33,8 +33,14 @@ LONGEST = 2
 """The most slender shelves that a cluster is compared with, but for those as wide as the zone."""
 
 
-def cluster(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer) -> tuple[Spot, ...]:
-    """Where each frame hangs. Raises `Unhangable` where the zone has no room for them.
+type Search = Callable[[tuple[Pair, ...], Room, int], Sequence[Box] | None]
+"""Arranges frames of given sizes in a room, as `arranged` does; the number is the variant."""
+
+
+def cluster(
+    frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer, search: Search
+) -> tuple[Spot, ...]:
+    """Return where each frame hangs. Raises `Unhangable` if the zone has no room for them.
 
     The same wall gives the same answer; `wall.variant` chooses another one.
     """
@@ -42,8 +48,8 @@ def cluster(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printe
         return ()
     scale = _scale(frames, pinned, wall, printer)
     room = _room(pinned, wall, printer, scale)
-    sizes = [(_whole(frame.size.width, scale), _whole(frame.size.height, scale)) for frame in frames]
-    found = arranged(sizes, room, wall.variant)
+    sizes = tuple((_whole(frame.size.width, scale), _whole(frame.size.height, scale)) for frame in frames)
+    found = search(sizes, room, wall.variant)
     if found is None:
         raise Unhangable((_no_room(sizes, room, wall, printer, scale),))
     return tuple(

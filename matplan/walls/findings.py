@@ -5,7 +5,6 @@ Every threshold has its source beside it. Findings never move a frame.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import combinations
@@ -43,7 +42,6 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
     yield from _furniture(wall, printer)
-    yield from _quantities(wall)
     yield from _hanging(wall)
     yield from _cables(wall)
     yield from _path(wall, printer)
@@ -138,15 +136,6 @@ def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) ->
 
 
 # --- frames and hooks ------------------------------------------------------------------------------------------------
-
-
-def _quantities(wall: SolvedWall) -> Iterator[Finding]:
-    hung = Counter(one.frame.index for one in wall.frames)
-    for index, count in hung.items():
-        piece = next(one.frame.piece for one in wall.frames if one.frame.index == index)
-        if count > piece.ask.quantity:
-            text = f'{count} of "{piece.name}" hang here, and {piece.ask.quantity} {"is" if piece.ask.quantity == 1 else "are"} made'
-            yield _warning("more-than-made", piece.name, text)
 
 
 def _alike(wall: SolvedWall) -> Iterator[HungFrame]:

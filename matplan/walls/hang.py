@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import assert_never
+from typing import TYPE_CHECKING, assert_never
 
 from matplan.job.records import Arrange, Pin, Wall
 from matplan.lengths import Printer
@@ -18,20 +18,23 @@ from matplan.walls.hanging import carried, refusal
 from matplan.walls.limits import Standing, problems
 from matplan.walls.records import HungFrame, Problem, SolvedWall, Spot, ToHang, Unhangable
 
+if TYPE_CHECKING:
+    from matplan.walls.cluster import Search
+
 type Pieces = Sequence[SolvedPiece] | Mapping[int, SolvedPiece]
 """The job's solved pieces by their index."""
 
 
-def hang_wall(wall: Wall, pieces: Pieces, printer: Printer) -> SolvedWall:
-    """That wall with every frame and hook in its place.
+def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | None = None) -> SolvedWall:
+    """Return the wall with every frame and hook in its place.
 
-    `pieces` are at least those that the wall names, `printer` prints lengths in messages. Raises `Unhangable` with
-    every problem at once.
+    `pieces` are at least those that the wall names, `printer` prints lengths in messages, `search` finds clusters in
+    place of `cluster.arranged`. Raises `Unhangable` with every problem at once.
     """
     frames = to_hang(wall, pieces)
     if not frames:
         raise Unhangable((Problem(where="pieces", text="nothing hangs on it; name pieces, or leave the wall out"),))
-    standing = _arranged(frames, wall, printer)
+    standing = _arranged(frames, wall, printer, search)
     _raise((*_refusals(frames, wall, printer), *problems(standing, wall, printer)))
     hung = []
     for one in standing:
@@ -86,12 +89,13 @@ def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[P
 # --- arranging -------------------------------------------------------------------------------------------------------
 
 
-def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[Standing, ...]:
+def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer, search: Search | None) -> tuple[Standing, ...]:
     """Every frame where it would hang, in hanging order: those with a pin there, the others as the wall arranges them."""
     pins = _pins(frames, wall)
     free = [number for number in range(len(frames)) if number not in pins]
     spots = dict(pins)
-    spots.update(zip(free, _free([frames[n] for n in free], tuple(pins.values()), wall, printer), strict=True))
+    found = _free([frames[n] for n in free], tuple(pins.values()), wall, printer, search)
+    spots.update(zip(free, found, strict=True))
     return tuple(
         Standing(frame=frame, spot=spots[number], pinned=number in pins) for number, frame in enumerate(frames)
     )
@@ -110,7 +114,9 @@ def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Spot]:
     return spots
 
 
-def _free(frames: Sequence[ToHang], pinned: tuple[Spot, ...], wall: Wall, printer: Printer) -> tuple[Spot, ...]:
+def _free(
+    frames: Sequence[ToHang], pinned: tuple[Spot, ...], wall: Wall, printer: Printer, search: Search | None
+) -> tuple[Spot, ...]:
     sizes = [frame.size for frame in frames]
     match wall.arrange:
         case Arrange.CENTRE_LINE:
@@ -124,9 +130,9 @@ def _free(frames: Sequence[ToHang], pinned: tuple[Spot, ...], wall: Wall, printe
         case Arrange.STEPPED:
             return lines.stepped(sizes, wall)
         case Arrange.CLUSTER:
-            from matplan.walls.cluster import cluster
+            from matplan.walls.cluster import arranged, cluster
 
-            return cluster(frames, pinned, wall, printer)
+            return cluster(frames, pinned, wall, printer, search or arranged)
         case Arrange.PLACED:
             return ()
         case _:

@@ -75,14 +75,6 @@ def test_furniture_that_stands_elsewhere_is_no_matter() -> None:
     assert codes(hung([A], furniture=(furniture("sofa", 0, 600, 400),))) == []
 
 
-def test_more_mentions_than_are_made() -> None:
-    assert codes(hung([A], hung=((0, 1),))) == []
-    made = hung([A], hung=((0, 1), (0, 2)))
-    assert codes(made) == ["more-than-made"]
-    assert next(f.text for f in made.findings if f.code == "more-than-made") == '2 of "A" hang here, and 1 is made'
-    assert codes(hung([piece("T", "400x500 mm", quantity=2)], hung=((0, 1), (0, 2)))) == []
-
-
 def test_a_flat_wire_says_how_hard_it_pulls() -> None:
     """tan 10° = 0.1763: over a run of 190 mm a rise of 33.5 mm."""
     steep = hung([A], hang=ByWire(anchors=Fraction(1, 5), drop=mm(66)))  # 100 − 66 = 34

@@ -1,0 +1,173 @@
+"""The stages of planning, each kept by what goes into it.
+
+A `Workshop` solves pieces, cuts stock and hangs walls, and keeps each answer by all that went into it, so that after an
+edit only the changed parts are done again and the others are the very same objects. Records are frozen and hash
+quickly; the oldest answers go first. Nothing is kept outside the object. It must not know drawings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from functools import lru_cache
+from typing import TYPE_CHECKING, Final
+
+from matplan.faults import Fault, JobError
+from matplan.job.records import Hang, Job, Piece, Wall
+from matplan.lengths import Printer
+from matplan.mats.records import SolvedPiece
+from matplan.mats.solve import solve
+from matplan.mats.windows import Unsolvable
+from matplan.orders.costs import costs_of
+from matplan.orders.cutting import Cutting, Rack, kinds_of, kinds_of_sticks, parts_of, rails_of
+from matplan.orders.lines import order_list, own_lines
+from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced
+from matplan.planning.findings import findings_of
+from matplan.planning.record import Plan, Stock
+from matplan.stock.sticks import StickKind, Sticks, cut_sticks
+from matplan.walls.records import SolvedWall, Unhangable
+
+if TYPE_CHECKING:
+    from matplan.stock.records import Layout, Part, StockKind
+    from matplan.walls.room import Box, Pair, Room
+
+KEPT: Final = 4096
+"""Answers of each stage that a workshop keeps."""
+
+
+class Workshop:
+    """Solves, cuts and hangs, and keeps at most `keep` answers of each stage."""
+
+    def __init__(self, *, keep: int = KEPT) -> None:
+        self._solved = lru_cache(keep)(_solved)
+        self._laid = lru_cache(keep)(_laid)
+        self._sawn = lru_cache(keep)(_sawn)
+        self._clustered = lru_cache(keep)(_clustered)
+        self._hung = lru_cache(keep)(self._hang)
+
+    def solve(self, job: Job, piece: Piece) -> SolvedPiece:
+        """Return one piece of a job with every dimension closed. Raises `Unsolvable`."""
+        return self._solved(piece, job.printer, job.cutter_setback)
+
+    def stock(self, job: Job, pieces: Sequence[SolvedPiece]) -> Stock:
+        """Return what the pieces take from sheets and sticks, searched a material at a time.
+
+        Raises `JobError` with a fault for each part that no sheet and no stick gives; a part that is larger than every
+        sheet is told without a search.
+        """
+        _refuse(job, tuple(too_large(job, pieces)))
+        cuttings = tuple(self._cuttings(job, pieces))
+        _refuse(job, [fault for cutting in cuttings for fault in unplaced(job, pieces, cutting)])
+        return Stock(cuttings=cuttings, racks=tuple(self._racks(pieces)))
+
+    def hang(self, job: Job, wall: Wall, pieces: Mapping[int, SolvedPiece]) -> SolvedWall:
+        """Return a wall of a job with every frame and hook in its place. Raises `Unhangable`.
+
+        `pieces` are at least those that the wall names, by their index in the job.
+        """
+        return self._hung(wall, tuple((index, pieces[index]) for index, _ in wall.hung), job.printer)
+
+    def plan(self, job: Job) -> Plan:
+        """Return the plan of a job. Raises `JobError` with every fault of its pieces and walls at once.
+
+        Pieces and walls come before the search for sheets, which faults of theirs forgo. Time grows with the pieces; a
+        cluster of many frames and a full search for sheets take seconds.
+        """
+        faults: list[Fault] = []
+        solved = dict(self._every_piece(job, faults))
+        walls = tuple(self._every_wall(job, solved, faults))
+        pieces = tuple(solved.values())
+        _refuse(job, (*faults, *too_large(job, pieces)))
+        stock = self.stock(job, pieces)
+        own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks)
+        order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
+        return Plan(
+            job=job,
+            pieces=pieces,
+            order=order,
+            walls=walls,
+            cuttings=stock.cuttings,
+            racks=stock.racks,
+            costs=costs_of(pieces, own, order, stock.cuttings, stock.racks, job.rates),
+            findings=tuple(findings_of(job)),
+        )
+
+    def _every_piece(self, job: Job, faults: list[Fault]) -> Iterator[tuple[int, SolvedPiece]]:
+        """Yield each piece that can be solved by its index; the others join the faults."""
+        for index, piece in enumerate(job.pieces):
+            try:
+                yield index, self.solve(job, piece)
+            except Unsolvable as error:
+                faults.append(fault_of(piece, error))
+
+    def _every_wall(self, job: Job, pieces: Mapping[int, SolvedPiece], faults: list[Fault]) -> Iterator[SolvedWall]:
+        """Yield each wall whose pieces are all solved; the problems of one that cannot be hung join the faults."""
+        for wall in job.walls:
+            if not all(index in pieces for index, _ in wall.hung):
+                continue
+            try:
+                yield self.hang(job, wall, pieces)
+            except Unhangable as error:
+                faults.extend(faults_of(wall, error))
+
+    def _cuttings(self, job: Job, pieces: Sequence[SolvedPiece]) -> Iterator[Cutting]:
+        """Yield each sheet material with its parts laid out."""
+        for material, owned in parts_of(pieces, job.dropout_trim):
+            parts, kinds = tuple(part for _, part in owned), kinds_of(material)
+            layout = self._laid(parts, kinds, material.kerf)
+            owners = tuple(owner for owner, _ in owned)
+            yield Cutting(material=material, kinds=kinds, parts=parts, owners=owners, layout=layout)
+
+    def _racks(self, pieces: Sequence[SolvedPiece]) -> Iterator[Rack]:
+        """Yield each moulding with its rails on sticks."""
+        for frame, wanted in rails_of(pieces):
+            rails = tuple(rail for _, own in wanted for rail in own)
+            owners = tuple((piece.name, sum(own, Fraction(0))) for piece, own in wanted)
+            yield Rack(frame=frame, sticks=self._sawn(rails, kinds_of_sticks(frame), frame.kerf), owners=owners)
+
+    def _hang(self, wall: Wall, pieces: tuple[tuple[int, SolvedPiece], ...], printer: Printer) -> SolvedWall:
+        from matplan.walls.hang import hang_wall
+
+        return hang_wall(wall, dict(pieces), printer, self._clustered)
+
+
+def plan(job: Job) -> Plan:
+    """Return the plan of a job, made in a workshop of its own; see `Workshop.plan`."""
+    return Workshop().plan(job)
+
+
+def _refuse(job: Job, faults: Sequence[Fault]) -> None:
+    if faults:
+        raise JobError(in_order(faults), file=job.file)
+
+
+def _ways(job: Job) -> dict[str, Hang]:
+    """Return how each piece hangs that a wall names, by its name; the first wall counts."""
+    found: dict[str, Hang] = {}
+    for wall in job.walls:
+        for index, _ in wall.hung:
+            found.setdefault(job.pieces[index].name, wall.hang)
+    return found
+
+
+# --- one answer of each stage ----------------------------------------------------------------------------------------
+
+
+def _solved(piece: Piece, printer: Printer, setback: Fraction) -> SolvedPiece:
+    return solve(piece, printer=printer, setback=setback)
+
+
+def _laid(parts: tuple[Part, ...], kinds: tuple[StockKind, ...], kerf: Fraction) -> Layout:
+    from matplan.stock.dropouts import cut_mats
+
+    return cut_mats(parts, kinds, kerf=kerf)
+
+
+def _sawn(rails: tuple[Fraction, ...], kinds: tuple[StickKind, ...], kerf: Fraction) -> Sticks:
+    return cut_sticks(rails, kinds, kerf)
+
+
+def _clustered(sizes: tuple[Pair, ...], room: Room, variant: int) -> Sequence[Box] | None:
+    from matplan.walls.cluster import arranged
+
+    return arranged(sizes, room, variant)
