@@ -21,7 +21,7 @@ type Number = int | Decimal | Fraction
 """A number without a unit, exact."""
 
 LONGEST = Fraction(100_000)
-"""No length exceeds 100 m (CONTRACT 3)."""
+"""No length exceeds 100 m."""
 
 INCH = Fraction(127, 5)
 """One inch in millimetres: 25.4, exactly (international yard and pound agreement, 1959); pint's table agrees."""

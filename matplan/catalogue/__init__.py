@@ -5,6 +5,8 @@ job, a price or how a mat is solved. `paper`, `frame`, `glazing` and their like 
 table; `near` then gives the names that were perhaps meant.
 """
 
+from fractions import Fraction
+
 from matplan.catalogue.lookup import (
     backing,
     board,
@@ -41,12 +43,15 @@ from matplan.catalogue.tolerance import iso_216_tolerance
 DEFAULT_BOARD = "4-ply"
 DEFAULT_GLAZING = "glass-2mm"
 DEFAULT_BACKING = "foam-5mm"
+USUAL_PPI = Fraction(300)
+"""Pixels per inch that prints are usually wanted with: 300 or 360 (common practice)."""
 
 __all__ = [
     "DEFAULT_BACKING",
     "DEFAULT_BOARD",
     "DEFAULT_GLAZING",
     "NONE",
+    "USUAL_PPI",
     "Blank",
     "Entry",
     "Figure",

@@ -10,8 +10,8 @@ from dataclasses import replace
 from fractions import Fraction
 from heapq import nsmallest
 
-from matplan.catalogue import ReadyCut
-from matplan.fit.drafts import USUAL_PPI, USUALLY_COVERED, Draft, Drafts
+from matplan.catalogue import USUAL_PPI, ReadyCut
+from matplan.fit.drafts import USUALLY_COVERED, Draft, Drafts
 from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
 from matplan.fit.records import Option, Question, Rim, Sheet
 from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from matplan.catalogue import Kind, ReadyCut, papers, rows
+from matplan.catalogue import USUAL_PPI, Kind, ReadyCut, papers, rows
 from matplan.fit.paper import USUAL_BARE, factors_on, reach_of
 from matplan.fit.records import Question, Sheet
 from matplan.fit.score import Pair, look_of, parts_of, score_of
@@ -28,8 +28,6 @@ USUALLY_COVERED = INCH / 4
 """What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in
 all).
 """
-USUAL_PPI = Fraction(300)
-"""Wanted where neither a paper nor the question says so (common practice)."""
 PHOTO_SERIES = ("inch photo", "metric photo", "square")
 """The papers of the tables whose sizes prints are ordered in."""
 LARGEST, STANDARD, READY_CUT = 0, 1, 2

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from matplan import catalogue
-from matplan.catalogue import Kind
+from matplan.catalogue import USUAL_PPI, Kind
 from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Rim, Sheet, Subject
 from matplan.job.defaults import Defaults
@@ -26,7 +26,6 @@ USUAL_PAPERS = (
 )  # fmt: skip
 """The papers that are tried where none are named: cut sheets that desktop inkjet printers take (common practice)."""
 
-USUAL_PPI = Fraction(300)
 _OF_ASPECTS = frozenset("0123456789.,:+- \t")
 """The characters that a mistaken aspect has, too; a text of others is a file's name."""
 

@@ -17,6 +17,7 @@ from pydantic import (
     model_validator,
 )
 
+from matplan.catalogue import USUAL_PPI
 from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
 from matplan.job.table import OneOrMore, Table, says, tidy
 from matplan.job.written import (
@@ -157,7 +158,7 @@ class PaperTable(Table):
     needs: ClassVar[Mapping[str, str]] = {"size": 'size = "A4"'}
     size: SizeText = says("A size or a name from the tables.")
     printer_margin: SidesTable | None = says("What the printer cannot reach.", 0)
-    ppi: Pixels = says("Pixels per inch that a print on it is wanted with.", 300)
+    ppi: Pixels = says("Pixels per inch that a print on it is wanted with.", int(USUAL_PPI))
     price: Money = says("What one sheet costs.")
 
 

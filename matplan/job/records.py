@@ -11,6 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from pathlib import Path
 
+from matplan.catalogue import USUAL_PPI
 from matplan.lengths import Printer, Sides, Size, Step, Units
 
 
@@ -99,7 +100,7 @@ class RatioWeight:
 
 @dataclass(frozen=True, slots=True)
 class OpticalWeight:
-    """The optical-centre construction (TRADE 1)."""
+    """The optical-centre construction."""
 
 
 type Weight = AddedWeight | RatioWeight | OpticalWeight
@@ -144,7 +145,7 @@ class Paper:
     name: str
     size: Size
     printer_margin: Sides = field(default_factory=lambda: Sides.all(Fraction(0)))
-    ppi: Fraction = Fraction(300)
+    ppi: Fraction = USUAL_PPI
     price: Decimal | None = None
     iso: bool = False
     """Whether the size is one of ISO 216, whose tolerances then hold."""
@@ -435,7 +436,7 @@ class Wall:
     """The wall's top edge where it is no rectangle: points (from the left, above the floor), left to right."""
     variant: int = 1
     path: bool = False
-    """Whether people walk along it (protruding objects, TRADE 6)."""
+    """Whether people walk along it (protruding objects)."""
     key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
 

@@ -11,6 +11,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from matplan.catalogue import USUAL_PPI
 from matplan.faults import PackError, printable
 from matplan.job.photos import PhotoFault, read_photo
 from matplan.job.records import Photo
@@ -28,7 +29,6 @@ _LONG_SIDE = 300
 """Millimetres that a print's long side gets, where the photo's pixels suffice for 300 a inch."""
 _LEAST_SIDE = 40
 _LONGEST_SIDE = 2000
-_PPI = 300
 
 _USUAL = ((1, 1), (5, 4), (4, 3), (7, 5), (3, 2), (16, 10), (16, 9), (2, 1), (5, 2), (3, 1))
 """Aspects that photos are grouped by, where they are within one per cent of one; long side first."""
@@ -158,7 +158,7 @@ def _aspect(pixels: tuple[int, int]) -> tuple[int, int]:
 def _picture(photo: Photo, name: str) -> _Picture | None:
     """The print asked of that photo, None where it is too long and thin for one."""
     width, height = photo.pixels
-    enough = max(photo.pixels) * Fraction(254, 10) / _PPI
+    enough = max(photo.pixels) * Fraction(254, 10) / USUAL_PPI
     long_side = min(Fraction(_LONG_SIDE), enough) // 10 * 10
     least = -(-_LEAST_SIDE * max(photo.pixels) // min(photo.pixels))
     long_side = max(int(long_side), -(-least // 10) * 10)

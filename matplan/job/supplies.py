@@ -203,7 +203,12 @@ class Supplies:
             )
             return None
         return Paper(
-            name=name, size=size, printer_margin=margin, ppi=table.ppi or Fraction(300), price=table.price, iso=iso
+            name=name,
+            size=size,
+            printer_margin=margin,
+            ppi=table.ppi or catalogue.USUAL_PPI,
+            price=table.price,
+            iso=iso,
         )
 
     def _row(self, kind: MaterialKind, name: str) -> Material | None:

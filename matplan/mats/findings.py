@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import isqrt
 
-from matplan.catalogue.tolerance import iso_216_tolerance
+from matplan.catalogue import Quantity, figures, iso_216_tolerance
 from matplan.job.records import Show
 from matplan.lengths import INCH, Printer, Size, plain_decimal
 from matplan.mats.records import Finding, Level, Print, SolvedAperture, SolvedPiece
@@ -17,19 +17,17 @@ from matplan.mats.records import Finding, Level, Print, SolvedAperture, SolvedPi
 LIFTING_LIMIT_KG = 23
 """One person, ideal conditions: NIOSH lifting equation (published)."""
 ARC_MINUTE_PPI_INCHES = 3438
-"""ppi × distance in inches at which one pixel subtends one arc-minute (published: teaching article, TRADE 7)."""
+"""ppi × distance in inches at which one pixel subtends one arc-minute (published: teaching article)."""
 VIEWING_DIAGONALS = Fraction(3, 2)
 """Usual viewing distance in diagonals of the image (common practice)."""
 NEAREST_VIEW = Fraction(300)
 """Nobody looks at a framed picture from nearer than a book is read (common practice)."""
 THIN_WEB = Fraction(10)
 """Below this a web bends and tears while it is cut (common practice)."""
-ACRYLIC_PER_KELVIN = Fraction(72, 10**6)
-"""Thermal expansion of acrylic sheet (published: extruded sheet notes, TRADE 5)."""
-ACRYLIC_HUMID = Fraction(2, 1000)
-"""Growth of acrylic at 60 % relative humidity (same source)."""
 WARM_BY = 20
 """Kelvin between the workshop and the warmest day on a wall (common practice)."""
+DAMP = 60
+"""Percent of relative humidity in a damp room (common practice)."""
 
 
 def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
@@ -72,7 +70,7 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     glazing = piece.ask.glazing
     if glazing is not None and glazing.substance == "acrylic":
         longest = max(piece.blank.width, piece.blank.height)
-        grows = longest * (ACRYLIC_PER_KELVIN * WARM_BY + ACRYLIC_HUMID)
+        grows = longest * _growth("acrylic")
         room = play.width if piece.blank.width >= piece.blank.height else play.height
         if grows > room:
             text = (
@@ -80,6 +78,14 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
                 f"{_rough(room)} mm of play; give it more clearance"
             )
             yield _warning("movement", "glazing", text)
+
+
+def _growth(substance: str) -> Fraction:
+    """Return the part of its length that a sheet grows by in a warm, damp room, by the figures of the catalogue."""
+    warm = sum((figure.value for figure in figures(substance, Quantity.THERMAL_EXPANSION)), Fraction(0))
+    humid = figures(substance, Quantity.HUMIDITY_GROWTH)
+    damp = sum((figure.value for figure in humid if figure.at_rh == DAMP), Fraction(0))
+    return WARM_BY * warm + damp
 
 
 def _stack_findings(piece: SolvedPiece) -> Iterator[Finding]:

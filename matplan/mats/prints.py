@@ -5,13 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from math import floor
 
+from matplan.catalogue import USUAL_PPI
 from matplan.job.records import ApertureAsk, Paper, Photo, Show
 from matplan.lengths import INCH, Box, Sides, Size, Step
 from matplan.mats.records import Pixels, Print
 from matplan.mats.sums import Sums
 from matplan.mats.windows import turns
-
-USUAL_PPI = Fraction(300)
 
 
 def crop_of(photo: Photo | None, image: Size, step: Step) -> Box | None:

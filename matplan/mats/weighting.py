@@ -29,7 +29,7 @@ class Rule:
 
 
 def optical_top(sight: Size, opening: Size) -> Fraction:
-    """The visible top border of the optical-centre construction: (H − h)(W + w) / 4W (TRADE 1)."""
+    """The visible top border of the optical-centre construction: (H − h)(W + w) / 4W."""
     return (sight.height - opening.height) * (sight.width + opening.width) / (4 * sight.width)
 
 

@@ -13,7 +13,7 @@ from matplan.mats.records import SolvedPiece
 from matplan.orders.records import Item, OrderLine
 
 HINGE_EVERY = 12 * INCH
-"""One hinge every 10–15 in on large work, at least two (published: museum exhibition manual, TRADE 2); 12 in taken."""
+"""One hinge every 10–15 in on large work, at least two (published: a museum's exhibition manual); 12 in taken."""
 WIRE_SPARE = Fraction(200)
 """Wire for the two knots, whole (common practice)."""
 

@@ -13,7 +13,7 @@ def rails_length(long_edges: Size) -> Fraction:
 
 
 def quick_rule(opening: Size, face: Fraction, allowance: Fraction = Fraction(0)) -> Fraction:
-    """Perimeter + 8 × face + allowance: the trade's quick rule (TRADE 4).
+    """Perimeter + 8 × face + allowance: the trade's quick rule (common practice).
 
     It over-orders by 8 × lip, because each of the eight mitred ends is a face less the lip longer than the opening
     (derived).

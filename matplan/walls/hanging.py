@@ -25,7 +25,7 @@ class Carried:
 def hook_height(centre: Fraction, height: Fraction, drop: Fraction) -> Fraction:
     """How high above the floor the hook sits: centre + half the frame's height − drop.
 
-    `drop` is from the frame's top down to the tightened wire or the hanger (TRADE 6).
+    `drop` is from the frame's top down to the tightened wire or the hanger.
     """
     return centre + height / 2 - drop
 

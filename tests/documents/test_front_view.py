@@ -108,7 +108,7 @@ def test_the_pdf_has_the_same_rectangles() -> None:
 
 
 def test_a_bevel_is_seen_as_a_strip_of_the_boards_thickness() -> None:
-    """At 45° the face opening is the back opening grown by the thickness (derived: TRADE 3)."""
+    """At 45° the face opening is the back opening grown by the thickness (derived)."""
     reading = read(planned(piece(**SLIPWAY)))
     face, back = the_box(reading, "face-opening"), the_box(reading, "back-opening")
     thickness = WHITE.thickness

@@ -57,7 +57,7 @@ def job(tmp_path: Path) -> Path:
 # --- answers ---------------------------------------------------------------------------------------------------------
 
 
-def test_the_document_has_the_keys_of_the_contract() -> None:
+def test_the_document_has_the_keys_that_programs_read() -> None:
     answer = fit("3:2", "--frames", "40x50 cm,30x40 cm", "--papers", "A4,A3+", "--border", "6 cm", "--top", "3")
     assert answer["subject"] == {"aspect": [3, 2], "pixels": None}
     assert [option["rank"] for option in answer["options"]] == [1, 2, 3]

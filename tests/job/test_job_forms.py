@@ -1,6 +1,4 @@
-"""The written forms of a job and the defaults behind them, as CONTRACT section 3 has them: what is written, what is
-read.
-"""
+"""The written forms of a job and the defaults behind them: what is written, what is read."""
 
 # mypy: disable-error-code="comparison-overlap"
 # whole numbers stand for fractions here, as they are equal
@@ -52,7 +50,7 @@ def mm(*lengths: int | str) -> tuple[Fraction, ...]:
     return tuple(Fraction(length) for length in lengths)
 
 
-def test_example_of_the_contract_is_read(tmp_path: Path) -> None:
+def test_a_job_with_most_keys_is_read(tmp_path: Path) -> None:
     from PIL import Image
 
     Image.new("RGB", (30, 20)).save(tmp_path / "slipway.jpg")
@@ -250,7 +248,7 @@ def test_job_s_own_board_goes_before_the_tables() -> None:
 
 @pytest.mark.parametrize(("ply", "thickness"), [(2, "0.7"), (4, "1.4"), (6, "2.1"), (8, "2.8"), (12, "4.2")])
 def test_plies_tell_the_thickness(ply: int, thickness: str) -> None:
-    """4-ply 1.4 mm and 8-ply 2.8 mm: CONTRACT 3; the others in proportion."""
+    """4-ply is 1.4 mm (common practice in the metric trade); the others in proportion (derived)."""
     board = piece('mat = "own"', f"[board.own]\nply = {ply}").mat[0].board
     assert (board.ply, board.thickness) == (ply, Fraction(thickness))
 

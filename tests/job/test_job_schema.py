@@ -1,4 +1,4 @@
-"""The job file's JSON Schema: every key of the contract is in it, and it takes what the reader takes."""
+"""The job file's JSON Schema: every key of a job is in it, and it takes what the reader takes."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ KEYS = {
     "FurnitureTable": "name left width height",
     "HangTable": "by anchors drop in down",
 }
-"""CONTRACT sections 3, 4, 7 and 8."""
+"""The keys that a job is promised, table by table."""
 
 
 def table(name: str) -> dict[str, Any]:
@@ -48,7 +48,7 @@ def table(name: str) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("name", KEYS)
-def test_every_key_of_the_contract_is_in_the_schema_and_described(name: str) -> None:
+def test_every_promised_key_is_in_the_schema_and_described(name: str) -> None:
     properties = table(name)["properties"]
     assert set(KEYS[name].split()) <= set(properties)
     assert [key for key, about in properties.items() if not about.get("description")] == []

@@ -438,5 +438,21 @@ def test_acrylic_moves_more_than_its_play_in_a_large_frame() -> None:
     acrylic = replace(ACRYLIC_EIGHTH, thickness=mm(3))
     large = solved(frame=frame("70x100 cm"), glazing=acrylic, apertures=(window(image="400x600 mm"),))
     small = solved(frame=frame("40x50 cm"), glazing=acrylic, apertures=(window(image="200x300 mm"),))
-    assert "movement" in {f.code for f in large.findings}
+    (movement,) = [finding for finding in large.findings if finding.code == "movement"]
+    assert "grows by up to 3.4 mm" in movement.text
+    assert "3 mm of play" in movement.text
     assert "movement" not in {f.code for f in small.findings}
+
+
+def test_acrylic_moves_no_more_than_its_play_up_to_a_length() -> None:
+    """3 mm ÷ (20 × 7.2e-5 + 0.002) = 872.1 mm: a blank of 872 mm has room to grow, one of 873 mm has not."""
+    from dataclasses import replace
+
+    from tests.making import ACRYLIC_EIGHTH
+
+    acrylic = replace(ACRYLIC_EIGHTH, thickness=mm(3))
+    codes = [
+        {f.code for f in solved(frame=frame(takes), glazing=acrylic, apertures=(window(image="400x600 mm"),)).findings}
+        for takes in ("600x872 mm", "600x873 mm")
+    ]
+    assert ["movement" in found for found in codes] == [False, True]

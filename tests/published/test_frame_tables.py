@@ -122,10 +122,8 @@ def test_only_those_ready_cut_mats_claim_common_practice() -> None:
     assert [(mat.frame, mat.opening, mat.print_name) for mat in claimed] == [(f, size(o), p) for f, o, p in READY_CUT]
 
 
-def test_the_opening_of_w1_is_the_ready_cut_one_for_that_frame_and_print() -> None:
-    """Kelly 1998 (article): picture 8 × 10 in, overlap 1/4, mat 11 × 14: window 7½ × 9½; borders 1¾ at the sides, 2¼
-    above and below.
-    """
+def test_a_ready_cut_mat_leaves_borders_that_close() -> None:
+    """Derived: picture 8 × 10 in, overlap 1/4: window 7½ × 9½; (11 − 7½) / 2 = 1¾ and (14 − 9½) / 2 = 2¼."""
     mat = catalogue.ready_cut("11x14 in for 8x10 in")
     assert mat is not None
     assert (mat.overlap.top, mat.overlap.right) == (Fraction("6.35"), Fraction("6.35"))

@@ -1,4 +1,4 @@
-"""Hook heights, wires and what stands out into a path, against published examples and figures (TRADE 6 and 8)."""
+"""Hook heights, wires and what stands out into a path, against published figures and by their own sums."""
 
 from __future__ import annotations
 
@@ -23,13 +23,13 @@ def with_angle(degrees: float, mass: Fraction = Fraction(1)) -> Wire:
 
 
 @pytest.mark.parametrize(("centre", "height", "drop", "hook"), [(57, 30, 1, 71), (57, 20, 2, 65)])
-def test_w9_hook_heights(centre: int, height: int, drop: int, hook: int) -> None:
-    """W9, articles on hanging: centre 57, height 30, drop 1 → 71 in; 57, 20, 2 → 65 in."""
+def test_hook_heights(centre: int, height: int, drop: int, hook: int) -> None:
+    """Derived: 57 + 30 / 2 − 1 = 71 in and 57 + 20 / 2 − 2 = 65 in."""
     assert hook_height(Fraction(centre), Fraction(height), Fraction(drop)) == hook
 
 
 @pytest.mark.parametrize(("height", "drop", "hook"), [(30, 1, 71), (20, 2, 65)])
-def test_w9_on_a_wall(height: int, drop: int, hook: int) -> None:
+def test_hook_heights_on_a_wall(height: int, drop: int, hook: int) -> None:
     """The same two through the whole wall in an inch job, whose eye line is at 57 in."""
     made = hung(
         [piece("P", f"16x{height} in")], size="12x8 ft", eye="57 in", hang=ByWire(drop=mm(f"{drop} in")), printer=INCHES
@@ -38,8 +38,8 @@ def test_w9_on_a_wall(height: int, drop: int, hook: int) -> None:
     assert only.height == hook * INCH
 
 
-def test_w10_two_wires_at_three_quarters_of_the_weight() -> None:
-    """W10, university physics exercise: two wires, T = 0.75 W each → 48.19° from the vertical."""
+def test_two_wires_at_three_quarters_of_the_weight() -> None:
+    """A university's physics exercise: two wires, T = 0.75 W each → 48.19° from the vertical; derived: acos(1 / 1.5)."""
     wire = with_angle(90 - 48.19)
     assert wire.tension_n / float(wire.weight) == pytest.approx(0.75, abs=5e-5)
     exact = math.degrees(math.acos(1 / (2 * 0.75)))
@@ -51,7 +51,7 @@ def test_w10_two_wires_at_three_quarters_of_the_weight() -> None:
     ("degrees", "times"), [(10, 2.879), (15, 1.932), (20, 1.462), (30, 1.000), (45, 0.707), (60, 0.577)]
 )
 def test_tension_by_angle(degrees: float, times: float) -> None:
-    """T = W / (2 sin a), TRADE 6 (derived): 10° 2.879 W, 15° 1.932, 20° 1.462, 30° 1.000, 45° 0.707, 60° 0.577 (to
+    """Derived, T = W / (2 sin a): 10° 2.879 W, 15° 1.932, 20° 1.462, 30° 1.000, 45° 0.707, 60° 0.577 (to
     three places).
     """
     wire = with_angle(degrees, Fraction(37, 10))

@@ -1,6 +1,4 @@
-"""Worked examples from articles and handouts, as TRADE 8 cites them: inputs and outputs are theirs, the solving is
-ours.
-"""
+"""Worked examples. A published source is named beside its example; the others are derived: their sum stands there."""
 
 from __future__ import annotations
 
@@ -17,8 +15,8 @@ from tests.making import ACRYLIC_EIGHTH, FOAM_3_16, WHITE, WHITE_SIXTEENTH, fram
 NOTHING = Fraction(0)
 
 
-def test_w1_picture_8x10_in_an_11x14_mat() -> None:
-    """Kelly 1998, article: overlap 1/4 → window 7 1/2 × 9 1/2, borders 1 3/4 and 2 1/4."""
+def test_picture_8x10_in_an_11x14_mat() -> None:
+    """Derived: 8 − 2 × 1/4 = 7 1/2 and 10 − 2 × 1/4 = 9 1/2; (11 − 7 1/2) / 2 = 1 3/4 and (14 − 9 1/2) / 2 = 2 1/4."""
     made = solved(
         units=Units.IN,
         frame=frame("11x14 in"),
@@ -30,16 +28,16 @@ def test_w1_picture_8x10_in_an_11x14_mat() -> None:
     assert shown.cut.top == shown.cut.bottom == mm("2 1/4 in")
 
 
-def test_w2_window_11x14_in_a_mat_20_wide_and_24_high() -> None:
-    """Framing guide, article: sides 4 1/2, top and bottom 5."""
+def test_window_11x14_in_a_mat_20_wide_and_24_high() -> None:
+    """Derived: (20 − 11) / 2 = 4 1/2 and (24 − 14) / 2 = 5."""
     made = solved(units=Units.IN, frame=frame("20x24 in"), apertures=(window(image="11x14 in", overlap=NOTHING),))
     cut = made.apertures[0].cut
     assert cut.left == cut.right == mm("4 1/2 in")
     assert cut.top == cut.bottom == mm("5 in")
 
 
-def test_w3_window_raised_a_quarter_inch() -> None:
-    """School article (its printed 2.5 is a misprint for 0.25): mat 8×10, art 4×6 1/2 → sides 2, top 1 1/2, bottom 2."""
+def test_window_raised_a_quarter_inch() -> None:
+    """Derived: (8 − 4) / 2 = 2; (10 − 6 1/2) / 2 = 1 3/4, less and more 1/4: 1 1/2 and 2."""
     made = solved(
         units=Units.IN,
         frame=frame("8x10 in"),
@@ -51,8 +49,8 @@ def test_w3_window_raised_a_quarter_inch() -> None:
     assert (cut.top, cut.bottom) == (mm("1 1/2 in"), mm("2 in"))
 
 
-def test_w4_opening_raised_two_millimetres() -> None:
-    """Club demonstration 2009, article: opening 160×240, border 60, raised 2 → mat 280×360, top 58, bottom 62."""
+def test_opening_raised_two_millimetres() -> None:
+    """Derived: 160 + 2 × 60 = 280, 240 + 2 × 60 = 360; 60 − 2 = 58 and 60 + 2 = 62."""
     made = solved(
         frame=frame(takes="280x360 mm"),
         weight=AddedWeight(extra=mm(4)),
@@ -69,8 +67,8 @@ def test_w4_opening_raised_two_millimetres() -> None:
     assert to_measure.blank == size("280x360 mm")
 
 
-def test_w5_triple_mat() -> None:
-    """Common practice: top border 2 in, reveals 1/8 and 1/4 → borders 2, 2 1/8, 2 3/8."""
+def test_triple_mat() -> None:
+    """Derived: a top border of 2 in, 2 + 1/8 = 2 1/8 and 2 1/8 + 1/4 = 2 3/8."""
     made = solved(
         units=Units.IN,
         border=BorderAsk(top=mm("2 in"), right=mm("2 in"), bottom=None, left=mm("2 in")),
@@ -83,13 +81,13 @@ def test_w5_triple_mat() -> None:
     assert tops == [mm("2 in"), mm("2 1/8 in"), mm("2 3/8 in")]
 
 
-def test_w6_quick_rule_for_moulding() -> None:
-    """Article: 16×20, face 2, allowance 1/4 → 88 1/4 in of moulding."""
+def test_quick_rule_for_moulding() -> None:
+    """Derived: 2 × (16 + 20) + 8 × 2 + 1/4 = 88 1/4."""
     assert quick_rule(size("16x20 in"), mm("2 in"), mm("1/4 in")) == mm("88 1/4 in")
 
 
 def test_the_quick_rule_orders_eight_lips_too_much() -> None:
-    """Derived (TRADE 4): rails = opening + 2 × (face − lip) each."""
+    """Derived: rails = opening + 2 × (face − lip) each."""
     made = solved(
         units=Units.IN,
         frame=frame(rabbet="16x20 in", rail=mm("2 in"), lip=mm("1/4 in")),
@@ -99,8 +97,8 @@ def test_the_quick_rule_orders_eight_lips_too_much() -> None:
     assert quick_rule(size("16x20 in"), mm("2 in")) - rails_length(made.frame.long_edges) == 8 * mm("1/4 in")
 
 
-def test_w7_rail_for_an_eight_inch_picture() -> None:
-    """Woodworkers' article: picture 8, face 2, lip 1/8 → rail 11 3/4."""
+def test_rail_for_an_eight_inch_picture() -> None:
+    """Derived: 8 + 2 × (2 − 1/8) = 11 3/4."""
     made = solved(
         units=Units.IN,
         frame=frame(rabbet="8x8 in", rail=mm("2 in"), lip=mm("1/8 in"), clearance=NOTHING),
@@ -109,8 +107,8 @@ def test_w7_rail_for_an_eight_inch_picture() -> None:
     assert made.frame.long_edges == size("11 3/4 x 11 3/4 in")
 
 
-def test_w8_rabbet_for_acrylic_mat_and_foam_board() -> None:
-    """College handout: acrylic 1/8 + mat 1/16 + foam board 3/16 → 3/8 in of rabbet."""
+def test_rabbet_for_acrylic_mat_and_foam_board() -> None:
+    """Derived: acrylic 1/8 + mat 1/16 + foam board 3/16 = 3/8 in of rabbet."""
     made = solved(
         units=Units.IN,
         frame=frame("8x10 in", depth=mm("3/8 in")),
@@ -124,13 +122,13 @@ def test_w8_rabbet_for_acrylic_mat_and_foam_board() -> None:
 
 
 @pytest.mark.parametrize(("centre", "height", "drop", "hook"), [(57, 30, 1, 71), (57, 20, 2, 65)])
-def test_w9_hook_height(centre: int, height: int, drop: int, hook: int) -> None:
-    """Two articles: centre 57, height 30, drop 1 → hook 71; 57, 20, 2 → 65 in."""
+def test_hook_height(centre: int, height: int, drop: int, hook: int) -> None:
+    """Derived: 57 + 30 / 2 − 1 = 71 and 57 + 20 / 2 − 2 = 65 in."""
     assert hook_height(Fraction(centre), Fraction(height), Fraction(drop)) == hook
 
 
-def test_w11_sight_of_an_11x14_frame() -> None:
-    """Article: frame 11×14, lip 1/4 → sight 10 1/2 × 13 1/2."""
+def test_sight_of_an_11x14_frame() -> None:
+    """Derived: 11 − 2 × 1/4 = 10 1/2 and 14 − 2 × 1/4 = 13 1/2."""
     made = solved(
         units=Units.IN,
         frame=frame("11x14 in", lip=mm("1/4 in"), clearance=NOTHING),
@@ -139,7 +137,7 @@ def test_w11_sight_of_an_11x14_frame() -> None:
     assert made.frame.sight == size("10 1/2 x 13 1/2 in")
 
 
-def test_w12_bottom_three_to_four() -> None:
+def test_bottom_three_to_four() -> None:
     """US Navy training manual 14066, p. 2-32: top and sides 3 in, ratio 3 : 4 → bottom 4 in."""
     made = solved(
         units=Units.IN,
@@ -184,7 +182,7 @@ def test_margin_sets_named_side_by_side(others: int, bottom: int) -> None:
 def test_optical_centre_construction(
     blank: str, opening: str, step: str, side: str, top: str | None, bottom: str | None
 ) -> None:
-    """Teaching handouts (formula derived): 16×20 with 8×10 → 4 / 3.75 / 6.25; 11×14 with 8×10 → 1.5 / 1.7273 / 2.2727."""
+    """Derived, top = (H − h)(W + w) / 4W: 16×20 with 8×10 → 4, 3.75, 6.25; 11×14 with 8×10 → 1.5, 1.7273, 2.2727."""
     made = solved(
         units=Units.IN,
         step=mm(step),
@@ -203,7 +201,7 @@ def test_optical_centre_construction(
 
 
 def test_bevel_at_45_degrees_grows_the_opening_by_twice_the_board() -> None:
-    """Derived (TRADE 3): face opening = back opening + 2 t."""
+    """Derived: face opening = back opening + 2 t."""
     opening = solved(frame=frame("40x50 cm"), apertures=(window(image="200x300 mm"),)).layers[0].openings[0]
     assert opening.face.box.width == opening.back.box.width + 2 * WHITE.thickness
 
@@ -225,12 +223,12 @@ def test_double_mat_line_three_sixteenths_from_the_scored_edge() -> None:
     assert lower.face.box.x - upper.back.box.x == mm("3/16 in")
 
 
-def test_pixels_of_25_cm_at_360_ppi() -> None:
-    """Common practice (TRADE 4): 25 cm at 360 ppi = 3543 px."""
+def test_pixels_of_30_cm_at_360_ppi() -> None:
+    """Derived: 300 mm / 25.4 × 360 = 4251.97, to the next whole pixel 4252."""
     from tests.making import RAG
 
-    made = solved(frame=frame("40x50 cm"), apertures=(window(image="250x250 mm", paper=RAG, show=Show.IMAGE),))
-    assert made.apertures[0].pixels.want[0] == 3543
+    made = solved(frame=frame("40x50 cm"), apertures=(window(image="300x250 mm", paper=RAG, show=Show.IMAGE),))
+    assert made.apertures[0].pixels.want[0] == 4252
 
 
 def test_glass_weighs_two_and_a_half_kilograms_a_square_metre_and_millimetre() -> None:

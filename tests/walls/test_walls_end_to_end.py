@@ -52,7 +52,7 @@ def refused(folder: Path, text: str) -> list[str]:
     return [fault.shown("job.toml") for fault in caught.value.faults]
 
 
-def test_plan_json_has_the_wall_as_the_contract_says(tmp_path: Path) -> None:
+def test_plan_json_has_the_wall_with_its_frames_and_hooks(tmp_path: Path) -> None:
     made = planned(tmp_path, HEAD + WALL)
     document: Any = json.loads(json.dumps(plan_json(made)))
     (wall,) = document["walls"]

@@ -109,7 +109,7 @@ def advice(piece: SolvedPiece, layer: Layer, printer: Printer) -> Iterator[str]:
     if layer.cut is Cut.REVERSE:
         yield "Reverse bevel: the blade leans into the window."
     if layer.number > 1:
-        # common practice: under mats are cut 1/4 in smaller and taped to the back of the top mat (TRADE 3)
+        # common practice: under mats are cut 1/4 in smaller and taped to the back of the top mat
         less, half = ("1/4 in", "1/8 in") if printer.units is Units.IN else ("6 mm", "3 mm")
         yield f"An under mat may be {less} smaller than the blank; every setting is {half} less then."
     if piece.ask.mat_supply is MatSupply.SHEETS:

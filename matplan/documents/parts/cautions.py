@@ -12,9 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.lengths import Units
-
-LIFT_KG: Final = Fraction(23)
-"""What one person may lift in ideal conditions: 23 kg, 51 lb (published: the revised NIOSH lifting equation)."""
+from matplan.mats.findings import LIFTING_LIMIT_KG
 
 
 class Work(StrEnum):
@@ -87,7 +85,7 @@ def cautions(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
 
 
 _FIGURES: Final[dict[bool, dict[str, str]]] = {
-    False: {"limit": f"{LIFT_KG} kg", "zone": "150 mm"},
+    False: {"limit": f"{LIFTING_LIMIT_KG} kg", "zone": "150 mm"},
     True: {"limit": "51 lb", "zone": "6 in"},
 }
 """The figures named in cautions, in metric and in inch jobs; 150 mm is 5.9 in."""
@@ -95,7 +93,7 @@ _FIGURES: Final[dict[bool, dict[str, str]]] = {
 
 def is_heavy(mass_kg: Fraction) -> bool:
     """Whether that mass is above what one person may lift."""
-    return mass_kg > LIFT_KG
+    return mass_kg > LIFTING_LIMIT_KG
 
 
 def work_with(substances: Iterable[str]) -> tuple[Work, ...]:
