@@ -171,19 +171,22 @@ def _widths(columns: Sequence[Column], rows: Sequence[Row], width: float, size: 
         spare = (width - sum(wanted)) / len(columns)
         return tuple(w + spare for w in wanted)
     # too much text for the width: the widest columns give way until all fit
-    limit = _limit(wanted, width)
-    return tuple(min(w, limit) for w in wanted)
+    return levelled(wanted, width)
 
 
-def _limit(wanted: Sequence[float], width: float) -> float:
-    """The widest that a column may be so that all of them together are exactly that wide."""
-    left, rest = width, sorted(wanted)
-    for number, value in enumerate(rest):
-        each = left / (len(rest) - number)
-        if value > each:
-            return each
+def levelled(wanted: Sequence[float], room: float) -> tuple[float, ...]:
+    """Return the widths cut to one limit, so that together they take no more than the room.
+
+    >>> levelled([2.0, 9.0, 7.0], 12.0)
+    (2.0, 5.0, 5.0)
+    """
+    left = room
+    for number, value in enumerate(sorted(wanted)):
+        limit = left / (len(wanted) - number)
+        if value > limit:
+            return tuple(min(w, limit) for w in wanted)
         left -= value
-    return rest[-1]
+    return tuple(wanted)
 
 
 def paragraph(

@@ -80,13 +80,18 @@ class Frame:
     area: Area
 
 
+def drawing_area(size: tuple[float, float]) -> Area:
+    """Return the area that the frame of a sheet of that size leaves for the drawing."""
+    width, height = size
+    return Area(x=MARGIN, y=MARGIN, width=width - 2 * MARGIN, height=height - 2 * MARGIN - BLOCK_HEIGHT - _INSET)
+
+
 def frame(size: tuple[float, float], block: TitleBlock) -> Frame:
     """The frame of a sheet of that size: a rule above the title block at the bottom, the drawing's area above it."""
     width, height = size
     inner = Area(x=MARGIN, y=MARGIN, width=width - 2 * MARGIN, height=height - 2 * MARGIN)
     strip = Area(x=inner.x, y=inner.bottom - BLOCK_HEIGHT, width=inner.width, height=BLOCK_HEIGHT)
-    area = Area(x=inner.x, y=inner.y, width=inner.width, height=inner.height - BLOCK_HEIGHT - _INSET)
-    return Frame(items=(title_block(block, strip),), area=area)
+    return Frame(items=(title_block(block, strip),), area=drawing_area(size))
 
 
 def title_block(block: TitleBlock, strip: Area) -> Group:

@@ -43,6 +43,22 @@ class Area:
         """The area less those strips."""
         return Area(x=self.x + left, y=self.y + top, width=self.width - left - right, height=self.height - top - bottom)
 
+    def rect(
+        self,
+        *,
+        pen: Pen | None = None,
+        fill: str | None = None,
+        name: str | None = None,
+        classes: tuple[str, ...] = (),
+        box: ModelBox | None = None,
+        data: tuple[tuple[str, str], ...] = (),
+    ) -> "Rect":
+        """Return the area as an item whose id is `name`."""
+        return Rect(
+            x=self.x, y=self.y, width=self.width, height=self.height,
+            pen=pen, fill=fill, id=name, classes=classes, box=box, data=data,
+        )  # fmt: skip
+
 
 class Size:
     """Heights of lettering in mm (the height of the capitals, as ISO 3098 measures it)."""

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from matplan.drawing.items import Area, ModelBox, Point
+from matplan.drawing.items import Area, ModelBox, Point, Rect
+from matplan.drawing.pens import Pen
 from matplan.faults import DrawingError
 
 METRIC: Final = tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50))
@@ -59,6 +60,20 @@ class View:
         x, y, width, height = box
         (x1, y1), (x2, y2) = self.point(x, y), self.point(x + width, y + height)
         return Area(x=min(x1, x2), y=min(y1, y2), width=abs(x2 - x1), height=abs(y2 - y1))
+
+    def rect(
+        self,
+        box: ModelBox,
+        *,
+        pen: Pen | None = None,
+        fill: str | None = None,
+        name: str | None = None,
+        classes: tuple[str, ...] = (),
+        data: tuple[tuple[str, str], ...] = (),
+    ) -> Rect:
+        """Return a model box as an item; it carries its box where it has a name or classes."""
+        named = box if name is not None or classes else None
+        return self.area(box).rect(pen=pen, fill=fill, name=name, classes=classes, box=named, data=data)
 
     @property
     def whole(self) -> Area:

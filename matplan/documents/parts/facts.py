@@ -7,7 +7,7 @@ from typing import Final
 
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
-from matplan.drawing.blocks import Block
+from matplan.drawing.blocks import Block, levelled
 from matplan.drawing.dimensions import united
 from matplan.drawing.items import Area, Group, Item, Level, Line, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
@@ -76,22 +76,10 @@ def facts_beside(
         return Block(items=(), area=Area(x=x, y=y, width=width, height=0.0))
     free = width - between * (len(shown) - 1)
     wanted = [_natural(head, facts, size) for head, facts in shown]
-    widths = (
-        [w + (free - sum(wanted)) / len(wanted) for w in wanted] if sum(wanted) <= free else _narrowed(wanted, free)
-    )
+    spare = max(0.0, free - sum(wanted)) / len(wanted)
+    widths = [wide + spare for wide in levelled(wanted, free)]
     laid = []
     for (head, facts), each in zip(shown, widths, strict=True):
         laid.append(fact_list(head, facts, x=x, y=y, width=each, size=size))
         x += each + between
     return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
-
-
-def _narrowed(wanted: Sequence[float], free: float) -> list[float]:
-    """The widths cut to one limit, so that together they are exactly that wide."""
-    left, rest = free, sorted(wanted)
-    for number, value in enumerate(rest):
-        limit = left / (len(rest) - number)
-        if value > limit:
-            return [min(w, limit) for w in wanted]
-        left -= value
-    return list(wanted)

@@ -152,14 +152,8 @@ class _Framed:
         picture = self._picture(aperture)
         if picture is None:
             return self._rect(aperture.image, fill=FIELD, classes=("image",), aperture=aperture)
-        area = self._view.area(model_box(aperture.image))
-        return Image(
-            x=area.x,
-            y=area.y,
-            width=area.width,
-            height=area.height,
-            content=picture.data,
-            kind=picture_kind(picture),
+        return replace(
+            pictured(picture, self._view.area(model_box(aperture.image))),
             classes=("image",),
             box=model_box(aperture.image),
             data=(("aperture", aperture.name),),
@@ -260,18 +254,12 @@ class _Framed:
         classes: tuple[str, ...] = (),
         aperture: SolvedAperture | None = None,
     ) -> Rect:
-        area = self._view.area(model_box(box))
-        classes = (name, *classes) if name is not None else classes
-        return Rect(
-            x=area.x,
-            y=area.y,
-            width=area.width,
-            height=area.height,
+        return self._view.rect(
+            model_box(box),
             pen=pen,
             fill=fill,
-            id=None if self._small else name,
-            classes=classes,
-            box=model_box(box) if classes else None,
+            name=None if self._small else name,
+            classes=classes if name is None else (name, *classes),
             data=() if aperture is None else (("aperture", aperture.name),),
         )
 
@@ -306,9 +294,10 @@ def blank_field(area: Area, word: str = "image", room: Area | None = None) -> It
     yield Text(at=area.centre, text=word, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, colour=SECONDARY)
 
 
-def picture_kind(picture: Picture) -> Literal["jpeg", "png"]:
-    """What a drawing embeds a prepared picture as."""
-    return "png" if picture.media == "image/png" else "jpeg"
+def pictured(picture: Picture, area: Area, clip: Drawn | None = None) -> Image:
+    """Return a prepared picture in that area of a drawing, cut to `clip` where that is given."""
+    kind: Literal["jpeg", "png"] = "png" if picture.media == "image/png" else "jpeg"
+    return Image(x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=kind, clip=clip)
 
 
 def shaded(colour: str, light: float) -> str:

@@ -14,8 +14,8 @@ from matplan.weights import mass
 type Fact = tuple[str, str]
 """What it is, and its figure."""
 
-_CUTS = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straight cut"}
-
+CUTS: Final = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straight cut"}
+"""How a board's edge is cut."""
 
 LONGEST_NAME: Final = 72
 
@@ -61,7 +61,7 @@ def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
 
 def layer_in_words(layer: Layer) -> str:
     """`white, bevel`."""
-    return f"{short(layer.board.name)}, {_CUTS[layer.cut]}"
+    return f"{short(layer.board.name)}, {CUTS[layer.cut]}"
 
 
 def print_in_words(made: Print, printer: Printer) -> str:

@@ -6,21 +6,20 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.framed import FIELD, model_box, picture_kind
+from matplan.documents.parts.framed import FIELD, model_box, pictured
+from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Pictures
 from matplan.documents.prints.marks import shape_on_sheet
-from matplan.documents.tiled.joins import letters
 from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Align, Block, Column
 from matplan.drawing.dimensions import Dimension, Side, arrange, united
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Anchor, Area, Image, Item, Level, Outline, Rect, Size, Text
+from matplan.drawing.items import Anchor, Area, Item, Level, Outline, Rect, Size, Text
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
@@ -68,7 +67,7 @@ def _marked(gang: Gang) -> tuple[tuple[str, Lying], ...]:
     """Each print with a letter; prints that are alike have the same."""
     found: dict[tuple[str, str], str] = {}
     return tuple(
-        (found.setdefault((lying.piece.ask.file, lying.aperture.name), letters(len(found))), lying)
+        (found.setdefault((lying.piece.ask.file, lying.aperture.name), letter_of(len(found))), lying)
         for lying in gang.prints
     )
 
@@ -98,30 +97,22 @@ def _paper(
     gang: Gang, marked: Sequence[tuple[str, Lying]], pictures: Pictures, turned: Pictures, view: View
 ) -> list[Item]:
     whole = Box.of(gang.size)
-    items: list[Item] = [_rect(whole, view, pen=Pen.OUTLINE, fill=PAPER, name="paper")]
+    items: list[Item] = [view.rect(model_box(whole), pen=Pen.OUTLINE, fill=PAPER, name="paper", classes=("paper",))]
     for _, lying in marked:
         image = lying.image
         area = view.area(model_box(image))
         picture = (turned if lying.turned else pictures).get((lying.piece.ask.file, lying.aperture.name))
         if picture is None:
-            items.append(_rect(image, view, fill=FIELD))
+            items.append(area.rect(fill=FIELD))
         else:
-            shown = Image(
-                x=area.x,
-                y=area.y,
-                width=area.width,
-                height=area.height,
-                content=picture.data,
-                kind=picture_kind(picture),
-            )
-            items.append(replace(shown, clip=_shape(lying, view)))
+            items.append(pictured(picture, area, _shape(lying, view)))
         items.append(_image_edge(lying, view))
         if lying.box != image:
-            items.append(_rect(lying.box, view, pen=Pen.RULE, classes=("footprint",)))
+            items.append(view.rect(model_box(lying.box), pen=Pen.RULE, classes=("footprint",)))
     bare = gang.unreachable
     if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
         reach = Box(bare.left, bare.top, whole.width - bare.across, whole.height - bare.down)
-        items.append(_rect(reach, view, pen=Pen.HIDDEN, name="printable"))
+        items.append(view.rect(model_box(reach), pen=Pen.HIDDEN, name="printable", classes=("printable",)))
     items.extend(_letter(letter, view.area(model_box(lying.image))) for letter, lying in marked)
     return items
 
@@ -142,17 +133,7 @@ def _image_edge(lying: Lying, view: View) -> Rect:
         ("aperture", lying.aperture.name),
         ("turned", "yes" if lying.turned else "no"),
     )
-    area = view.area(model_box(lying.image))
-    return Rect(
-        x=area.x,
-        y=area.y,
-        width=area.width,
-        height=area.height,
-        pen=Pen.EDGE,
-        classes=("image",),
-        box=model_box(lying.image),
-        data=facts,
-    )
+    return view.rect(model_box(lying.image), pen=Pen.EDGE, classes=("image",), data=facts)
 
 
 def _letter(letter: str, area: Area) -> Text:
@@ -166,29 +147,6 @@ def _letter(letter: str, area: Area) -> Text:
         bold=True,
         halo=True,
         classes=("print-letter",),
-    )
-
-
-def _rect(
-    box: Box,
-    view: View,
-    *,
-    pen: Pen | None = None,
-    fill: str | None = None,
-    name: str | None = None,
-    classes: tuple[str, ...] = (),
-) -> Rect:
-    area = view.area(model_box(box))
-    return Rect(
-        x=area.x,
-        y=area.y,
-        width=area.width,
-        height=area.height,
-        pen=pen,
-        fill=fill,
-        id=name,
-        classes=classes if name is None else (name,),
-        box=None if name is None and not classes else model_box(box),
     )
 
 

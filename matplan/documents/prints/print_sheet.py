@@ -5,13 +5,12 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
-from matplan.documents.parts.framed import FIELD, blank_field, model_box, picture_kind
+from matplan.documents.parts.framed import FIELD, blank_field, model_box, pictured
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Picture, Pictures
 from matplan.documents.prints.marks import shape_on_sheet
@@ -19,7 +18,7 @@ from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange, united
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Area, Image, Item, Rect
+from matplan.drawing.items import Area, Item
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
@@ -97,34 +96,22 @@ def _laid(
 
 def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: Pictures, view: View) -> list[Item]:
     image = image_box(aperture, made)
-    items: list[Item] = [_rect(Box.of(made.size), view, pen=Pen.OUTLINE, fill=PAPER, name="paper")]
+    items: list[Item] = [
+        view.rect(model_box(Box.of(made.size)), pen=Pen.OUTLINE, fill=PAPER, name="paper", classes=("paper",))
+    ]
     picture = pictures.get((piece.ask.file, aperture.name))
     area = view.area(model_box(image))
     facts = (("aperture", aperture.name),)
     if picture is None:
-        items.append(_rect(image, view, fill=FIELD))
+        items.append(area.rect(fill=FIELD))
         items.extend(blank_field(area, room=view.area(model_box(_reach(made)))))
     else:
-        shown = Image(
-            x=area.x, y=area.y, width=area.width, height=area.height, content=picture.data, kind=picture_kind(picture)
-        )
-        items.append(replace(shown, clip=shape_on_sheet(piece, aperture, made, view.scale, view.point(NOUGHT, NOUGHT))))
-    items.append(
-        Rect(
-            x=area.x,
-            y=area.y,
-            width=area.width,
-            height=area.height,
-            pen=Pen.EDGE,
-            id="image",
-            classes=("image",),
-            box=model_box(image),
-            data=facts,
-        )
-    )
+        shape = shape_on_sheet(piece, aperture, made, view.scale, view.point(NOUGHT, NOUGHT))
+        items.append(pictured(picture, area, shape))
+    items.append(view.rect(model_box(image), pen=Pen.EDGE, name="image", classes=("image",), data=facts))
     bare = made.unreachable
     if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
-        items.append(_rect(_reach(made), view, pen=Pen.HIDDEN, name="printable"))
+        items.append(view.rect(model_box(_reach(made)), pen=Pen.HIDDEN, name="printable", classes=("printable",)))
     return items
 
 
@@ -133,22 +120,6 @@ def _reach(made: Print) -> Box:
     bare = made.unreachable
     return Box(
         bare.left, bare.top, max(made.size.width - bare.across, NOUGHT), max(made.size.height - bare.down, NOUGHT)
-    )
-
-
-def _rect(box: Box, view: View, *, pen: Pen | None = None, fill: str | None = None, name: str | None = None) -> Rect:
-    area = view.area(model_box(box))
-    classes = () if name is None else (name,)
-    return Rect(
-        x=area.x,
-        y=area.y,
-        width=area.width,
-        height=area.height,
-        pen=pen,
-        fill=fill,
-        id=name,
-        classes=classes,
-        box=None if name is None else model_box(box),
     )
 
 

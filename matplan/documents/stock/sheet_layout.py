@@ -19,7 +19,7 @@ from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Align, Block, Column
 from matplan.drawing.dimensions import SMALL, Dimension, Side, arrange
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Point, Rect, Size, Text
+from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Point, Size, Text
 from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
@@ -123,42 +123,20 @@ def _laid(
 
 def _sheet(sheet: LaidSheet, view: View, printer: Printer) -> Iterator[Item]:
     whole = Box.of(sheet.stock.size)
-    yield _rect(whole, view, "stock", pen=Pen.OUTLINE, fill=TINT)
+    yield view.rect(model_box(whole), pen=Pen.OUTLINE, fill=TINT, name="stock", classes=("stock",))
     if sheet.stock.trim:
-        yield _rect(sheet.stock.usable, view, "trim", pen=Pen.HIDDEN)
+        yield view.rect(model_box(sheet.stock.usable), pen=Pen.HIDDEN, classes=("trim",))
     for offcut in sheet.offcuts:
-        yield _rect(offcut, view, "offcut", fill=TINT)
+        yield view.rect(model_box(offcut), fill=TINT, classes=("offcut",))
         yield from _named(("offcut", printer.size(offcut.size)), view.area(model_box(offcut)), colour=SECONDARY)
     for number, piece in enumerate(sheet.pieces, 1):
-        yield _rect(piece.box, view, "piece", fill=PAPER, data=(("name", piece.name), ("number", str(number))))
+        yield view.rect(
+            model_box(piece.box), fill=PAPER, classes=("piece",), data=(("name", piece.name), ("number", str(number)))
+        )
         names = (piece.name, printer.size(piece.box.size) + (", turned" if piece.turned else ""))
         yield from _named(names, view.area(model_box(piece.box)), short=str(number))
     edges = [*_edges(whole, view), *(_edges(sheet.stock.usable, view) if sheet.stock.trim else ())]
     yield from _cuts(sheet.cuts, view, edges)
-
-
-def _rect(
-    box: Box,
-    view: View,
-    name: str,
-    *,
-    pen: Pen | None = None,
-    fill: str | None = None,
-    data: tuple[tuple[str, str], ...] = (),
-) -> Rect:
-    area = view.area(model_box(box))
-    return Rect(
-        x=area.x,
-        y=area.y,
-        width=area.width,
-        height=area.height,
-        pen=pen,
-        fill=fill,
-        id="stock" if name == "stock" else None,
-        classes=(name,),
-        box=model_box(box),
-        data=data,
-    )
 
 
 def _named(lines: Sequence[str], area: Area, *, short: str = "", colour: str | None = None) -> Iterator[Item]:

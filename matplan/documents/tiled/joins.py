@@ -11,10 +11,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
-from string import ascii_uppercase
 from typing import Final
 
 from matplan.documents.parts.free_places import Taken
+from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.windowed import Window, runs
 from matplan.documents.tiled.lines import ModelLine
 from matplan.documents.tiled.tiling import OVERLAP, Tile, Tiling
@@ -52,20 +52,6 @@ class Join:
     start: tuple[Fraction, Fraction]
     end: tuple[Fraction, Fraction]
     marks: tuple[Mark, ...]
-
-
-def letters(number: int) -> str:
-    """A, B … Z, AA, AB …, counted from nought.
-
-    >>> letters(0), letters(25), letters(26), letters(701)
-    ('A', 'Z', 'AA', 'ZZ')
-    """
-    text = ""
-    number += 1
-    while number:
-        number, digit = divmod(number - 1, 26)
-        text = ascii_uppercase[digit] + text
-    return text
 
 
 def joins(tiling: Tiling, lines: Sequence[ModelLine]) -> tuple[Join, ...]:
@@ -107,7 +93,7 @@ def _marks(shared: Box, beside: bool, count: int, lines: Sequence[ModelLine]) ->
                 taken.run(run)
     length = window.height if beside else window.width
     for half in (0, 1):
-        letter = letters(count + half)
+        letter = letter_of(count + half)
         middle = length * (1 + 2 * half) / 4
         reach = max(0.0, length / 4 - _OFF_CORNER)
         places = [middle + reach * n / _PLACES * sign for n in range(_PLACES + 1) for sign in ((1, -1) if n else (1,))]

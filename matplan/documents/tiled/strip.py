@@ -9,6 +9,7 @@ from typing import Final
 
 from matplan.documents.tiled.tiling import Tile, Tiling
 from matplan.drawing import lettering
+from matplan.drawing.blocks import levelled
 from matplan.drawing.items import Anchor, Area, Compound, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
 from matplan.lengths import INCH, Box, Units
@@ -76,23 +77,12 @@ def _key(area: Area, key: Sequence[tuple[Pen, str]]) -> Iterator[Item]:
     fixed, between = _SAMPLE + 1.5, 4.0
     widths = [lettering.width(text, Size.SMALL) for _, text in key]
     spare = area.width - len(key) * fixed - (len(key) - 1) * between
-    most = _level(widths, spare)
+    widths = [max(wide, 1.0) for wide in levelled(widths, spare)]
     x, y = area.x, area.y + Size.SMALL / 2
     for (pen, text), width in zip(key, widths, strict=True):
         yield Line(start=(x, y), end=(x + _SAMPLE, y), pen=pen, classes=("key",))
-        yield Text(at=(x + fixed, y), text=text, size=Size.SMALL, level=Level.MIDDLE, max_width=most)
-        x += fixed + min(width, most) + between
-
-
-def _level(widths: Sequence[float], room: float) -> float:
-    """The widest that a text may be so that all of them go into the room."""
-    left, rest = room, sorted(widths)
-    for number, width in enumerate(rest):
-        each = left / (len(rest) - number)
-        if width > each:
-            return max(each, 1.0)
-        left -= width
-    return rest[-1]
+        yield Text(at=(x + fixed, y), text=text, size=Size.SMALL, level=Level.MIDDLE, max_width=width)
+        x += fixed + width + between
 
 
 def _ruler(area: Area, rule: Ruler) -> Group:
@@ -165,7 +155,7 @@ def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[
             )
         )
     shown = openings if len(openings) <= _MAPPED else ()
-    items.extend(_rect(placed(box), Pen.EDGE if box is blank else Pen.RULE) for box in (blank, *shown))
+    items.extend(placed(box).rect(pen=Pen.EDGE if box is blank else Pen.RULE) for box in (blank, *shown))
     if tiling.left_out:
         text = f"{tiling.left_out} of waste, not printed"
         at = (area.right, area.bottom)
@@ -174,10 +164,6 @@ def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[
         )
     items.extend(_top_arrow(Area(x=x0, y=area.y, width=area.right - x0, height=head)))
     return Group(classes=("map",), items=tuple(items))
-
-
-def _rect(area: Area, pen: Pen) -> Rect:
-    return Rect(x=area.x, y=area.y, width=area.width, height=area.height, pen=pen)
 
 
 def _top_arrow(area: Area) -> Iterator[Item]:

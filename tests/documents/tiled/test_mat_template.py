@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, box, union_all
 
 import matplan
+from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.windowed import Window, runs
-from matplan.documents.tiled.joins import letters
 from matplan.documents.tiled.lines import LAYER_PENS
 from matplan.documents.tiled.mat_template import template
 from matplan.drawing import clashes, pdf
@@ -248,7 +248,7 @@ def test_a_long_name_is_shortened_and_many_layers_are_numbered() -> None:
 
 
 def test_letters_go_on_after_z() -> None:
-    assert [letters(n) for n in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+    assert [letter_of(n) for n in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
 
 
 def test_no_word_stands_on_a_line(plan: Plan) -> None:
