@@ -19,9 +19,11 @@ def plan_text(plan: Plan) -> str:
     """Every piece with its sizes and findings, every wall with its frames and hooks, then a line that sums up."""
     blocks = [_piece_text(piece, plan.job.printer) for piece in plan.pieces]
     blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
+    if plan.findings:
+        blocks.append("\n".join(["The job", *_columns([(str(f.level), f.text) for f in plan.findings])]))
     count = sum(piece.ask.quantity for piece in plan.pieces)
-    found = [f for piece in plan.pieces for f in piece.findings] + [f for wall in plan.walls for f in wall.findings]
-    warnings = sum(finding.level == "warning" for finding in found)
+    found = [plan.findings, *(piece.findings for piece in plan.pieces), *(wall.findings for wall in plan.walls)]
+    warnings = sum(finding.level == "warning" for findings in found for finding in findings)
     counts = [(len(plan.pieces), "piece"), (count, "frame"), (warnings, "warning")]
     closing = ", ".join(f"{number} {what}" if number == 1 else f"{number} {what}s" for number, what in counts)
     return "\n\n".join([*blocks, closing])
@@ -180,7 +182,7 @@ def _explained(plan: Plan, pieces: Sequence[SolvedPiece]) -> tuple[SolvedWall, .
 
 
 def _sums(sums: Iterable[Sum], printer: Printer) -> list[dict[str, object]]:
-    from matplan.planning.written import number
+    from matplan.planning.written.values import number
 
     return [{"what": made.what, "value": number(made.value), "text": made.in_words(printer)} for made in sums]
 

@@ -46,6 +46,14 @@ class Edge(StrEnum):
         return {Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}.get(self, self)
 
 
+class By(StrEnum):
+    """What leads the blade along a straight cut."""
+
+    GUIDE = "guide"
+    HAND = "hand"
+    """Marked, and cut along a straight-edge: the guide does not reach so far."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GaugeCut:
     """One straight cut along a board edge. `window` is the opening's place in the layer.
@@ -64,6 +72,7 @@ class GaugeCut:
     stop: Point
     behind: Fraction
     ahead: Fraction
+    by: By = By.GUIDE
 
     @property
     def box(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
@@ -94,6 +103,23 @@ def by_setting(cuts: Sequence[GaugeCut]) -> Iterator[tuple[Fraction, tuple[Gauge
 def reading_order(rows: Rows) -> tuple[int, ...]:
     """The openings' places as one reads them on the board as it lies: row by row downwards, each from its left."""
     return tuple(window for row in rows for window in reversed(row))
+
+
+def window_letters(rows: Rows) -> tuple[str, ...]:
+    """Return a letter for each opening, in reading order as the board lies: A … Z, AA …; "" if there is but one.
+
+    >>> window_letters(((0, 1), (2,)))
+    ('B', 'A', 'C')
+    """
+    order = reading_order(rows)
+    if len(order) == 1:
+        return ("",)
+    return tuple(_letter(order.index(window)) for window in range(len(order)))
+
+
+def _letter(number: int) -> str:
+    high, low = divmod(number, 26)
+    return (_letter(high - 1) if high else "") + chr(ord("A") + low)
 
 
 def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Iterator[GaugeCut]:

@@ -7,6 +7,6 @@ from __future__ import annotations
 
 from matplan.planning.record import Plan, Stock
 from matplan.planning.workshop import Workshop, plan
-from matplan.planning.written import plan_json
+from matplan.planning.written.document import plan_json
 
 __all__ = ["Plan", "Stock", "Workshop", "plan", "plan_json"]

@@ -28,7 +28,7 @@ from matplan.drawing.items import Area, Item, ModelBox, Point
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View, fit
 from matplan.job.records import Job
-from matplan.mats.gauge import GaugeCut, gauge_cuts, reading_order
+from matplan.mats.gauge import GaugeCut, gauge_cuts, reading_order, window_letters
 from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.records import Layer, SolvedPiece
 
@@ -96,7 +96,7 @@ class _Board:
             cuts=cuts,
             outlines=outline_cuts(layer, reading_order(rows), len(cuts)),
             order=reading_order(rows),
-            letters=_letters(reading_order(rows)),
+            letters=window_letters(rows),
             dimensions=tuple(dimensions),
         )
 
@@ -104,21 +104,6 @@ class _Board:
     def model(self) -> ModelBox:
         """The blank as a model box."""
         return (Fraction(0), Fraction(0), self.piece.blank.width, self.piece.blank.height)
-
-
-def _letters(order: Sequence[int]) -> tuple[str, ...]:
-    """A letter for each window, in reading order as the board lies: A … Z, AA …; none where there is one window."""
-    if len(order) == 1:
-        return ("",)
-    names = [""] * len(order)
-    for number, window in enumerate(order):
-        names[window] = _letter(number)
-    return tuple(names)
-
-
-def _letter(number: int) -> str:
-    high, low = divmod(number, 26)
-    return (_letter(high - 1) if high else "") + chr(ord("A") + low)
 
 
 # --- layout ----------------------------------------------------------------------------------------------------------

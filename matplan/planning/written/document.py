@@ -1,0 +1,34 @@
+"""`plan.json`: a plan as plain values, lengths in mm as numbers (schema matplan-plan/1).
+
+Lengths are exact to 1e-6; x runs to the right and y down from the blank's top left corner, seen from the front.
+"""
+
+from __future__ import annotations
+
+from matplan.orders.gangs import gangs
+from matplan.planning.record import Plan
+from matplan.planning.written.orders import costs_json, cutting_json, gang_json, line_json, sticks_json
+from matplan.planning.written.pieces import piece_json
+from matplan.planning.written.values import Plain, findings
+from matplan.planning.written.walls import wall_json
+
+SCHEMA = "matplan-plan/1"
+
+
+def plan_json(plan: Plan) -> dict[str, Plain]:
+    """Return the whole plan as the document that `plan.json` holds."""
+    job = plan.job
+    return {
+        "schema": SCHEMA,
+        "title": job.title,
+        "units": str(job.units),
+        "step": float(job.step.size),
+        "pieces": [piece_json(piece) for piece in plan.pieces],
+        "order": [line_json(line) for line in plan.order],
+        "cutting": [cutting_json(cutting) for cutting in plan.cuttings],
+        "sticks": [entry for rack in plan.racks for entry in sticks_json(rack)],
+        "gangs": [gang_json(gang) for gang in gangs(plan.pieces)],
+        "walls": [wall_json(wall) for wall in plan.walls],
+        "findings": findings(plan.findings),
+        "costs": costs_json(plan.costs, job.currency),
+    }
