@@ -85,7 +85,7 @@ def _ppi(text: str) -> Fraction:
 
 
 def _weight(text: str, units: Units) -> Weight:
-    from matplan.job.written import read_weight
+    from matplan.job.file.written import read_weight
 
     try:
         return read_weight(text, units)

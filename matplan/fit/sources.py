@@ -58,7 +58,7 @@ def _photo(text: str) -> Subject:
     path = Path(text)
     if not path.exists():
         raise FitError(f"{_got(text)}, but there is no such file; name a photo, or an aspect like 3:2")
-    from matplan.job.photos import PhotoFault, read_photo
+    from matplan.job.read.photos import PhotoFault, read_photo
 
     try:
         photo = read_photo(path, _got(text))

@@ -7,7 +7,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from matplan.job.reader import parse_job, read_job
+    from matplan.job.read.reader import parse_job, read_job
 
 __all__ = ["parse_job", "read_job"]
 
@@ -16,6 +16,6 @@ def __getattr__(name: str) -> object:
     """The reading, which needs pydantic, once it is asked for; the records alone do not."""
     if name not in __all__:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from matplan.job import reader
+    from matplan.job.read import reader
 
     return getattr(reader, name)

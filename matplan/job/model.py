@@ -18,9 +18,8 @@ from pydantic import (
 )
 
 from matplan.catalogue import USUAL_PPI
-from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
-from matplan.job.table import OneOrMore, Table, says, tidy
-from matplan.job.written import (
+from matplan.job.file.table import OneOrMore, Table, says, tidy
+from matplan.job.file.written import (
     LENGTH_SCHEMA,
     Aspect,
     Colour,
@@ -46,6 +45,7 @@ from matplan.job.written import (
     got,
     read_length,
 )
+from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
 from matplan.lengths import Units
 
 MOST_COPIES = 10_000

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from matplan.job.lines import place_text
+from matplan.job.file.lines import place_text
 from matplan.job.records import Arrange, KeepClear, Wall
 from matplan.lengths import Printer, Units
 from matplan.walls.outline import lowest, sideways

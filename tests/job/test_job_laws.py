@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from matplan.faults import Fault, JobError
 from matplan.job import parse_job
-from matplan.job.lines import Place, place_text
+from matplan.job.file.lines import Place, place_text
 
 FULL = """
 title = "Ferry steps"

@@ -13,7 +13,7 @@ import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from matplan.job.lines import Lines, Place, place_text
+from matplan.job.file.lines import Lines, Place, place_text
 
 KEYS = st.one_of(
     st.sampled_from(["a", "b", "frame", "piece", "my key", 'q"uote', "dot.ted", "Möwe", "", "1"]), st.text(max_size=4)

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from PIL import Image, ImageCms
 
-from matplan.job.photos import PhotoFault, Photos, read_photo
+from matplan.job.read.photos import PhotoFault, Photos, read_photo
 from matplan.job.records import Photo
 
 SIZE = (30, 20)

@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from matplan.job import model, parse_job
+from matplan.job.file.table import Table
+from matplan.job.file.written import read_float
 from matplan.job.model import JobTable, schema, schema_text
-from matplan.job.table import Table
-from matplan.job.written import read_float
 
 SCHEMA = schema()
 
@@ -143,7 +143,7 @@ def refused(value: Any, by: dict[str, Any]) -> str:
 
 
 ROOT = Path(__file__).parents[2]
-JOBS = [ROOT / "matplan" / "job" / "starter.toml", *sorted(ROOT.glob("gallery/*/*.toml"))]
+JOBS = [ROOT / "matplan" / "job" / "starter" / "starter.toml", *sorted(ROOT.glob("gallery/*/*.toml"))]
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: f"{path.parent.name}/{path.name}")

@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, assume, example, given, reject, settings
 from hypothesis import strategies as st
 from shapely import LinearRing, Polygon
 
-from matplan.job.polygon import fault_of_polygon
+from matplan.job.read.polygon import fault_of_polygon
 from matplan.job.records import Piece, Shape, Show
 from matplan.lengths import Box, Printer, Step, Units
 from matplan.mats.outlines import Outline, enlarged, grown, most_rise, outline

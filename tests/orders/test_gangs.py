@@ -18,7 +18,7 @@ import matplan
 from matplan.documents.prints.gang_sheet import gang_sheet
 from matplan.drawing import clashes, svg
 from matplan.faults import JobError
-from matplan.job.photos import read_photo
+from matplan.job.read.photos import read_photo
 from matplan.job.records import Paper, Piece, Show
 from matplan.lengths import Box, Sides
 from matplan.orders.gangs import GAP, Gang, Lying, footprint, gangs

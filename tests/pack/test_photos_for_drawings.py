@@ -13,7 +13,7 @@ import pytest
 from PIL import Image, ImageCms
 
 import matplan
-from matplan.job.photos import read_photo
+from matplan.job.read.photos import read_photo
 from matplan.lengths import Box
 from matplan.pack.pictures import Undecodable, picture
 from tests.photographs import (

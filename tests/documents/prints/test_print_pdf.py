@@ -25,7 +25,7 @@ from pypdfium2 import raw
 import matplan
 from matplan.documents.prints.print_sheet import print_sheet
 from matplan.drawing import svg
-from matplan.job.photos import read_photo
+from matplan.job.read.photos import read_photo
 from matplan.job.records import ApertureAsk, Paper, Shape, Show
 from matplan.lengths import Sides, Size
 from matplan.mats.records import SolvedPiece

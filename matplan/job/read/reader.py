@@ -6,17 +6,17 @@ from fractions import Fraction
 from pathlib import Path
 
 from matplan.faults import JobError
-from matplan.job.bench import Bench, check_names
-from matplan.job.complaints import written_job
-from matplan.job.document import Document, read_text
-from matplan.job.lines import Place
+from matplan.job.file.complaints import written_job
+from matplan.job.file.document import Document, read_text
+from matplan.job.file.lines import Place
 from matplan.job.model import CostsTable
 from matplan.job.names import file_names
-from matplan.job.photos import Photos
-from matplan.job.pieces import read_piece
+from matplan.job.read.bench import Bench, check_names
+from matplan.job.read.photos import Photos
+from matplan.job.read.pieces import read_piece
+from matplan.job.read.supplies import Supplies
+from matplan.job.read.walls import read_walls
 from matplan.job.records import Job, Rates
-from matplan.job.supplies import Supplies
-from matplan.job.walls import read_walls
 from matplan.lengths import Step
 
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from matplan.faults import Fault, JobError, printable
-from matplan.job.lines import Lines
-from matplan.job.written import read_float
+from matplan.job.file.lines import Lines
+from matplan.job.file.written import read_float
 
 LARGEST_FILE = 32_000_000
 """Bytes; twenty thousand pieces take a third of it."""

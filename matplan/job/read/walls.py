@@ -10,11 +10,13 @@ from fractions import Fraction
 from itertools import pairwise
 
 from matplan.faults import LengthError
-from matplan.job.bench import Bench, check_names
-from matplan.job.complaints import near_names
-from matplan.job.lines import Place, place_text
+from matplan.job.file.complaints import near_names
+from matplan.job.file.lines import Place, place_text
+from matplan.job.file.written import got, listed, nearest, quoted
 from matplan.job.model import HangTable, PieceTable, WallTable
 from matplan.job.names import file_names
+from matplan.job.read.bench import Bench, check_names
+from matplan.job.read.supplies import read_size
 from matplan.job.records import (
     Arrange,
     ByCleat,
@@ -28,8 +30,6 @@ from matplan.job.records import (
     Wall,
     Zone,
 )
-from matplan.job.supplies import read_size
-from matplan.job.written import got, listed, nearest, quoted
 from matplan.lengths import Size
 
 _WAYS = {

@@ -8,11 +8,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from matplan.job.bench import Bench
 from matplan.job.defaults import BOARD
-from matplan.job.enough import check_enough
-from matplan.job.lines import Place, place_text
+from matplan.job.file.lines import Place, place_text
+from matplan.job.file.written import quoted
 from matplan.job.model import MOST_LAYERS, PieceTable
+from matplan.job.read.bench import Bench
+from matplan.job.read.enough import check_enough
+from matplan.job.read.supplies import sides_of
+from matplan.job.read.windows import WindowReader
 from matplan.job.records import (
     AddedWeight,
     BorderAsk,
@@ -26,9 +29,6 @@ from matplan.job.records import (
     Piece,
     RowAlign,
 )
-from matplan.job.supplies import sides_of
-from matplan.job.windows import WindowReader
-from matplan.job.written import quoted
 
 
 def read_piece(table: PieceTable, place: Place, file: str, bench: Bench) -> Piece | None:

@@ -19,8 +19,8 @@ from threading import Lock
 from typing import Any
 
 from matplan.faults import MatplanError, printable
+from matplan.job.file.written import got
 from matplan.job.records import Photo
-from matplan.job.written import got
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
 """The formats of photos, as Pillow names them (its JPEG opens MPO too); others (PDF, PostScript …) are drawings, or run

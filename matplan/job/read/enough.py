@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from matplan.job.complaints import Faults
-from matplan.job.lines import Place
+from matplan.job.file.complaints import Faults
+from matplan.job.file.lines import Place
+from matplan.job.file.written import quoted
 from matplan.job.model import ApertureTable, PieceTable, WindowTable
 from matplan.job.records import Frame, MatSupply, Shape
-from matplan.job.written import quoted
 
 
 def check_enough(table: PieceTable, place: Place, frame: Frame | None, faults: Faults) -> None:

@@ -8,13 +8,13 @@ from fractions import Fraction
 from matplan import catalogue
 from matplan.catalogue import Kind
 from matplan.faults import LengthError
-from matplan.job.complaints import Faults, near_names
 from matplan.job.defaults import BOARD, Defaults
-from matplan.job.lines import Place
+from matplan.job.file.complaints import Faults, near_names
+from matplan.job.file.lines import Place
+from matplan.job.file.table import Table
+from matplan.job.file.written import got
 from matplan.job.model import BoardTable, FrameTable, JobTable, MaterialTable, PaperTable, SidesTable, Substance
 from matplan.job.records import Frame, Material, MaterialKind, Paper, Stick, StockSheet
-from matplan.job.table import Table
-from matplan.job.written import got
 from matplan.lengths import Sides, Size, Units, parse_size
 
 _PLY = Fraction(35, 100)

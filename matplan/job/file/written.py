@@ -22,7 +22,7 @@ from typing import Annotated, Any
 from pydantic_core import CoreSchema, core_schema
 
 from matplan.faults import LengthError, printable
-from matplan.job.colours import colour_code
+from matplan.job.file.colours import colour_code
 from matplan.job.records import AddedWeight, OpticalWeight, RatioWeight, Weight
 from matplan.lengths import Step, Units, parse_length, parse_number, shown_number
 

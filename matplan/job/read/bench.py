@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from matplan.job.complaints import Faults
 from matplan.job.defaults import Defaults
-from matplan.job.lines import Place
-from matplan.job.photos import Photos
-from matplan.job.supplies import Supplies
-from matplan.job.written import got
+from matplan.job.file.complaints import Faults
+from matplan.job.file.lines import Place
+from matplan.job.file.written import got
+from matplan.job.read.photos import Photos
+from matplan.job.read.supplies import Supplies
 from matplan.lengths import Units
 
 

@@ -14,11 +14,11 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from matplan.faults import Fault, printable
-from matplan.job.document import Document
-from matplan.job.lines import Lines, Place, place_text
+from matplan.job.file.document import Document
+from matplan.job.file.lines import Lines, Place, place_text
+from matplan.job.file.table import Table
+from matplan.job.file.written import got, listed, nearest, quoted
 from matplan.job.model import JobTable
-from matplan.job.table import Table
-from matplan.job.written import got, listed, nearest, quoted
 from matplan.lengths import Units
 
 

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 
 from matplan.catalogue import USUAL_PPI
 from matplan.faults import PackError, printable
-from matplan.job.photos import PhotoFault, read_photo
+from matplan.job.file.written import read_name, read_text
+from matplan.job.read.photos import PhotoFault, read_photo
 from matplan.job.records import Photo
-from matplan.job.written import read_name, read_text
 from matplan.lengths import Units
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ def starter(folder: Path, photos: Path | None = None) -> tuple[str, ...]:
     skipped: list[str] = []
     files: dict[str, Callable[[], bytes]] = {}
     if photos is None:
-        from matplan.job.pictures import INVENTED, jpeg
+        from matplan.job.starter.pictures import INVENTED, jpeg
 
         files |= {f"{PHOTOS}/{name}": partial(_drawn, draw, jpeg) for name, draw in INVENTED.items()}
         text = Path(__file__).with_name("starter.toml").read_text(encoding="utf-8")

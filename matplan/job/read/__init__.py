@@ -1,0 +1,1 @@
+"""Reading a job: tables into records, names looked up, and every fault at once."""
