@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from matplan.job.defaults import Defaults
-from matplan.job.file.complaints import Faults
 from matplan.job.file.lines import Place
 from matplan.job.file.written import got
+from matplan.job.read.complaints import Faults
 from matplan.job.read.photos import Photos
 from matplan.job.read.supplies import Supplies
 from matplan.lengths import Units

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from matplan.job.file.complaints import Faults
 from matplan.job.file.lines import Place
 from matplan.job.file.written import quoted
 from matplan.job.model import ApertureTable, PieceTable, WindowTable
+from matplan.job.read.complaints import Faults
 from matplan.job.records import Frame, MatSupply, Shape
 
 

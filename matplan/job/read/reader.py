@@ -6,12 +6,12 @@ from fractions import Fraction
 from pathlib import Path
 
 from matplan.faults import JobError
-from matplan.job.file.complaints import written_job
 from matplan.job.file.document import Document, read_text
 from matplan.job.file.lines import Place
 from matplan.job.model import CostsTable
 from matplan.job.names import file_names
 from matplan.job.read.bench import Bench, check_names
+from matplan.job.read.complaints import written_job
 from matplan.job.read.photos import Photos
 from matplan.job.read.pieces import read_piece
 from matplan.job.read.supplies import Supplies

@@ -9,11 +9,11 @@ from matplan import catalogue
 from matplan.catalogue import Kind
 from matplan.faults import LengthError
 from matplan.job.defaults import BOARD, Defaults
-from matplan.job.file.complaints import Faults, near_names
 from matplan.job.file.lines import Place
 from matplan.job.file.table import Table
 from matplan.job.file.written import got
 from matplan.job.model import BoardTable, FrameTable, JobTable, MaterialTable, PaperTable, SidesTable, Substance
+from matplan.job.read.complaints import Faults, near_names
 from matplan.job.records import Frame, Material, MaterialKind, Paper, Stick, StockSheet
 from matplan.lengths import Sides, Size, Units, parse_size
 

@@ -10,12 +10,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from matplan.faults import LengthError
-from matplan.job.file.complaints import near_names
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.written import got, listed, nearest, quoted
 from matplan.job.model import HangTable, PieceTable, WallTable
 from matplan.job.names import file_names
 from matplan.job.read.bench import Bench, check_names
+from matplan.job.read.complaints import near_names
 from matplan.job.read.supplies import read_size
 from matplan.job.records import (
     Arrange,

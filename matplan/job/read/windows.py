@@ -6,11 +6,11 @@ from collections import Counter
 from fractions import Fraction
 
 from matplan.faults import LengthError
-from matplan.job.file.complaints import near_names
 from matplan.job.file.lines import Place
 from matplan.job.file.written import got, quoted
 from matplan.job.model import ApertureTable, ImageTable, PieceTable, WindowTable
 from matplan.job.read.bench import Bench, check_names
+from matplan.job.read.complaints import near_names
 from matplan.job.read.photos import PhotoFault
 from matplan.job.read.polygon import fault_of_polygon
 from matplan.job.read.supplies import read_size
