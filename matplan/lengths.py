@@ -20,6 +20,7 @@ from matplan.faults import LengthError, printable
 type Number = int | Decimal | Fraction
 """A number without a unit, exact."""
 
+ZERO = Fraction(0)
 LONGEST = Fraction(100_000)
 """No length exceeds 100 m."""
 

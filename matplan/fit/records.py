@@ -47,7 +47,7 @@ class Rim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is nought for
+    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is 0 for
     want of knowing.
     """
 

@@ -48,7 +48,7 @@ def _aspect(text: str) -> Subject:
     except ValueError:  # too few halves or too many, or one that is no number
         raise FitError(f"{_got(text)}, which is no aspect; {form}") from None
     if not across or not down:
-        raise FitError(f"{_got(text)}, where a side is nought; {form}")
+        raise FitError(f"{_got(text)}, where a side is 0; {form}")
     if max(across / down, down / across) > 100:
         raise FitError(f"{_got(text)}, which is more than a hundred times as long as wide; {form}")
     return Subject(aspect=_lowest(across / down))

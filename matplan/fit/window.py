@@ -49,7 +49,7 @@ def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
 
 
 def bed_of(rim: Rim, blank: Size, strip: Size, border: Fraction, question: Question, *, turned: bool) -> Bed:
-    """That frame with those least visible borders; blank and strip are turned where it is. The room may be nought or
+    """That frame with those least visible borders; blank and strip are turned where it is. The room may be 0 or
     less.
     """
     step = question.printer.step

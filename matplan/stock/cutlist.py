@@ -158,7 +158,7 @@ class _Reader:
             self.fault(line, column, str(error))
             return None
         if not length:
-            self.fault(line, column, "got 0; a side is longer than nought")
+            self.fault(line, column, "got 0; a side is longer than 0")
             return None
         return length
 

@@ -14,12 +14,12 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
-from matplan.lengths import Size
+from matplan.lengths import ZERO, Size
 from matplan.stock.checker import check_layout
 from matplan.stock.naming import KEEP, Names, laid_sheets
 from matplan.stock.records import LaidSheet, Layout, Part, StockKind
 from matplan.stock.search import Budget, Progress, search
-from matplan.stock.solver import NOUGHT, cut_sheets
+from matplan.stock.solver import cut_sheets
 from matplan.stock.steps import task_of
 
 SHARE: Final = 0.3
@@ -32,7 +32,7 @@ def cut_mats(
     parts: Sequence[Part],
     kinds: Sequence[StockKind],
     *,
-    kerf: Fraction = NOUGHT,
+    kerf: Fraction = ZERO,
     keep: Fraction = KEEP,
     budget: Budget | None = None,
     progress: Progress | None = None,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from matplan.lengths import Box
 from matplan.stock.cuts import Rectangle, sawn
 from matplan.stock.records import CutLine, LaidSheet, Part, Piece, StockKind
-from matplan.stock.steps import Pile, Task
+from matplan.stock.steps import Task
 from matplan.stock.trees import Tree
 
 type Answer = tuple[tuple[int, Tree, int], ...]
@@ -79,8 +79,3 @@ def _sheets(
 def _box(rectangle: Rectangle, unit: Fraction, trim: Fraction) -> Box:
     x, y, width, height = rectangle
     return Box(x * unit + trim, y * unit + trim, width * unit, height * unit)
-
-
-def fits(pile: Pile, tree: Tree) -> bool:
-    """Whether that tree can be cut from a sheet of the pile."""
-    return tree.width <= pile.width and tree.height <= pile.height

@@ -17,7 +17,7 @@ from matplan.stock.bounds import covering_bound, covers
 from matplan.stock.cuts import sawn
 from matplan.stock.filling import areas, quick_answers, weights
 from matplan.stock.naming import Answer
-from matplan.stock.packing import Phase, Run, answers, columns, corrections, halvings, knapsacks, trees
+from matplan.stock.runs import Phase, Run, answers, columns, corrections, halvings, knapsacks, trees
 from matplan.stock.steps import Task
 from matplan.stock.trees import Leaf, Tree
 
@@ -44,11 +44,10 @@ class Budget:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """The best answer, the proven bound on its value, and whether Ctrl-C ended the search."""
+    """The best answer and the proven bound on its value."""
 
     answer: Answer
     bound: Fraction
-    stopped: bool = False
 
 
 def search(task: Task, budget: Budget, progress: Progress | None = None) -> Found:
@@ -74,13 +73,7 @@ class _Search:
         except KeyboardInterrupt:
             if self._best is None:
                 raise
-            return self._found(stopped=True)
-        return self._found(stopped=False)
-
-    def _found(self, *, stopped: bool) -> Found:
-        answer = self._best or ()
-        bound = self._task.value(self._bound)
-        return Found(answer=answer, bound=bound, stopped=stopped)
+        return Found(answer=self._best or (), bound=self._task.value(self._bound))
 
     @property
     def _met(self) -> bool:

@@ -12,20 +12,19 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
+from matplan.lengths import ZERO
 from matplan.stock.checker import check_layout
 from matplan.stock.naming import KEEP, Names, laid_sheets
 from matplan.stock.records import Layout, Measure, Part, StockKind, Unplaced
 from matplan.stock.search import Budget, Found, Progress, search
 from matplan.stock.steps import Task, measure_of, task_of
 
-NOUGHT: Final = Fraction(0)
-
 
 def cut_sheets(
     parts: Sequence[Part],
     kinds: Sequence[StockKind],
     *,
-    kerf: Fraction = NOUGHT,
+    kerf: Fraction = ZERO,
     keep: Fraction = KEEP,
     budget: Budget | None = None,
     progress: Progress | None = None,
@@ -50,7 +49,7 @@ def cut_sheets(
         layout = _layout(task, useful, search(task, budget, progress), keep, unplaced)
     else:
         nothing = Decimal(0) if measure is Measure.COST else None
-        layout = Layout(sheets=(), measure=measure, lower_bound=NOUGHT, cost=nothing, unplaced=tuple(unplaced))
+        layout = Layout(sheets=(), measure=measure, lower_bound=ZERO, cost=nothing, unplaced=tuple(unplaced))
     check_layout(layout, parts, kinds, kerf)
     return layout
 

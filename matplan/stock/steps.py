@@ -39,7 +39,7 @@ class Shape:
 class Pile:
     """Equal sheets: `count` of them (None: any number), each of which adds `weight` to what the answer comes to.
 
-    `kind` is the number of its kind; a kind of which some lie ready has two piles, of weight nought and of its own.
+    `kind` is the number of its kind; a kind of which some lie ready has two piles, of weight 0 and of its own.
     """
 
     kind: int
@@ -77,7 +77,7 @@ class Task:
         return sum(shape.count for shape in self.shapes)
 
     def value(self, weights: Fraction) -> Fraction:
-        """What sheets of those weights come to, never less than nought."""
+        """What sheets of those weights come to, never less than 0."""
         return max(Fraction(0), weights - self.given)
 
 

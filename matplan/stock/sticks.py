@@ -13,9 +13,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.faults import StockError
+from matplan.lengths import ZERO
 
 ROOT_TWO = Fraction(141_421_357, 100_000_000)
-NOUGHT = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +24,7 @@ class StickKind:
 
     length: Fraction
     price: Decimal | None = None
-    spare: Fraction = NOUGHT
+    spare: Fraction = ZERO
 
     @property
     def usable(self) -> Fraction:
@@ -53,7 +53,7 @@ class Sticks:
     @property
     def value(self) -> Fraction:
         """What the answer comes to, in the bound's measure."""
-        return sum((_weight(stick.kind, by_cost=self.by_cost) for stick in self.sticks), NOUGHT)
+        return sum((_weight(stick.kind, by_cost=self.by_cost) for stick in self.sticks), ZERO)
 
     @property
     def optimal(self) -> bool:
@@ -68,14 +68,14 @@ def cut_sticks(rails: Sequence[Fraction], kinds: Sequence[StickKind], kerf: Frac
     rails.
     """
     cut = kerf * ROOT_TWO
-    room = max((kind.usable for kind in kinds), default=NOUGHT)
+    room = max((kind.usable for kind in kinds), default=ZERO)
     held = sorted((rail for rail in rails if rail <= room), reverse=True)
     by_cost = len(kinds) > 1
     answers = [
         _pushed_down(answer, kinds, cut, by_cost=by_cost) for answer in _answers(held, kinds, cut, by_cost=by_cost)
     ]
     best = min(
-        answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), NOUGHT), default=()
+        answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), ZERO), default=()
     )
     made = Sticks(
         sticks=best,
@@ -134,7 +134,7 @@ def _fullest(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fractio
     while left:
         longest = max(left)
         filled = [(kind, _filling(left, longest, kind.usable + cut, cut)) for kind in kinds if longest <= kind.usable]
-        kind, found = min(filled, key=lambda one: _weight(one[0], by_cost=by_cost) / sum(one[1], NOUGHT))
+        kind, found = min(filled, key=lambda one: _weight(one[0], by_cost=by_cost) / sum(one[1], ZERO))
         yield Stick(kind=kind, rails=found)
         left -= Counter(found)
 
@@ -168,7 +168,7 @@ def _pushed_down(
     """Each stick exchanged for the cheapest kind that holds its rails."""
 
     def least(stick: Stick) -> Stick:
-        need = sum(stick.rails, NOUGHT) + (len(stick.rails) - 1) * cut
+        need = sum(stick.rails, ZERO) + (len(stick.rails) - 1) * cut
         kind = min(
             (kind for kind in kinds if kind.usable >= need),
             key=lambda kind: (_weight(kind, by_cost=by_cost), kind.length),
@@ -186,15 +186,15 @@ def _bound(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction,
     sticks at all.
     """
     if not rails:
-        return NOUGHT
+        return ZERO
     needs = [rail + cut for rail in rails]
     if by_cost:
         rate = min(_weight(kind, by_cost=True) / (kind.usable + cut) for kind in kinds if kind.usable > 0)
-        least = sum(needs, NOUGHT) * rate
+        least = sum(needs, ZERO) * rate
         step = _smallest_step([_weight(kind, by_cost=True) for kind in kinds])
         return -(-least // step) * step
     room = kinds[0].usable + cut
-    return Fraction(max(_shared(needs, room, mark) for mark in {NOUGHT, *(need for need in needs if 2 * need <= room)}))
+    return Fraction(max(_shared(needs, room, mark) for mark in {ZERO, *(need for need in needs if 2 * need <= room)}))
 
 
 def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
@@ -214,7 +214,7 @@ def _shared(needs: Sequence[Fraction], room: Fraction, mark: Fraction) -> int:
     alone = sum(need > room - mark for need in needs)
     halves = [need for need in needs if room - mark >= need and 2 * need > room]
     small = [need for need in needs if mark <= need and 2 * need <= room]
-    over = sum(small, NOUGHT) - sum((room - need for need in halves), NOUGHT)
+    over = sum(small, ZERO) - sum((room - need for need in halves), ZERO)
     return alone + len(halves) + max(0, int(-(-over // room)))
 
 
@@ -227,7 +227,7 @@ def check_sticks(made: Sticks, rails: Sequence[Fraction], cut: Fraction) -> None
     faults.extend(
         f"a stick of {float(stick.kind.length):g} mm is overrun"
         for stick in made.sticks
-        if sum(stick.rails, NOUGHT) + (len(stick.rails) - 1) * cut > stick.kind.usable
+        if sum(stick.rails, ZERO) + (len(stick.rails) - 1) * cut > stick.kind.usable
     )
     if made.lower_bound > made.value:
         faults.append("the bound lies above the answer")

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.job.records import KeepClear, Wall
+from matplan.lengths import ZERO
 from matplan.walls.records import Spot
 
 CORNER: Final = Fraction(150)
@@ -49,14 +50,13 @@ def zones(wall: Wall, thing: KeepClear) -> tuple[Spot, ...]:
     """The upright and the level strip through a wired thing, over the whole wall; none for another."""
     if not is_wired(thing):
         return ()
-    nought = Fraction(0)
-    left, right = max(thing.left, nought), min(thing.left + thing.width, wall.size.width)
-    bottom, top = max(thing.bottom, nought), min(thing.bottom + thing.height, wall.size.height)
+    left, right = max(thing.left, ZERO), min(thing.left + thing.width, wall.size.width)
+    bottom, top = max(thing.bottom, ZERO), min(thing.bottom + thing.height, wall.size.height)
     found = []
     if left < right:
-        found.append(Spot(left=left, bottom=nought, width=right - left, height=wall.size.height))
+        found.append(Spot(left=left, bottom=ZERO, width=right - left, height=wall.size.height))
     if bottom < top:
-        found.append(Spot(left=nought, bottom=bottom, width=wall.size.width, height=top - bottom))
+        found.append(Spot(left=ZERO, bottom=bottom, width=wall.size.width, height=top - bottom))
     return tuple(found)
 
 

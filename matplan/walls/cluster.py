@@ -1,9 +1,9 @@
-"""A cluster: frames packed round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none
+"""A cluster: frames gathered round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none
 nearer.
 
-Compactness is the area of the group's box. Packings come from a search (`packing`), are drawn together (`settling`) and
+Compactness is the area of the group's box. Groupings come from a search (`grouping`), are drawn together (`settling`) and
 measured again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every
-width that give a box no longer than twice its other side. The rest of the measure (`packing.Measure`) is shape, balance
+width that give a box no longer than twice its other side. The rest of the measure (`grouping.Measure`) is shape, balance
 about the middle, and equal sizes kept apart.
 
 Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
@@ -19,8 +19,8 @@ from random import Random
 
 from matplan.job.records import Wall
 from matplan.lengths import Printer, Units
+from matplan.walls.grouping import Measure, groupings
 from matplan.walls.limits import kept_clear
-from matplan.walls.packing import Measure, packings
 from matplan.walls.records import Problem, Spot, ToHang, Unhangable
 from matplan.walls.room import Box, Mirror, Obstacle, Pair, Room, moved, off_middle, round_all
 from matplan.walls.settling import aside, centred, joined, settled
@@ -113,12 +113,12 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
 def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
     """Those frames as a cluster, None where the room does not hold them.
 
-    A packing that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought
+    A grouping that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought
     that goes round it, still in the middle; where none does that either, the cluster moves aside by as little as may
     be.
 
     Four variants each are the same search begun otherwise, mirrored across, up or both; the next four take the next
-    best packing.
+    best grouping.
     """
     rank, turned = divmod(variant - 1, 4)
     turn = Mirror(middle=room.middle, across=bool(turned & 1), up=bool(turned & 2))
@@ -138,19 +138,19 @@ def rounds(count: int) -> int:
 
 
 def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -> list[list[Box]]:
-    """Packings that no frame floats in, about the middle of the room."""
+    """Groupings that no frame floats in, about the middle of the room."""
     if len(sizes) == 1:
         return [moved([(0, 0, *sizes[0])], room.middle[0] - sizes[0][0] // 2, room.middle[1] - sizes[0][1] // 2)]
     plain = plain_shelves(sizes, room)
-    found = packings(Measure(sizes, room, _most(plain)), plain[:1], chance, turns)
-    made = [list(packed.boxes) for packed in found]
+    found = groupings(Measure(sizes, room, _most(plain)), plain[:1], chance, turns)
+    made = [list(grouping.boxes) for grouping in found]
     made += [settled(boxes, room) for boxes in made]
     made += [hung for shelf in plain for hung in _hung_shelves(shelf, sizes, room)]
     return [boxes for boxes in (joined(boxes, room) for boxes in made) if boxes is not None]
 
 
 def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, rank: int = 0) -> list[Box] | None:
-    """The best of the packings that may hang in the middle of the room, or the next best of those that differ."""
+    """The best of the groupings that may hang in the middle of the room, or the next best of those that differ."""
     cost = _Cost(sizes, room)
     placed = {
         tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None
@@ -161,12 +161,12 @@ def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, ra
 
 
 def _nearest(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
-    """The packing that may hang nearest to the middle; a shift sideways counts twice."""
+    """The grouping that may hang nearest to the middle; a shift sideways counts twice."""
     cost = _Cost(sizes, room)
     found: list[tuple[float, float, list[Box]]] = []
-    for packed in candidates:
-        across, up = off_middle(packed, room)
-        placed = aside(moved(packed, -across, -up), room)
+    for grouping in candidates:
+        across, up = off_middle(grouping, room)
+        placed = aside(moved(grouping, -across, -up), room)
         if placed is not None:
             across, up = off_middle(placed, room)
             found.append((2 * abs(across) + abs(up), cost(placed), placed))
@@ -196,7 +196,7 @@ def _most(plain: Sequence[Shelves]) -> int | None:
 
 def _spread(boxes: Sequence[Box], room: Room) -> float:
     """How far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of the
-    box. Nought to one.
+    box. From 0 to 1.
     """
     left, bottom, right, top = round_all(boxes)
     total = sum((c - a + room.gap) * (d - b + room.gap) for a, b, c, d in boxes)
@@ -228,7 +228,7 @@ def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[lis
 
 
 def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, scale: int) -> Problem:
-    """How much larger than the zone the frames are when they are packed with nothing in their way."""
+    """How much larger than the zone the frames are when they are gathered with nothing in their way."""
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
     free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)

@@ -13,10 +13,8 @@ from fractions import Fraction
 from itertools import accumulate
 
 from matplan.job.records import Wall
-from matplan.lengths import Size
+from matplan.lengths import ZERO, Size
 from matplan.walls.records import Spot, around
-
-NOUGHT = Fraction(0)
 
 
 def middle(wall: Wall) -> Fraction:
@@ -33,8 +31,8 @@ def centred(spots: Sequence[Spot], wall: Wall) -> tuple[Spot, ...]:
 
 
 def _lefts(sizes: Sequence[Size], gap: Fraction) -> list[Fraction]:
-    """The left edges of a row, the first at nought."""
-    return list(accumulate((size.width + gap for size in sizes), initial=NOUGHT))[: len(sizes)]
+    """The left edges of a row, the first at 0."""
+    return list(accumulate((size.width + gap for size in sizes), initial=ZERO))[: len(sizes)]
 
 
 def _row(sizes: Sequence[Size], bottoms: Sequence[Fraction], wall: Wall) -> tuple[Spot, ...]:
@@ -56,12 +54,12 @@ def flush_top(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
 
 def flush_base(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
     """All bases on one line."""
-    return centred(_row(sizes, [NOUGHT] * len(sizes), wall), wall)
+    return centred(_row(sizes, [ZERO] * len(sizes), wall), wall)
 
 
 def stepped(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
     """Each base `rise` above that of the frame to its left."""
-    rise = wall.rise or NOUGHT
+    rise = wall.rise or ZERO
     return centred(_row(sizes, [rise * number for number in range(len(sizes))], wall), wall)
 
 

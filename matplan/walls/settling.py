@@ -1,4 +1,4 @@
-"""A packing drawn together: frames move towards the middle until they hang `gap` from a neighbour, and none is left
+"""A grouping drawn together: frames move towards the middle until they hang `gap` from a neighbour, and none is left
 floating.
 """
 
@@ -42,7 +42,7 @@ def _draw(boxes: list[Box], room: Room, middle: Pair, axis: int) -> bool:
 
 
 def _way(box: Box, number: int, boxes: Sequence[Box], room: Room, axis: int, wanted: int) -> int:
-    """How far of what is wanted the frame may go along the axis before it meets something; nought where it ends up
+    """How far of what is wanted the frame may go along the axis before it meets something; 0 where it ends up
     nowhere.
     """
     if not wanted:
@@ -89,7 +89,7 @@ def loose(boxes: Sequence[Box], room: Room) -> list[int]:
 
 
 def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The packing with every loose frame at the nearest place where it has a neighbour, None where one has none."""
+    """The grouping with every loose frame at the nearest place where it has a neighbour, None where one has none."""
     found = list(boxes)
     for number in loose(found, room):
         others = [box for n, box in enumerate(found) if n != number]
@@ -105,7 +105,7 @@ def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
 
 
 def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
-    """Every place inside the packing's own box where the frame lies against its neighbours or flush with them."""
+    """Every place inside the grouping's own box where the frame lies against its neighbours or flush with them."""
     width, height = box[2] - box[0], box[3] - box[1]
     left, bottom, right, top = round_all([*others, box])
     bars = [grown(other, room.gap) for other in others]
@@ -129,14 +129,14 @@ def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
 
 
 def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The packing with its common box exactly in the middle of the room, None where it may not hang so."""
+    """The grouping with its common box exactly in the middle of the room, None where it may not hang so."""
     across, up = off_middle(boxes, room)
     found = moved(boxes, -across, -up)
     return found if is_centred(found, room) and all(map(room.takes, found)) else None
 
 
 def aside(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The packing, as a whole, where the room takes it with the least shift (sideways counts twice), None where it
+    """The grouping, as a whole, where the room takes it with the least shift (sideways counts twice), None where it
     takes it nowhere.
 
     It comes to lie against something: the shifts to try are those that bring a frame beside an obstacle, under the

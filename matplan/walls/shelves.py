@@ -56,7 +56,7 @@ def every(sizes: Sequence[Pair], gap: int, most: int) -> Iterator[Shelves]:
 
 
 def boxes(made: Shelves, sizes: Sequence[Pair], gap: int) -> list[Box]:
-    """The frames on their shelves, in the order of `sizes`, each row in the middle, the lowest at nought.
+    """The frames on their shelves, in the order of `sizes`, each row in the middle, the lowest at 0.
 
     Shelves below the middle hang from their upper line and those above it stand on their lower one, so that frames keep
     together.

@@ -167,7 +167,7 @@ def test_text_says_the_sizes_and_why() -> None:
 @pytest.mark.parametrize(
     ("subject", "said"),
     [
-        ("3:0", 'got "3:0", where a side is nought; write width and height like 3:2'),
+        ("3:0", 'got "3:0", where a side is 0; write width and height like 3:2'),
         ("3:2:1", 'got "3:2:1", which is no aspect; write width and height like 3:2'),
         ("3,5:2", 'got "3,5:2", which is no aspect; write width and height like 3:2'),
         ("101:1", 'got "101:1", which is more than a hundred times as long as wide; write width and height like 3:2'),

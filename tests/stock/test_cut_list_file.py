@@ -45,7 +45,7 @@ def test_columns_stand_in_any_order_and_a_mark_before_them_is_no_fault() -> None
         ("a,10,20,1,maybe\n", ['list.csv:2: turn: got "maybe"; write yes or no']),
         ("a,10,20,0\n", ['list.csv:2: quantity: got "0"; write a whole number from 1 to 100,000']),
         ("a,10,20,1.5\n", ['list.csv:2: quantity: got "1.5"; write a whole number from 1 to 100,000']),
-        ("a,0,20,1\n", ["list.csv:2: width: got 0; a side is longer than nought"]),
+        ("a,0,20,1\n", ["list.csv:2: width: got 0; a side is longer than 0"]),
         (",10,20,1\n", ["list.csv:2: name: is empty; every part has a name"]),
     ],
 )

@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any
 
 from matplan.job.records import Arrange, Furniture, KeepClear, Pin, Wall, Zone
-from matplan.lengths import Printer, Size, Step, Units
+from matplan.lengths import ZERO, Printer, Size, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.walls.hang import hang_wall
 from matplan.walls.records import SolvedWall, Spot
@@ -56,7 +56,6 @@ def wall(pieces: Sequence[SolvedPiece], **changes: Any) -> Wall:
     """A wall of 3600 × 2400 mm that hangs each of the pieces once; lengths are written as people write them."""
     extent = size(changes.pop("size", "3600x2400 mm"))
     zone = changes.pop("zone", {})
-    nought = Fraction(0)
     given: dict[str, Any] = {
         "name": "Landing",
         "file": "landing",
@@ -72,7 +71,7 @@ def wall(pieces: Sequence[SolvedPiece], **changes: Any) -> Wall:
             bottom=mm(zone.get("bottom", 0)),
             top=mm(zone["top"]) if "top" in zone else extent.height,
         ),
-        "hung": tuple((index, 1) for index in range(len(pieces))) or ((0, nought),),
+        "hung": tuple((index, 1) for index in range(len(pieces))) or ((0, ZERO),),
         "rise": mm(changes.pop("rise")) if "rise" in changes else None,
     }
     return Wall(**(given | changes))

@@ -10,7 +10,7 @@ from random import Random
 import pytest
 
 from matplan.walls.cluster import arranged, plain_shelves
-from matplan.walls.packing import Measure, alike, side_by_side
+from matplan.walls.grouping import Measure, alike, side_by_side
 from matplan.walls.records import SolvedWall, Spot, Unhangable, around
 from matplan.walls.room import Box, Obstacle, Pair, Room, facing, is_centred, meet, off_middle, round_all
 from matplan.walls.settling import aside, joined, loose, settled

@@ -17,7 +17,7 @@ from matplan.drawing.items import Ellipse, Group, Item, Line, ModelBox, Point, P
 from matplan.drawing.pens import PAPER, TINT, Pen
 from matplan.drawing.views import View
 from matplan.job.records import Furniture, KeepClear, Wall
-from matplan.lengths import Box
+from matplan.lengths import ZERO, Box
 from matplan.walls.limits import kept_clear
 from matplan.walls.records import HungFrame, Spot
 from matplan.walls.work import Mark
@@ -70,9 +70,8 @@ def hook_mark(mark: Mark, view: View) -> Group:
         Line(start=(x - reach, y), end=(x + reach, y), pen=Pen.RULE),
         Line(start=(x, y - reach), end=(x, y + reach), pen=Pen.RULE),
     )
-    nought = Fraction(0)
     data = (("piece", mark.hung.name), ("copy", str(mark.hung.copy)), ("number", mark.number))
-    return Group(classes=("hook",), items=items, box=(hook.left, hook.height, nought, nought), data=data)
+    return Group(classes=("hook",), items=items, box=(hook.left, hook.height, ZERO, ZERO), data=data)
 
 
 # --- the wall itself -------------------------------------------------------------------------------------------------

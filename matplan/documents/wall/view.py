@@ -37,7 +37,7 @@ from matplan.drawing.items import Anchor, Area, Item, Level, ModelBox, Size, Tex
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
-from matplan.lengths import Printer
+from matplan.lengths import ZERO, Printer
 from matplan.planning import Plan
 from matplan.walls.cables import zones
 from matplan.walls.limits import listed
@@ -144,16 +144,15 @@ def _labels(hooks: Sequence[Mark], printer: Printer) -> tuple[list[str], list[st
 
 def _tapes(hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> tuple[Item, ...]:
     """Both tapes, each where it has room; hooks in one line share a figure."""
-    nought = Fraction(0)
     whole = view.whole
-    lefts = {mark.hook.left: (mark.hook.left, nought) for mark in hooks}
-    heights = {mark.hook.height: (nought, mark.hook.height) for mark in hooks}
+    lefts = {mark.hook.left: (mark.hook.left, ZERO) for mark in hooks}
+    heights = {mark.hook.height: (ZERO, mark.hook.height) for mark in hooks}
     below = [
-        tapes.Reading(at=view.point(x, nought)[0], label=printer.number(x), box=(nought, nought, x, nought))
+        tapes.Reading(at=view.point(x, ZERO)[0], label=printer.number(x), box=(ZERO, ZERO, x, ZERO))
         for x, _ in lefts.values()
     ]
     beside = [
-        tapes.Reading(at=view.point(nought, y)[1], label=printer.number(y), box=(nought, nought, nought, y))
+        tapes.Reading(at=view.point(ZERO, y)[1], label=printer.number(y), box=(ZERO, ZERO, ZERO, y))
         for _, y in heights.values()
     ]
     items: list[Item] = []
@@ -169,18 +168,17 @@ def _dimensions(wall: SolvedWall, printer: Printer) -> list[Dimension]:
     """Above: where the group begins and ends. At the right: its base and top, and the eye line."""
     ask, group = wall.ask, wall.group
     width, height = ask.size.width, ask.size.height
-    nought = Fraction(0)
     found = [
         Dimension(start=(a, height), end=(b, height), side=Side.ABOVE, label=printer.number(b - a), id=f"across-{n}")
-        for n, (a, b) in enumerate(_stops(nought, group.left, group.right, width), 1)
+        for n, (a, b) in enumerate(_stops(ZERO, group.left, group.right, width), 1)
     ]
     found += [
         Dimension(start=(width, a), end=(width, b), side=Side.RIGHT, label=printer.number(b - a), id=f"up-{n}")
-        for n, (a, b) in enumerate(_stops(nought, group.bottom, group.top, height), 1)
+        for n, (a, b) in enumerate(_stops(ZERO, group.bottom, group.top, height), 1)
     ]
     found.append(
         Dimension(
-            start=(width, nought), end=(width, ask.eye), side=Side.RIGHT, label=printer.number(ask.eye), id="eye-height"
+            start=(width, ZERO), end=(width, ask.eye), side=Side.RIGHT, label=printer.number(ask.eye), id="eye-height"
         )
     )
     return found

@@ -1,8 +1,8 @@
-"""The search for a compact packing: many orders of stacking, better ones kept, worse ones allowed a little less each
+"""The search for a compact grouping: many orders of stacking, better ones kept, worse ones allowed a little less each
 time.
 
-A threshold search: an order of the frames and a width are changed at random and the change is kept where the packing
-gets no worse than by a threshold, which falls to nought. It uses no exponentials, so that every machine takes the same
+A threshold search: an order of the frames and a width are changed at random and the change is kept where the grouping
+gets no worse than by a threshold, which falls to 0. It uses no exponentials, so that every machine takes the same
 decisions; the chance comes from a seed.
 """
 
@@ -19,23 +19,23 @@ from matplan.walls.shelves import Shelves
 from matplan.walls.skyline import stacked
 
 ASPECTS = (1.0, 1.35, 1.75)
-"""Width : height of the packings that the search begins with."""
+"""Width : height of the groupings that the search begins with."""
 SLENDER = (0.95, 1.9)
-"""Width : height between which a packing's shape costs nothing; the further beyond, the more."""
+"""Width : height between which a grouping's shape costs nothing; the further beyond, the more."""
 ALIKE = 0.012
 """What each pair of equal frames side by side costs, as a part of the area."""
 LOPSIDED = 0.25
 """What a centre of gravity off the middle costs, by the part of the width and height that it is off."""
 DENSE = 0.92
-"""How much of a good packing's area is frames and gaps, for the first width."""
+"""How much of a good grouping's area is frames and gaps, for the first width."""
 KEPT = 6
-"""How many of the best packings come out of a search."""
+"""How many of the best groupings come out of a search."""
 _RECENTRINGS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Packed:
-    """A packing and what it costs; the cost is an area."""
+class Grouping:
+    """A grouping and what it costs; the cost is an area."""
 
     boxes: tuple[Box, ...]
     cost: float
@@ -64,7 +64,7 @@ def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: i
 
 
 class Measure:
-    """What makes a packing good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike
+    """What makes a grouping good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike
     neighbours.
     """
 
@@ -93,8 +93,8 @@ class Measure:
         return area * (1 + wrong + (10 * over + 1 if over > 0 else 0.0)) + 2 * loose
 
 
-def packings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Packed]:
-    """The best packings that so many rounds find, the best first; they may still be larger than the room."""
+def groupings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Grouping]:
+    """The best groupings that so many rounds find, the best first; they may still be larger than the room."""
     search = _Search(measure, chance)
     starts = _starts(measure, seeds)
     for order, width, tall in starts:
@@ -125,9 +125,9 @@ class _Search:
         self._found: dict[tuple[Box, ...], float] = {}
         self._extent: Pair | None = None
 
-    def best(self) -> list[Packed]:
+    def best(self) -> list[Grouping]:
         kept = sorted(self._found.items(), key=lambda item: (item[1], item[0]))[:KEPT]
-        return [Packed(boxes=boxes, cost=cost) for boxes, cost in kept]
+        return [Grouping(boxes=boxes, cost=cost) for boxes, cost in kept]
 
     def _keep(self, boxes: Sequence[Box], cost: float) -> None:
         self._found[tuple(boxes)] = cost
