@@ -21,6 +21,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from matplan.lengths import Size
+from matplan.mats.letters import letter_of
 from matplan.mats.outline_cuts import overrun, runs_along_an_edge
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer
@@ -114,12 +115,7 @@ def window_letters(rows: Rows) -> tuple[str, ...]:
     order = reading_order(rows)
     if len(order) == 1:
         return ("",)
-    return tuple(_letter(order.index(window)) for window in range(len(order)))
-
-
-def _letter(number: int) -> str:
-    high, low = divmod(number, 26)
-    return (_letter(high - 1) if high else "") + chr(ord("A") + low)
+    return tuple(letter_of(order.index(window)) for window in range(len(order)))
 
 
 def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Iterator[GaugeCut]:

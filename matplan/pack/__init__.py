@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from matplan.pack.contents import Choice, Contents, OnlyError, choice, drawn
+from matplan.pack.darkroom import Darkroom
 from matplan.pack.folder import Content, check_folder, write_whole
-from matplan.pack.pictures import pictures_of
 from matplan.planning import Plan
 
 __all__ = ["Choice", "OnlyError", "choice", "make", "pack_files", "write_pack"]
@@ -56,5 +56,5 @@ def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str
         done += 1
         progress(done, total)
 
-    pictures = pictures_of(plan.job, chosen.pictured, lambda piece: drawn(plan, piece), tick)
+    pictures = Darkroom().pictures(plan.job, chosen.pictured, lambda piece: drawn(plan, piece), tick)
     return Contents(plan, chosen, pictures).files(tick)

@@ -7,16 +7,14 @@ A JPEG is decoded at the smallest scale that still serves, so that memory follow
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from math import ceil
 from typing import TYPE_CHECKING
 
-from matplan.documents.parts.pictures import Picture, PictureKey
-from matplan.faults import Fault, JobError, MatplanError, printable
-from matplan.job.records import Job, Photo
+from matplan.documents.parts.pictures import Picture
+from matplan.faults import MatplanError, printable
+from matplan.job.records import Photo
 from matplan.lengths import Box
-from matplan.mats.records import SolvedPiece
 from matplan.pack.profiles import keeps_profile
 
 if TYPE_CHECKING:
@@ -28,49 +26,9 @@ QUALITY = 85
 TURNED_MODES = frozenset({5, 6, 7, 8})
 """Exif orientations that swap width and height (Exif 2.32, tag 0x0112)."""
 
-type Drawn = Callable[[SolvedPiece], Mapping[str, tuple[float, float]]]
-"""How large a piece's drawings show the image of each window, in mm of paper."""
-
 
 class Undecodable(MatplanError, ValueError):
     """A photo whose header can be read and whose picture cannot."""
-
-
-def pictures_of(
-    job: Job, pieces: Iterable[SolvedPiece], drawn: Drawn, tick: Callable[[], None] = lambda: None
-) -> dict[PictureKey, Picture]:
-    """A picture for each aperture with a photo. Raises `JobError` naming every photo that cannot be decoded."""
-    made: dict[PictureKey, Picture] = {}
-    same: dict[tuple[object, ...], Picture] = {}
-    faults: dict[tuple[str, str], Fault] = {}
-    asked = {piece.file: piece for piece in job.pieces}
-    for piece in pieces:
-        if not any(aperture.ask.photo for aperture in piece.apertures):
-            continue
-        sizes = drawn(piece)
-        for aperture in piece.apertures:
-            photo = aperture.ask.photo
-            if photo is None:
-                continue
-            width, height = sizes[aperture.name]
-            wanted = (max(1, ceil(width * PER_MM)), max(1, ceil(height * PER_MM)))
-            key = (photo.path, aperture.crop, wanted)
-            try:
-                if key not in same:
-                    same[key] = picture(photo, aperture.crop, wanted)
-            except Undecodable as error:
-                number = piece.apertures.index(aperture) + 1
-                where = "photo" if len(piece.apertures) == 1 else f"aperture[{number}].photo"
-                ask = asked[piece.ask.file]
-                fault = Fault(line=ask.line_of(where), where=f"{ask.place}.{where}", text=f"{piece.name}: {error}")
-                faults.setdefault((piece.ask.file, str(photo.path)), fault)
-                continue
-            finally:
-                tick()
-            made[(piece.ask.file, aperture.name)] = same[key]
-    if faults:
-        raise JobError(faults.values(), file=job.file)
-    return made
 
 
 def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:

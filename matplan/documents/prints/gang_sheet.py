@@ -11,7 +11,6 @@ from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.framed import FIELD, model_box, pictured
-from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Pictures
 from matplan.documents.prints.marks import shape_on_sheet
@@ -24,6 +23,7 @@ from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
 from matplan.lengths import Box, Printer
+from matplan.mats.letters import letter_of
 from matplan.orders.gangs import GAP, Gang, Lying
 from matplan.planning import Plan
 

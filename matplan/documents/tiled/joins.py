@@ -14,7 +14,6 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents.parts.free_places import Taken
-from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.windowed import Window, runs
 from matplan.documents.tiled.lines import ModelLine
 from matplan.documents.tiled.tiling import OVERLAP, Tile, Tiling
@@ -22,6 +21,7 @@ from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Point, Polyline, Text
 from matplan.drawing.pens import Pen
 from matplan.lengths import Box
+from matplan.mats.letters import letter_of
 from matplan.mats.shapes.segments import Straight
 
 _HALF: Final = 4.4

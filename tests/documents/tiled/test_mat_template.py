@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Point, Polygon, box, union_all
 
 import matplan
-from matplan.documents.parts.letters import letter_of
 from matplan.documents.parts.windowed import Window, runs
 from matplan.documents.tiled.lines import LAYER_PENS
 from matplan.documents.tiled.mat_template import template
@@ -25,6 +24,7 @@ from matplan.drawing.pens import Pen
 from matplan.faults import JobError
 from matplan.job.records import LayerAsk, Piece, Shape
 from matplan.lengths import Box, Units
+from matplan.mats.letters import letter_of
 from matplan.mats.outlines import Outline, outline
 from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan
