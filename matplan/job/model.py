@@ -45,7 +45,7 @@ from matplan.job.file.written import (
     got,
     read_length,
 )
-from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
+from matplan.job.records import Arrange, BorderAt, BorderTo, Cut, Hand, MatSupply, RowAlign, Shape, Show
 from matplan.lengths import Units
 
 MOST_COPIES = 10_000
@@ -160,6 +160,15 @@ class PaperTable(Table):
     printer_margin: SidesTable | None = says("What the printer cannot reach.", 0)
     ppi: Pixels = says("Pixels per inch that a print on it is wanted with.", int(USUAL_PPI))
     price: Money = says("What one sheet costs.")
+    profile: Text = says("The name of the colour profile that the print dialog is set to. Nothing is converted.")
+    media: Text = says("The printer's setting for this paper.")
+    test_strip: SizeText = says(
+        "A small sheet of the same paper: each print gets a strip of itself on it, at final size. Default: no strip."
+    )
+    strip_at: tuple[Fractional, Fractional] | None = says(
+        "Where strips are taken: the middle as fractions of the image's width and height, from its top left. Default:"
+        " where the deepest and the brightest tones are."
+    )
 
 
 class StickTable(Table):
@@ -346,6 +355,11 @@ class CutterTable(Table):
     """The mat cutter on the bench."""
 
     setback: Length = says("How far its blade enters behind the start mark; added to every over-cut.", 0)
+    widest_border: SomeLength = says("The widest setting of its guide. Default: no limit.")
+    longest_cut: SomeLength = says("The longest cut that it makes. Default: no limit.")
+    window_side: Annotated[Hand | None, chosen(Hand)] = says(
+        "On which side of the blade's travel the window lies.", "left"
+    )
 
 
 class CostsTable(Table):

@@ -47,7 +47,7 @@ class Workshop:
 
     def solve(self, job: Job, piece: Piece) -> SolvedPiece:
         """Return one piece of a job with every dimension closed. Raises `Unsolvable`."""
-        return self._solved(piece, job.printer, job.cutter_setback)
+        return self._solved(piece, job.printer, job.cutter.setback)
 
     def stock(self, job: Job, pieces: Sequence[SolvedPiece]) -> Stock:
         """Return what the pieces take from sheets and sticks, searched a material at a time.

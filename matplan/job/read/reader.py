@@ -8,7 +8,7 @@ from pathlib import Path
 from matplan.faults import JobError
 from matplan.job.file.document import Document, read_text
 from matplan.job.file.lines import Place
-from matplan.job.model import CostsTable
+from matplan.job.model import CostsTable, CutterTable
 from matplan.job.names import file_names
 from matplan.job.read.bench import Bench, check_names
 from matplan.job.read.complaints import written_job
@@ -16,7 +16,7 @@ from matplan.job.read.photos import Photos
 from matplan.job.read.pieces import read_piece
 from matplan.job.read.supplies import Supplies
 from matplan.job.read.walls import read_walls
-from matplan.job.records import Job, Rates
+from matplan.job.records import Cutter, Hand, Job, Rates
 from matplan.lengths import Step
 
 
@@ -59,7 +59,7 @@ def parse_job(
         units=units,
         step=job.step or Step.usual(units),
         currency=job.currency or "",
-        cutter_setback=(job.cutter.setback if job.cutter else None) or Fraction(0),
+        cutter=_cutter(job.cutter),
         papers=supplies.papers,
         materials=supplies.materials,
         frames=supplies.frames,
@@ -67,6 +67,17 @@ def parse_job(
         walls=walls,
         rates=_rates(job.costs),
         dropout_trim=job.dropout_trim,
+    )
+
+
+def _cutter(table: CutterTable | None) -> Cutter:
+    if table is None:
+        return Cutter()
+    return Cutter(
+        setback=table.setback or Fraction(0),
+        widest_border=table.widest_border,
+        longest_cut=table.longest_cut,
+        window_side=table.window_side or Hand.LEFT,
     )
 
 

@@ -202,6 +202,7 @@ class Supplies:
                 (*place, "printer_margin"), f"leaves nothing of the paper to print on ({table.size}); write less"
             )
             return None
+        strip = self._size(table.test_strip, (*place, "test_strip")) if table.test_strip else None
         return Paper(
             name=name,
             size=size,
@@ -209,6 +210,10 @@ class Supplies:
             ppi=table.ppi or catalogue.USUAL_PPI,
             price=table.price,
             iso=iso,
+            profile=table.profile or "",
+            media=table.media or "",
+            test_strip=strip[0] if strip else None,
+            strip_at=table.strip_at,
         )
 
     def _row(self, kind: MaterialKind, name: str) -> Material | None:

@@ -76,6 +76,13 @@ class RowAlign(StrEnum):
     BOTTOM = "bottom"
 
 
+class Hand(StrEnum):
+    """A side of the cutter's travel, seen along it."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
 class MaterialKind(StrEnum):
     """The three sheet materials of a stack."""
 
@@ -149,6 +156,14 @@ class Paper:
     price: Decimal | None = None
     iso: bool = False
     """Whether the size is one of ISO 216, whose tolerances then hold."""
+    profile: str = ""
+    """The colour profile's name, for the print sheet."""
+    media: str = ""
+    """The printer's media setting, for the print sheet."""
+    test_strip: Size | None = None
+    """The small sheet of the same paper that test strips are printed on."""
+    strip_at: tuple[Fraction, Fraction] | None = None
+    """The middle of the test strip as fractions of the image's width and height; `None`: where the tones are."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -293,6 +308,19 @@ class Piece:
         lines = dict(self.key_lines)
         key, rest = where.partition(".")[::2]
         return lines.get(f"{key}.{rest}", lines.get(key, lines.get(key.partition("[")[0], self.line)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutter:
+    """The mat cutter on the bench. `None`: no limit is known."""
+
+    setback: Fraction = Fraction(0)
+    """How far the blade enters behind the start mark."""
+    widest_border: Fraction | None = None
+    """The widest setting of the guide."""
+    longest_cut: Fraction | None = None
+    window_side: Hand = Hand.LEFT
+    """On which side of the blade's travel the window lies."""
 
 
 # --- costs -----------------------------------------------------------------------------------------------------------
@@ -456,7 +484,7 @@ class Job:
     units: Units
     step: Step
     currency: str
-    cutter_setback: Fraction = Fraction(0)
+    cutter: Cutter = Cutter()
     papers: tuple[Paper, ...] = ()
     materials: tuple[Material, ...] = ()
     frames: tuple[Frame, ...] = ()
