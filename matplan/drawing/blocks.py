@@ -64,7 +64,7 @@ def table(
     classes: tuple[str, ...] = (),
 ) -> Block:
     """The whole table, as high as it needs to be, its top left corner at x, y."""
-    laid = _Table(columns, rows, width, size, zebra)
+    laid = Table(columns, rows, width=width, size=size, zebra=zebra)
     return laid.block(0, len(rows), x, y, classes)
 
 
@@ -82,10 +82,10 @@ def paged_table(
     A row that is higher than its area is set all the same, alone.
     """
     first = 0
-    laid: _Table | None = None
+    laid: Table | None = None
     while first < len(rows) or laid is None:
         area = next(areas)
-        laid = laid or _Table(columns, rows, area.width, size, zebra)
+        laid = laid or Table(columns, rows, width=area.width, size=size, zebra=zebra)
         last, height = first, laid.head_height
         while last < len(rows) and (last == first or height + laid.heights[last] <= area.height):
             height += laid.heights[last]
@@ -94,25 +94,38 @@ def paged_table(
         first = last
 
 
-class _Table:
-    def __init__(self, columns: Sequence[Column], rows: Sequence[Row], width: float, size: float, zebra: bool) -> None:
-        self._columns, self._size, self._zebra = columns, size, zebra
-        self._pitch = size * lettering.LINE_PITCH
-        self.widths = _widths(columns, rows, width, size)
-        self._head = [self._wrapped(c.head, w, bold=True) for c, w in zip(columns, self.widths, strict=True)]
+class Table:
+    """A table measured before it is set: the widths of its columns, the heights of its head and of each row.
+
+    Without a `width` no column is wider than its text. Heads have a size of their own where `head_size` is given; a
+    head may hold line ends. `pad` is what a cell keeps free above and below.
+    """
+
+    def __init__(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Row],
+        *,
+        width: float | None = None,
+        size: float = Size.SMALL,
+        head_size: float | None = None,
+        zebra: bool = False,
+        pad: float = CELL_Y,
+    ) -> None:
+        self._columns, self._size, self._zebra, self._pad = columns, size, zebra, pad
+        self._head_size = size if head_size is None else head_size
+        wanted = _natural(columns, rows, size, self._head_size)
+        self.widths = wanted if width is None else _widths(columns, wanted, width)
+        self._head = [_wrapped(c.head, w, self._head_size, True) for c, w in zip(columns, self.widths, strict=True)]
         self._cells = [
-            [self._wrapped(t, w, bold=c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)]
-            for row in rows
+            [_wrapped(t, w, size, c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows
         ]
-        self.head_height = self._height(self._head) if any(c.head for c in columns) else 0.0
-        self.heights = [self._height(row) for row in self._cells]
+        self.head_height = self._height(self._head, self._head_size) if any(c.head for c in columns) else 0.0
+        self.heights = [self._height(row, size) for row in self._cells]
 
-    def _wrapped(self, text: str, width: float, bold: bool) -> tuple[str, ...]:
-        return lettering.wrapped(text, width - 2 * CELL_X, self._size, bold)
-
-    def _height(self, cells: Sequence[tuple[str, ...]]) -> float:
+    def _height(self, cells: Sequence[tuple[str, ...]], size: float) -> float:
         lines = max(len(cell) for cell in cells)
-        return 2 * CELL_Y + self._size + (lines - 1) * self._pitch + 0.3 * self._size
+        return 2 * self._pad + size + (lines - 1) * size * lettering.LINE_PITCH + 0.3 * size
 
     def block(self, first: int, last: int, x: float, y: float, classes: tuple[str, ...]) -> Block:
         width = sum(self.widths)
@@ -134,14 +147,15 @@ class _Table:
         return Block(items=(Group(classes=("table", *classes), items=tuple(items)),), area=area)
 
     def _texts(self, cells: Sequence[tuple[str, ...]], x: float, y: float, head: bool = False) -> Iterator[Text]:
+        size = self._head_size if head else self._size
         for lines, column, width in zip(cells, self._columns, self.widths, strict=True):
             left = {Align.LEFT: CELL_X, Align.RIGHT: width - CELL_X, Align.CENTRE: width / 2}[column.align]
             for number, line in enumerate(lines):
                 if line:
                     yield Text(
-                        at=(x + left, y + CELL_Y + number * self._pitch),
+                        at=(x + left, y + self._pad + number * size * lettering.LINE_PITCH),
                         text=line,
-                        size=self._size,
+                        size=size,
                         anchor=column.align.value,
                         level=Level.TOP,
                         bold=head or column.bold,
@@ -150,16 +164,23 @@ class _Table:
             x += width
 
 
-def _widths(columns: Sequence[Column], rows: Sequence[Row], width: float, size: float) -> tuple[float, ...]:
-    """The columns' widths, together exactly `width`."""
+def _wrapped(text: str, width: float, size: float, bold: bool) -> tuple[str, ...]:
+    return lettering.wrapped(text, width - 2 * CELL_X, size, bold)
 
-    def natural(number: int) -> float:
-        column = columns[number]
-        heads = lettering.width(column.head, size, True)
+
+def _natural(columns: Sequence[Column], rows: Sequence[Row], size: float, head_size: float) -> tuple[float, ...]:
+    """Return the columns' widths at which nothing is wrapped but at line ends."""
+
+    def width(number: int, column: Column) -> float:
+        heads = [lettering.width(line, head_size, True) for line in column.head.splitlines()]
         cells = (lettering.width(line, size, column.bold) for row in rows for line in row[number].splitlines())
-        return max(heads, max(cells, default=0.0)) + 2 * CELL_X + 0.01
+        return max(*heads, *cells, 0.0, 0.0) + 2 * CELL_X + 0.01
 
-    wanted = [natural(n) for n in range(len(columns))]
+    return tuple(width(number, column) for number, column in enumerate(columns))
+
+
+def _widths(columns: Sequence[Column], wanted: Sequence[float], width: float) -> tuple[float, ...]:
+    """Return the columns' widths, together exactly `width`."""
     shares = [c.share for c in columns]
     fixed = sum(w for w, s in zip(wanted, shares, strict=True) if not s)
     left = width - fixed
