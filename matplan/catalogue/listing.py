@@ -38,7 +38,7 @@ class Listing:
 
 
 def listing(kind: Kind, units: Units = Units.MM) -> Listing:
-    """That table, with its lengths in `units`."""
+    """Return the table, with its lengths in `units`."""
     return Listing(
         title=kind.heading,
         headers=_headers(kind, units),
@@ -48,7 +48,7 @@ def listing(kind: Kind, units: Units = Units.MM) -> Listing:
 
 
 def document(kinds: Iterable[Kind] = tuple(Kind)) -> dict[str, Json]:
-    """Those tables as one JSON document; lengths in mm, densities in kg/m³, masses in kg/m²."""
+    """Return the tables as one JSON document; lengths in mm, densities in kg/m³, masses in kg/m²."""
     tables: list[Json] = [
         {"kind": kind.value, "title": kind.heading, "rows": [_json(row) for row in rows(kind)]} for kind in kinds
     ]
@@ -123,7 +123,7 @@ def _pair(size: Size) -> list[Json]:
 
 
 def _json(row: Row) -> dict[str, Json]:
-    """The row's own figures between its name and its source."""
+    """Return the row's own figures between its name and its source."""
     own: dict[str, Json]
     match row:
         case Paper() | Frame():

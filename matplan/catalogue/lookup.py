@@ -13,15 +13,16 @@ from matplan.lengths import Size, Units, parse_length, parse_size
 
 
 def paper(name: str) -> Paper | None:
-    """The paper of that name."""
+    """Return the paper of the name."""
     number = find(Kind.PAPERS, name)
     return None if number is None else _paper(number)
 
 
 def frame(name: str) -> Frame | None:
-    """The ready-made frame of that name, or of that size where it is written as one with its unit (`"400 x 500 mm"`).
+    """Return the ready-made frame of the name, or of the size where it is written as one with its unit (`"400 x 500
+    mm"`).
 
-    A frame is never turned: 50x40 cm is none.
+    A frame is never turned: no frame is 50x40 cm.
     """
     number = find(Kind.FRAMES, name)
     if number is not None:
@@ -30,19 +31,21 @@ def frame(name: str) -> Frame | None:
 
 
 def frame_of(size: Size) -> Frame | None:
-    """The ready-made frame that is sold for a sheet of exactly that size."""
+    """Return the ready-made frame that is sold for a sheet of exactly that size."""
     number = _frames_by_size().get(size)
     return None if number is None else _frame(number)
 
 
 def ready_cut(name: str) -> ReadyCut | None:
-    """The ready-cut mat of that name, such as `"16x20 in for 11x14 in"`."""
+    """Return the ready-cut mat of the name, such as `"16x20 in for 11x14 in"`."""
     number = find(Kind.READY_CUT, name)
     return None if number is None else _ready_cut(number)
 
 
 def ready_cuts(blank: Size, within: Fraction = Fraction(0)) -> tuple[ReadyCut, ...]:
-    """Every ready-cut mat for that blank, turned where the blank lies; each side may differ by up to `within` mm."""
+    """Return every ready-cut mat for the blank, turned where the blank lies; each side may differ by up
+    to `within` mm.
+    """
 
     def suits(mat: ReadyCut) -> bool:
         return abs(mat.blank.width - blank.width) <= within and abs(mat.blank.height - blank.height) <= within
@@ -52,46 +55,46 @@ def ready_cuts(blank: Size, within: Fraction = Fraction(0)) -> tuple[ReadyCut, .
 
 
 def board(name: str) -> Material | None:
-    """The mat board of that name, such as `"4-ply"`."""
+    """Return the mat board of the name, such as `"4-ply"`."""
     return _material_named(Kind.BOARDS, name)
 
 
 def board_of_ply(ply: int) -> Material | None:
-    """The mat board of that many plies."""
+    """Return the mat board of so many plies."""
     return board(f"{ply}-ply")
 
 
 def glazing(name: str) -> Material | None:
-    """The glazing of that name; None for "none" too."""
+    """Return the glazing of the name, or `None` for "none" too."""
     return _material_named(Kind.GLAZING, name)
 
 
 def backing(name: str) -> Material | None:
-    """The backing of that name; None for "none" too."""
+    """Return the backing of the name, or `None` for "none" too."""
     return _material_named(Kind.BACKING, name)
 
 
 def board_sheet(name: str) -> Blank | None:
-    """The sheet of that name that mat board is sold in."""
+    """Return the sheet of the name that mat board is sold in."""
     number = find(Kind.BOARD_SHEETS, name)
     return None if number is None else _blank(Kind.BOARD_SHEETS, number)
 
 
 @cache
 def figures(substance: str, quantity: Quantity) -> tuple[Figure, ...]:
-    """Every figure of that quantity that is known of a substance, by rising humidity."""
+    """Return every figure of the quantity that is known of a substance, by rising humidity."""
     rows = (_figure(number) for number, row in enumerate(raw_rows(Kind.SUBSTANCES)) if row["name"] == substance)
     return tuple(sorted((row for row in rows if row.quantity is quantity), key=lambda row: row.at_rh or 0))
 
 
 def figure(substance: str, quantity: Quantity) -> Figure | None:
-    """The one figure of a quantity that depends on nothing, such as the density."""
+    """Return the one figure of a quantity that depends on nothing, such as the density."""
     known = figures(substance, quantity)
     return known[0] if len(known) == 1 else None
 
 
 def rows(kind: Kind) -> tuple[Row, ...]:
-    """Every row of that table, in its order."""
+    """Return every row of the table, in its order."""
     every = range(len(raw_rows(kind)))
     match kind:
         case Kind.PAPERS:
@@ -109,14 +112,14 @@ def rows(kind: Kind) -> tuple[Row, ...]:
 
 
 def papers(*series: str) -> tuple[Paper, ...]:
-    """Every paper, or those of the series named."""
+    """Return every paper, or those of the series named."""
     return tuple(
         _paper(number) for number, row in enumerate(raw_rows(Kind.PAPERS)) if not series or row["series"] in series
     )
 
 
 def frames() -> tuple[Frame, ...]:
-    """Every ready-made frame."""
+    """Return every ready-made frame."""
     return cast("tuple[Frame, ...]", rows(Kind.FRAMES))
 
 
@@ -128,7 +131,7 @@ def _size(written: str) -> Size:
 
 
 def _written_size(text: str) -> Size | None:
-    """The size that the text is, where it names its unit."""
+    """Return the size that the text is, where it names its unit."""
     if not text.strip()[:1].isnumeric() or text.rstrip()[-1:].isnumeric():
         return None
     try:

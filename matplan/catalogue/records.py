@@ -165,7 +165,7 @@ class Material(Entry):
         return self.mass_kg_m2 / self.thickness * 1000
 
     def mass_kg(self, size: Size) -> Fraction:
-        """What a sheet of that size weighs."""
+        """Return what a sheet of the size weighs."""
         return self.mass_kg_m2 * size.area / 1_000_000
 
 

@@ -26,7 +26,7 @@ _LONGEST_NAME = 60
 
 @cache
 def raw_rows(kind: Kind) -> tuple[Raw, ...]:
-    """That table's rows as they stand in its file; decimals are exact fractions."""
+    """Return the table's rows as they stand in its file; decimals are exact fractions."""
     import tomllib
 
     text = Path(__file__).with_name(f"{kind.value.replace('-', '_')}.toml").read_text(encoding="utf-8")
@@ -53,12 +53,12 @@ def _index(kind: Kind) -> Mapping[str, int]:
 
 
 def find(kind: Kind, name: str) -> int | None:
-    """The number of the row with that name, or None."""
+    """Return the number of the row with the name, or None."""
     return _index(kind).get(key(name))
 
 
 def names(kind: Kind) -> tuple[str, ...]:
-    """The first name of each row, in the table's order, each once."""
+    """Return the first name of each row, in the table's order, each once."""
     return tuple(dict.fromkeys(row["name"] for row in raw_rows(kind)))
 
 

@@ -29,8 +29,8 @@ SPARE_DRAFTS = 2
 
 
 def suiting_border(rim: Rim, blank: Size, question: Question) -> Fraction:
-    """The border that suits a frame, in whole steps: a seventh of its shorter side within bounds, and twice the rail's
-    face.
+    """Return the border that suits a frame, in whole steps: a seventh of its shorter side within bounds, and twice the
+    rail's face.
     """
     step = question.printer.step
     share = min(max(SUITING_SHARE * min(blank.width, blank.height), SUITING_LEAST), SUITING_MOST)
@@ -38,7 +38,7 @@ def suiting_border(rim: Rim, blank: Size, question: Question) -> Fraction:
 
 
 def beds_of(question: Question) -> Iterator[tuple[Bed, Fraction]]:
-    """Each frame as named and turned, where that differs, with the border that suits it.
+    """Yield each frame as named and turned, where that differs, with the border that suits it.
 
     Where no border is asked for, the least is the one that suits; with an image asked for, none, so that narrow ones
     are only ranked lower.
@@ -61,7 +61,7 @@ def beds_of(question: Question) -> Iterator[tuple[Bed, Fraction]]:
 
 
 def answers(question: Question, most: int) -> tuple[Option, ...]:
-    """The best answers, best first, at most so many; none where nothing suits."""
+    """Return the best answers, best first, at most so many, or nothing where nothing suits."""
     beds = list(beds_of(question))
     drafts = Drafts(question, beds)
     found: dict[tuple[object, ...], Option] = {}
@@ -76,7 +76,7 @@ def answers(question: Question, most: int) -> tuple[Option, ...]:
 
 
 def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, standards: dict[Size, str]) -> Option | None:
-    """That choice with every dimension closed, None where it proves impossible."""
+    """Return the choice with every dimension closed, or `None` where it proves impossible."""
     sheet = question.sheets[draft.sheet] if draft.sheet >= 0 else None
     image = draft.image or (_largest(bed, sheet, question) if sheet else None)
     if image is None:
@@ -120,13 +120,17 @@ def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, stand
 
 
 def _reaches_behind(mat: ReadyCut, sheet: Sheet, question: Question, *, turned: bool) -> bool:
-    """Whether white paper reaches behind a standard mat whose window is larger than the image with its reveal."""
+    """Return whether white paper reaches behind a standard mat whose window is larger than the image
+    with its reveal.
+    """
     reach = reach_of(sheet, question)
     return question.show == "image" or (reach.turned if turned else reach).holds(mat.opening.grown(-question.edge))
 
 
 def _largest(bed: Bed, sheet: Sheet, question: Question) -> Size | None:
-    """The largest image of the picture's aspect that both the borders and the sheet allow; None where there is none."""
+    """Return the largest image of the picture's aspect that both the borders and the sheet allow, or `None` where there
+    is none.
+    """
     aspect = across, down = question.subject.aspect
     upright, lying = factors_on(reach_of(sheet, question), aspect)
     most = min((bed.room.width - 2 * question.edge) / across, (bed.room.height - 2 * question.edge) / down)
@@ -140,7 +144,9 @@ def _largest(bed: Bed, sheet: Sheet, question: Question) -> Size | None:
 
 
 def _kept(image: Size, question: Question) -> Fraction:
-    """The part of the picture that fills the image; all of it where the aspects are the same to within a step."""
+    """Return the part of the picture that fills the image; all of it where the aspects are the same to
+    within a step.
+    """
     across, down = question.subject.aspect
     scale = max(image.width / across, image.height / down)
     over = max(across * scale - image.width, down * scale - image.height)
@@ -148,7 +154,7 @@ def _kept(image: Size, question: Question) -> Fraction:
 
 
 def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
-    """The part of the print, less the strip that is usual, that a standard mat covers besides."""
+    """Return the part of the print, less the strip that is usual, that a standard mat covers besides."""
     if mat is None or question.show != "image":
         return Fraction(0)
     strip = max(question.overlap, USUALLY_COVERED)
@@ -157,7 +163,7 @@ def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
 
 
 def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
-    """The option with its score and the parts of that."""
+    """Return the option with its score and the parts of that."""
     borders, sheet = option.visible, option.sheet
     look = look_of(
         sight=(float(bed.sight.width), float(bed.sight.height)),

@@ -69,7 +69,7 @@ class _RoughBed(NamedTuple):
 
 
 def standards_of(aspect: Pair) -> dict[Size, str]:
-    """The standard print sizes of that aspect with their names, largest first."""
+    """Return the standard print sizes of the aspect with their names, largest first."""
     found = {}
     for paper in papers(*PHOTO_SERIES):
         for size in (paper.size, paper.size.turned):
@@ -114,7 +114,9 @@ class Drafts:
     # -------------------------------------------------------------------------------------------------
 
     def _mats(self) -> list[tuple[Pair, ReadyCut]]:
-        """The standard mats either way up, with their blanks; none where the window cannot be one of theirs."""
+        """Return the standard mats either way up, with their blanks, or nothing where the window cannot be one of
+        theirs.
+        """
         if self.floats or self.question.weight is not None:
             return []
         mats = [mat for mat in rows(Kind.READY_CUT) if isinstance(mat, ReadyCut)]
@@ -149,7 +151,7 @@ class Drafts:
                 yield from self._on_sheets(bed, kind, image, _pair(mat.opening), mat)
 
     def _largest(self, bed: _RoughBed) -> Iterator[Draft]:
-        """The largest print on each sheet, and the largest standard one."""
+        """Yield the largest print on each sheet, and the largest standard one."""
         across, down = self.aspect
         most = min((bed.room[0] - self.twice) / across, (bed.room[1] - self.twice) / down)
         for number, sheet in enumerate(self._sheets):
@@ -167,7 +169,7 @@ class Drafts:
                 yield self._draft(bed, STANDARD, number, image, self._opening(*image), standard[2], None)
 
     def _floated(self, bed: _RoughBed) -> Iterator[Draft]:
-        """Each sheet floated whole, with the largest print on it or the one asked for."""
+        """Yield each sheet floated whole, with the largest print on it or the one asked for."""
         for number, sheet in enumerate(self._sheets):
             across, down = self.aspect
             image = _pair(self.asked) if self.asked else (sheet.factor * across, sheet.factor * down)
@@ -186,7 +188,7 @@ class Drafts:
             yield from self._on_sheets(bed, LARGEST, image, opening, None)
 
     def _for_mat(self, mat: ReadyCut) -> Size | None:
-        """The print for that standard mat, None where it does not suit."""
+        """Return the print for the standard mat, or `None` where it does not suit."""
         own = mat.opening.grown(-self.question.edge)
         asked = self.asked
         if asked is not None:
@@ -200,8 +202,8 @@ class Drafts:
     def _on_sheets(
         self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: ReadyCut | None
     ) -> Iterator[Draft]:
-        """That print on each sheet that takes it; on none where no sheet does, none was named and the print was asked
-        for.
+        """Yield the print on each sheet that takes it; on no sheet where it fits on none, none was named and it was
+        asked for.
         """
         rough = _pair(image)
         taken = False
@@ -255,7 +257,7 @@ class Drafts:
         return Draft(-round(score_of(parts), 9), bed.number, kind, number, exact, mat)
 
     def _shown(self, image: Pair, opening: Pair, mat: ReadyCut | None) -> float:
-        """The part of the picture that is neither cropped nor covered by a ready-cut mat."""
+        """Return the part of the picture that is neither cropped nor covered by a ready-cut mat."""
         stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
         kept = min(stretched, 1 / stretched)
         if mat is None or self.question.show != "image":

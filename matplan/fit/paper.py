@@ -14,7 +14,7 @@ USUAL_BARE = Fraction(5)
 
 
 def reach_of(sheet: Sheet, question: Question) -> Size:
-    """The largest area that an image may fill on the sheet as named.
+    """Return the largest area that an image may fill on the sheet as named.
 
     With white paper shown round it, the sheet goes on behind the mat by the overlap; a floated image stays in the
     middle of its sheet.
@@ -32,18 +32,20 @@ def reach_of(sheet: Sheet, question: Question) -> Size:
 
 
 def factors_on(reach: Size, aspect: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
-    """The factors of the largest images of that aspect: on the sheet as named, and turned."""
+    """Return the factors of the largest images of the aspect: on the sheet as named, and turned."""
     across, down = aspect
     return min(reach.width / across, reach.height / down), min(reach.height / across, reach.width / down)
 
 
 def is_edgeless(sheet: Sheet, spare: Fraction) -> bool:
-    """Whether an image in the middle of the sheet comes nearer to its edge than a printer of unknown reach may print."""
+    """Return whether an image in the middle of the sheet comes nearer to its edge than a printer of unknown reach may
+    print.
+    """
     return not sheet.known and spare < 2 * USUAL_BARE
 
 
 def lies_turned(sheet: Sheet, image: Size, question: Question) -> bool | None:
-    """Whether the sheet is fed the other way round for that image; None where the image has no place on it.
+    """Return whether the sheet is fed the other way round for the image, or `None` where the image has no place on it.
 
     A sheet is turned only where the image does not fit as the paper is named, as in a job.
     """

@@ -44,7 +44,7 @@ EDGELESS = 0.7
 def look_of(
     sight: Pair, opening: Pair, narrowest: float, across: float, upright: float, suiting: float
 ) -> tuple[float, float, float]:
-    """The parts that the eye judges: border, picture and evenness. All in millimetres.
+    """Return the parts that the eye judges: border, picture and evenness. All in millimetres.
 
     `narrowest` is the least visible border, `across` what the sides have on average and `upright` what is above and
     below; `suiting` is the border that suits.
@@ -69,8 +69,8 @@ def parts_of(
     ready_cut: bool,
     standard: bool,
 ) -> Parts:
-    """All parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture; None
-    where unknown.
+    """Return all parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture;
+    None where unknown.
     """
     return (
         *look,
@@ -83,7 +83,7 @@ def parts_of(
 
 
 def score_of(parts: Parts) -> float:
-    """The weighted mean of the parts that apply."""
+    """Return the weighted mean of the parts that apply."""
     total = reached = 0.0
     for part, weight in zip(parts, _SHARES, strict=True):
         if part is not None:

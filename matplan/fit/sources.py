@@ -31,7 +31,7 @@ _OF_ASPECTS = frozenset("0123456789.,:+- \t")
 
 
 def read_subject(text: str) -> Subject:
-    """The subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises
+    """Return the subject written there: an aspect such as `3:2`, or a photo file, whose header alone is read. Raises
     `FitError`.
     """
     return _aspect(text) if ":" in text and _OF_ASPECTS.issuperset(text) else _photo(text)
@@ -91,12 +91,12 @@ class Shelf:
 
     @classmethod
     def bare(cls, units: Units) -> Shelf:
-        """Nothing but the tables."""
+        """Return nothing but the tables."""
         return cls(units, Step.usual(units))
 
     @classmethod
     def of(cls, job: Job, units: Units | None = None) -> Shelf:
-        """A job's frames with a size, and its papers; its units and step, unless others are asked for."""
+        """Return a job's frames with a size, and its papers; its units and step, unless others are asked for."""
         rims = [
             Rim(
                 name=frame.name,
@@ -127,7 +127,7 @@ class Shelf:
     # --------------------------------------------------------------------------------------------------------
 
     def frames(self, names: Sequence[str]) -> tuple[Rim, ...]:
-        """The frames of those names; without any the job's own, or where it has none all of the tables. Raises
+        """Return the frames of the names; without any the job's own, or where it has none all of the tables. Raises
         `FitError`.
         """
         if names:
@@ -153,7 +153,9 @@ class Shelf:
     # --------------------------------------------------------------------------------------------------------
 
     def papers(self, names: Sequence[str]) -> tuple[Sheet, ...]:
-        """The papers of those names; without any the job's own, or where it has none the usual ones. Raises `FitError`."""
+        """Return the papers of the names; without any the job's own, or where it has none the usual ones. Raises
+        `FitError`.
+        """
         if names:
             return _each(names, self._paper)
         return tuple(self.sheets.values()) or tuple(self._paper(name) for name in USUAL_PAPERS)
@@ -169,7 +171,7 @@ class Shelf:
     # ----------------------------------------------------------------------------------------------------------
 
     def _size(self, name: str, what: str, own: Iterable[str], kind: Kind, example: str) -> Size:
-        """The size that the name is. Raises `FitError` with the names that are near."""
+        """Return the size that the name is. Raises `FitError` with the names that are near."""
         try:
             return parse_size(name, self.units)
         except LengthError as error:
@@ -186,7 +188,7 @@ class Shelf:
 
 
 def _each[T: (Rim, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
-    """What each name stands for, once. Raises one `FitError` with a text for each that stands for nothing."""
+    """Return what each name stands for, once. Raises one `FitError` with a text for each that stands for nothing."""
     found: dict[str, T] = {}
     faults: list[str] = []
     for name in names:
@@ -201,7 +203,7 @@ def _each[T: (Rim, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tu
 
 
 def both[A, B](first: Callable[[], A], second: Callable[[], B]) -> tuple[A, B]:
-    """What both give. Raises one `FitError` with the faults of both."""
+    """Return what both give. Raises one `FitError` with the faults of both."""
     try:
         one = first()
     except FitError as error:
@@ -214,5 +216,5 @@ def both[A, B](first: Callable[[], A], second: Callable[[], B]) -> tuple[A, B]:
 
 
 def names_in(text: str | None) -> tuple[str, ...]:
-    """The names in a list with commas."""
+    """Return the names in a list with commas."""
     return tuple(name for name in (part.strip() for part in (text or "").split(",")) if name)

@@ -36,8 +36,8 @@ class Bed:
 
 
 def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
-    """The frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2; as the frame is named,
-    not turned.
+    """Return the frame's blank and the strip under its lip on each side: lip − (rabbet − blank) / 2; as the frame is
+    named, not turned.
     """
     if rim.takes is not None:
         blank, rabbet = rim.takes.each(step.down), rim.takes.grown(rim.clearance / 2)
@@ -49,7 +49,7 @@ def blank_and_strip(rim: Rim, step: Step) -> tuple[Size, Size]:
 
 
 def bed_of(rim: Rim, blank: Size, strip: Size, border: Fraction, question: Question, *, turned: bool) -> Bed:
-    """That frame with those least visible borders; blank and strip are turned where it is. The room may be 0 or
+    """Return the frame with the least visible borders; blank and strip are turned where it is. The room may be 0 or
     less.
     """
     step = question.printer.step
@@ -60,7 +60,7 @@ def bed_of(rim: Rim, blank: Size, strip: Size, border: Fraction, question: Quest
 
 
 def _bottom(top: Fraction, question: Question) -> Fraction:
-    """The least visible bottom border that goes with that top one."""
+    """Return the least visible bottom border that goes with the top one."""
     if question.weight is None:
         return top
     from matplan.job.records import AddedWeight, OpticalWeight, RatioWeight
@@ -77,13 +77,13 @@ def _bottom(top: Fraction, question: Question) -> Fraction:
 
 
 def opening_of(work: Size, question: Question) -> Size:
-    """The clear opening for an image, or for the sheet that floats, in whole steps."""
+    """Return the clear opening for an image, or for the sheet that floats, in whole steps."""
     snap = question.printer.step.up if question.show == "sheet" else question.printer.step.down
     return work.grown(question.edge).each(snap)
 
 
 def borders_of(bed: Bed, opening: Size, question: Question) -> Sides | None:
-    """The cut borders of that opening; None where it does not fit, or leaves less than the least borders."""
+    """Return the cut borders of the opening, or `None` where it does not fit, or leaves less than the least borders."""
     across, down = bed.blank.width - opening.width, bed.blank.height - opening.height
     if across < bed.least.across or down < bed.least.down or min(opening.width, opening.height) <= 0:
         return None
@@ -94,7 +94,7 @@ def borders_of(bed: Bed, opening: Size, question: Question) -> Sides | None:
 
 
 def _top(bed: Bed, opening: Size, down: Fraction, question: Question) -> Fraction:
-    """The top border as the weight puts it, before it is snapped."""
+    """Return the top border as the weight puts it, before it is snapped."""
     if question.weight is None:
         return down / 2
     from matplan.job.records import AddedWeight, OpticalWeight, RatioWeight
@@ -113,7 +113,7 @@ def _top(bed: Bed, opening: Size, down: Fraction, question: Question) -> Fractio
 
 
 def centred(bed: Bed, opening: Size) -> Sides | None:
-    """The cut borders of a ready-cut mat's opening; None where it leaves less than the least borders."""
+    """Return the cut borders of a ready-cut mat's opening, or `None` where it leaves less than the least borders."""
     across, down = (bed.blank.width - opening.width) / 2, (bed.blank.height - opening.height) / 2
     cut = Sides(top=down, right=across, bottom=down, left=across)
     short = across < bed.least.left or down < bed.least.top or down < bed.least.bottom
@@ -121,13 +121,13 @@ def centred(bed: Bed, opening: Size) -> Sides | None:
 
 
 def _shown(cut: Sides, bed: Bed) -> Sides | None:
-    """Those borders, None where the opening reaches under the lip or past the blank."""
+    """Return the borders, or `None` where the opening reaches under the lip or past the blank."""
     hidden = Size(max(bed.strip.width, Fraction(0)), max(bed.strip.height, Fraction(0)))
     whole = min(cut.left, cut.right) >= hidden.width and min(cut.top, cut.bottom) >= hidden.height
     return cut if whole else None
 
 
 def seen(cut: Sides, bed: Bed) -> Sides:
-    """What is seen of those cut borders."""
+    """Return what is seen of the cut borders."""
     across, down = bed.strip.width, bed.strip.height
     return Sides(top=cut.top - down, right=cut.right - across, bottom=cut.bottom - down, left=cut.left - across)

@@ -12,7 +12,7 @@ from matplan.lengths import Printer, Sides, Size, plain_decimal
 
 
 def why(option: Option, printer: Printer) -> str:
-    """What the frame leaves, what it prints on and how sharply, and what else speaks for it or against."""
+    """Return what the frame leaves, what it prints on and how sharply, and what else speaks for it or against."""
     turned = " turned" if option.turned else ""
     said = [f"{option.rim.name}{turned} leaves {_borders(option.visible, printer)}"]
     if option.sheet is None:
@@ -60,7 +60,7 @@ def _whole(value: Fraction) -> str:
 
 
 def nothing(question: Question) -> str:
-    """Why nothing suits, and what came nearest."""
+    """Return why nothing suits, and what came nearest."""
     printer, image = question.printer, question.image
     beds = [bed for bed, _ in beds_of(question)]
     if not beds:
@@ -75,12 +75,12 @@ def nothing(question: Question) -> str:
 
 
 def _taken(image: Size, question: Question) -> bool:
-    """Whether any of the papers takes that image, either way up."""
+    """Return whether any of the papers takes that image, either way up."""
     return any(reach_of(sheet, question).holds(way) for sheet in question.sheets for way in (image, image.turned))
 
 
 def _largest_print(question: Question) -> str:
-    """The largest print of the picture's aspect that any of the papers takes."""
+    """Return the largest print of the picture's aspect that any of the papers takes."""
     factor, name = max(
         (max(factors_on(reach_of(sheet, question), question.subject.aspect)), sheet.name) for sheet in question.sheets
     )
@@ -96,7 +96,7 @@ def _named(bed: Bed) -> str:
 
 
 def _short(opening: Size, bed: Bed) -> Fraction:
-    """How much is missing, on the axis where most is."""
+    """Return how much is missing, on the axis where most is."""
     return max(opening.width - bed.room.width, opening.height - bed.room.height)
 
 
@@ -112,7 +112,10 @@ def _no_frame_for(image: Size, question: Question, beds: list[Bed]) -> str:
     opening = opening_of(image, question)
     printer = question.printer
     if min(opening.width, opening.height) <= 0:
-        return f"the overlap of {printer.length(question.overlap)} covers an image of {printer.size(image)}; use a smaller overlap"
+        return (
+            f"the overlap of {printer.length(question.overlap)} covers an image of {printer.size(image)}; use "
+            "a smaller overlap"
+        )
     border = f" with {printer.length(question.border)} of border" if question.border else ""
     miss = _missing(opening, _nearest(opening, beds), printer)
     return f"no frame holds an image of {printer.size(image)}{border}; {miss}"

@@ -15,7 +15,7 @@ type Plain = bool | int | float | str | list[Plain] | dict[str, Plain] | None
 
 
 def document(question: Question, options: Sequence[Option]) -> dict[str, Plain]:
-    """The subject and the options, with the keys that other programs read; every score with its parts."""
+    """Return the subject and the options, with the keys that other programs read; every score with its parts."""
     pixels = question.subject.pixels
     return {
         "schema": SCHEMA,

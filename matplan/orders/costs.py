@@ -30,7 +30,9 @@ class Share:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceCost:
-    """A piece's costs for all its copies; `each` is one copy's, `selling` what one copy sells for at the job's mark-up."""
+    """A piece's costs for all its copies; `each` is one copy's, `selling` what one copy sells for at
+    the job's mark-up.
+    """
 
     name: str
     quantity: int
@@ -58,13 +60,13 @@ class Costs:
 
 
 def cents(amount: Fraction) -> Decimal:
-    """That amount to the cent, halves up."""
+    """Return the amount to the cent, halves up."""
     count = (amount / CENT + Fraction(1, 2)) // 1
     return Decimal(count) / 100
 
 
 def shared(amount: Decimal, weights: Sequence[Fraction]) -> tuple[Decimal, ...]:
-    """The amount in parts as the weights, each to the cent, that add up to it exactly."""
+    """Return the amount in parts as the weights, each to the cent, that add up to it exactly."""
     whole, run, done = sum(weights, Fraction(0)), Fraction(0), Decimal(0)
     parts = []
     for weight in weights:
@@ -83,7 +85,7 @@ def costs_of(
     racks: Sequence[Rack],
     rates: Rates,
 ) -> Costs:
-    """What the job and each of its pieces cost; `own` are the pieces' own lines, `order` the whole order."""
+    """Return what the job and each of its pieces cost; `own` are the pieces' own lines, `order` the whole order."""
     found: dict[str, list[Share]] = {piece.name: [] for piece in pieces}
 
     def charge(name: str, what: str, amount: Decimal) -> None:
@@ -117,7 +119,7 @@ def costs_of(
 
 
 def _made(piece: SolvedPiece, rates: Rates) -> list[tuple[str, Decimal]]:
-    """Paper, ink and work of all copies."""
+    """Return what paper, ink and work of all copies cost."""
     many = piece.ask.quantity
     shares: list[tuple[str, Decimal]] = []
     for aperture in piece.apertures:

@@ -20,7 +20,7 @@ from matplan.stock.sticks import StickKind, Sticks
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cutting:
-    """One material's parts laid out on its sheets. `pieces` are the names of those that it is cut for."""
+    """One material's parts laid out on its sheets. `pieces` are the names of the pieces that it is cut for."""
 
     material: Material
     kinds: tuple[StockKind, ...]
@@ -36,14 +36,16 @@ class Cutting:
 
 
 def is_cut_here(piece: SolvedPiece, layer: Layer) -> bool:
-    """Whether that board is cut from sheets in this workshop."""
+    """Return whether the board is cut from sheets in this workshop."""
     return piece.ask.mat_supply is MatSupply.SHEETS and bool(layer.board.sheets)
 
 
 def parts_of(
     pieces: Sequence[SolvedPiece], dropout_trim: Fraction | None
 ) -> Iterator[tuple[Material, list[tuple[str, Part]]]]:
-    """For each sheet material that is cut here, its parts with the names of their pieces, in the order of the job."""
+    """Yield for each sheet material that is cut here, its parts with the names of their pieces, in the order of the
+    job.
+    """
     gathered: dict[tuple[str, str], tuple[Material, list[tuple[str, Part]]]] = {}
     for piece in pieces:
         for material, part in _parts(piece, dropout_trim):
@@ -66,8 +68,8 @@ def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[
 
 
 def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
-    """What falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed on
-    each side.
+    """Yield what falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed
+    on each side.
 
     The trim is the board's own `dropout_trim`, else the job's, else one thickness of board.
     """
@@ -83,7 +85,7 @@ def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
 
 
 def kinds_of(material: Material) -> tuple[StockKind, ...]:
-    """The sheets that a material comes in; those without a price beside others that have one lie ready only.
+    """Return the sheets that a material comes in; a sheet without a price beside others with one lies ready only.
 
     A sheet that is at hand and has no price is not bought; where no sheet of the material has a price, any number of
     each may be.
@@ -120,7 +122,7 @@ class Rack:
         return tuple(dict.fromkeys(name for name, _ in self.owners))
 
     def bought(self) -> Iterator[tuple[StickKind, int]]:
-        """How many of each stick are bought, in the order in which the frame names them."""
+        """Yield how many of each stick are bought, in the order in which the frame names them."""
         for kind in kinds_of_sticks(self.frame):
             count = sum(stick.kind == kind for stick in self.sticks.sticks)
             if count:
@@ -128,15 +130,15 @@ class Rack:
 
 
 def kinds_of_sticks(frame: Frame) -> tuple[StickKind, ...]:
-    """The sticks that a moulding is sold in."""
+    """Return the sticks that a moulding is sold in."""
     return tuple(
         dict.fromkeys(StickKind(length=stick.length, price=stick.price, spare=frame.spare) for stick in frame.sticks)
     )
 
 
 def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]]:
-    """For each moulding with sticks: the frames to make of it, each piece with the long edges of the rails of all its
-    copies.
+    """Yield for each moulding with sticks: the frames to make of it, each piece with the long edges of the rails of all
+    its copies.
     """
     gathered: dict[str, tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]] = {}
     for piece in pieces:

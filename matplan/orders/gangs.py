@@ -73,7 +73,9 @@ class _Kind:
 
 
 def footprint(aperture: SolvedAperture, made: Print) -> Box:
-    """The paper that a print needs, on the sheet of its own: the image, and what the mat must hold round a margin."""
+    """Return the paper that a print needs, on the sheet of its own: the image, and what the mat must hold round a
+    margin.
+    """
     image = _image(aperture, made)
     if aperture.show is not Show.MARGIN:
         return image
@@ -87,7 +89,9 @@ def _image(aperture: SolvedAperture, made: Print) -> Box:
 
 
 def gangs(pieces: Iterable[SolvedPiece]) -> tuple[Gang, ...]:
-    """The sheets that hold more than one of those pieces' prints, paper by paper; none where that would save no sheet."""
+    """Return the sheets that hold more than one of the pieces' prints, paper by paper, or nothing where that would save
+    no sheet.
+    """
     by_paper: dict[Paper, list[tuple[_Kind, int]]] = {}
     for piece in pieces:
         for aperture in piece.apertures:
@@ -111,7 +115,7 @@ def gangs(pieces: Iterable[SolvedPiece]) -> tuple[Gang, ...]:
 
 
 def _kind(piece: SolvedPiece, aperture: SolvedAperture) -> _Kind | None:
-    """A print that may share its sheet; None where the whole sheet is in view, or nothing is printed."""
+    """Return a print that may share its sheet, or `None` where the whole sheet is in view, or nothing is printed."""
     made = aperture.print
     if made is None or made.paper is None or aperture.ask.text is not None:
         return None
@@ -133,8 +137,8 @@ class _Sheet:
 
 
 def _sheets(paper: Paper, wanted: Sequence[tuple[_Kind, int]]) -> Iterator[tuple[_Sheet, tuple[Lying, ...], int]]:
-    """Sheet after sheet, each the one that takes the most of what is left, as often as it can be repeated; those of one
-    print left out.
+    """Return sheet after sheet, each the one that takes the most of what is left, as often as it can be repeated;
+    sheets of one print left out.
     """
     ways = (
         _Sheet(size=paper.size, bare=paper.printer_margin),
@@ -160,8 +164,8 @@ def _fits(size: Size, room: Size) -> bool:
 
 
 def _filled(wanted: Sequence[tuple[_Kind, int]], sheet: _Sheet, policy: int) -> tuple[Lying, ...]:
-    """A sheet with as many of those prints as go into its rows, the block of them in the middle of what the printer
-    reaches.
+    """Return a sheet with as many of the prints as go into its rows, the block of them in the middle of what the
+    printer reaches.
     """
     reach = sheet.reach
     lying = [(kind, copies, _turned(kind.size, reach.size, policy)) for kind, copies in wanted]
@@ -183,7 +187,7 @@ def _filled(wanted: Sequence[tuple[_Kind, int]], sheet: _Sheet, policy: int) -> 
 def _corner(
     rows: list[tuple[Fraction, Fraction, Fraction]], size: Size, room: Size
 ) -> tuple[Fraction, Fraction] | None:
-    """Where the next print of that size lies, from the corner of the room; `rows` grow by it."""
+    """Return where the next print of the size lies, from the corner of the room; `rows` grow by it."""
     for number, (top, high, at) in enumerate(rows):
         if size.height <= high and at + size.width <= room.width:
             rows[number] = (top, high, at + size.width + GAP)
@@ -196,7 +200,9 @@ def _corner(
 
 
 def _turned(size: Size, room: Size, policy: int) -> bool:
-    """Whether a print is turned: as it is, lying or standing where that fits, the other way where it does not."""
+    """Return whether a print is turned: as it is, lying or standing where that fits, the other way
+    where it does not.
+    """
     turned = (False, size.height > size.width, size.width > size.height)[policy]
     return turned if room.holds(_as_it_lies(size, turned)) else not turned
 

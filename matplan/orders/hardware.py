@@ -19,12 +19,12 @@ WIRE_SPARE = Fraction(200)
 
 
 def hinges(width: Fraction) -> int:
-    """How many hinges hold a work of that width along its top edge."""
+    """Return how many hinges hold a work of the width along its top edge."""
     return max(2, -(-width // HINGE_EVERY))
 
 
 def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
-    """Hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise
+    """Yield hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise
     (common practice).
     """
     many, names = piece.ask.quantity, (piece.name,)
@@ -35,7 +35,7 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
         )
 
     def metres(material: str, length: Fraction, price: Decimal | None) -> OrderLine:
-        """By the metre, up to the next whole one for all copies together."""
+        """Return by the metre, up to the next whole one for all copies together."""
         count = int(-(-length * many // 1000))
         return OrderLine(
             item=Item.HARDWARE, material=material, quantity=count, pieces=names, unit_price=price, note="metres"

@@ -31,8 +31,8 @@ def own_lines(
     hung: Mapping[str, Hang] = NOT_HUNG,
     racks: Sequence[Rack] = (),
 ) -> tuple[OrderLine, ...]:
-    """What each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks that
-    pieces share.
+    """Return what each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks
+    that pieces share.
 
     `hung` tells how a piece hangs, by its name.
     """
@@ -43,8 +43,8 @@ def own_lines(
 def order_list(
     own: Sequence[OrderLine], *, cuttings: Sequence[Cutting] = (), racks: Sequence[Rack] = ()
 ) -> tuple[OrderLine, ...]:
-    """The order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order of
-    their first piece.
+    """Return the order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order
+    of their first piece.
     """
     gathered: dict[tuple[object, ...], list[OrderLine]] = {}
     for line in (*own, *_sheet_lines(cuttings), *_stick_lines(racks)):
@@ -55,7 +55,7 @@ def order_list(
 
 
 def _joined(lines: Sequence[OrderLine]) -> OrderLine:
-    """Equal lines as one; time grows with their number."""
+    """Return equal lines as one; time grows with their number."""
     if len(lines) == 1:
         return lines[0]
     names = dict.fromkeys(name for line in lines for name in line.pieces)
@@ -93,10 +93,10 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
 
 
 def _shapes(layer: Layer) -> Iterator[str]:
-    """The shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own sequence
-    where they differ.
+    """Yield the shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own
+    sequence where they differ.
 
-    Numbers rather than names, so that equal mats of two pieces are gathered, and such with the same boxes and other
+    Numbers rather than names, so that equal mats of two pieces are gathered, and mats with the same boxes and other
     shapes are not.
     """
     shapes = [str(opening.shape) for opening in layer.openings]
@@ -139,7 +139,7 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
 
 
 def _ready_cut_line(piece: SolvedPiece, mat: ReadyCut) -> OrderLine:
-    """The standard mat by its name and size in the tables, its opening in its own blank."""
+    """Return the standard mat by its name and size in the tables, its opening in its own blank."""
     boards = ", ".join(layer.board.name for layer in piece.layers)
     note = f"{boards}, bevel cut, for a print of {mat.print_name}"
     if mat.status is not Status.COMMON_PRACTICE:
@@ -156,7 +156,7 @@ def _ready_cut_line(piece: SolvedPiece, mat: ReadyCut) -> OrderLine:
 
 
 def _sheet_lines(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
-    """The sheets to buy, beyond those that lie ready."""
+    """Yield the sheets to buy, beyond those that lie ready."""
     for cutting in cuttings:
         for kind in cutting.kinds:
             count = cutting.layout.bought(kind)
@@ -173,7 +173,7 @@ def _sheet_lines(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
 
 
 def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
-    """The sticks of moulding to buy."""
+    """Yield the sticks of moulding to buy."""
     for rack in racks:
         for stick, count in rack.bought():
             yield OrderLine(
@@ -188,7 +188,9 @@ def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
 
 
 def area_price(material: Material, size: Size) -> Decimal | None:
-    """The price of that much of a material that is sold by area, to the cent; None where no price is known."""
+    """Return the price of so large a part of a material that is sold by area, to the cent, or `None` where no price is
+    known.
+    """
     if material.price_per_m2 is None:
         return None
     exact = Fraction(material.price_per_m2) * size.area / 1_000_000

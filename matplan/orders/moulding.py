@@ -8,7 +8,7 @@ from matplan.lengths import Size
 
 
 def rails_length(long_edges: Size) -> Fraction:
-    """The four rails' long edges together: what is cut off the stick, without kerf."""
+    """Return the four rails' long edges together: what is cut off the stick, without kerf."""
     return 2 * (long_edges.width + long_edges.height)
 
 

@@ -27,7 +27,7 @@ MADE_TO_MEASURE = "made to measure"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """One line: `openings` are the backs of that layer's openings; `note` says what a size cannot."""
+    """One line: `openings` are the backs of the layer's openings; `note` says what a size cannot."""
 
     item: Item
     material: str
@@ -40,5 +40,5 @@ class OrderLine:
 
     @property
     def price(self) -> Decimal | None:
-        """Unit price × quantity; None where no price is known."""
+        """Unit price × quantity, or `None` where no price is known."""
         return None if self.unit_price is None else self.unit_price * self.quantity

@@ -76,7 +76,7 @@ def _stepped(length: int, steps: int) -> Change:
 
 
 def covers(task: Task) -> list[Cover]:
-    """Every useful inequality that the sheets of an answer must obey."""
+    """Return every useful inequality that the sheets of an answer must obey."""
     shapes, piles = _turned(task)
     width, height = max(pile.width for pile in piles), max(pile.height for pile in piles)
     fitting = [
@@ -102,7 +102,7 @@ def covers(task: Task) -> list[Cover]:
 
 
 def _turned(task: Task) -> tuple[Sequence[Shape], Sequence[Pile]]:
-    """Where every part may be turned, sheets may be as well: then all stand upright, which makes the functions sharper."""
+    """Return all sheets upright where every part may be turned, which makes the functions sharper."""
     if any(not shape.turn and shape.width != shape.height for shape in task.shapes):
         return task.shapes, task.piles
     upright = [
@@ -113,7 +113,7 @@ def _turned(task: Task) -> tuple[Sequence[Shape], Sequence[Pile]]:
 
 
 def covering_bound(task: Task, found: Sequence[Cover]) -> Fraction:
-    """The least that sheets weigh which obey all those inequalities."""
+    """Return the least weight of sheets that obey all the inequalities."""
     strongest = sorted(found, key=lambda cover: _relaxed(task.piles, cover), reverse=True)[:12]
     best = max((_relaxed(task.piles, cover) for cover in strongest), default=Fraction(0))
     weighty = [number for number, pile in enumerate(task.piles) if pile.weight]
@@ -123,7 +123,7 @@ def covering_bound(task: Task, found: Sequence[Cover]) -> Fraction:
 
 
 def _relaxed(piles: Sequence[Pile], cover: Cover) -> Fraction:
-    """The least weight where sheets may be used in part."""
+    """Return the least weight where sheets may be used in part."""
     left, weight = Fraction(cover.demand), Fraction(0)
     for pile, worth in sorted(
         ((pile, worth) for pile, worth in zip(piles, cover.worth, strict=True) if worth),
@@ -138,7 +138,7 @@ def _relaxed(piles: Sequence[Pile], cover: Cover) -> Fraction:
 
 
 def _single(piles: Sequence[Pile], number: int, cover: Cover) -> Fraction:
-    """The least weight where only one pile weighs anything: all that is free is used first."""
+    """Return the least weight where only one pile weighs anything: all that is free is used first."""
     free = sum(worth * (pile.count or 0) for pile, worth in zip(piles, cover.worth, strict=True) if not pile.weight)
     if any(not pile.weight and pile.count is None for pile in piles) or not cover.worth[number]:
         return Fraction(0)
@@ -192,7 +192,7 @@ class _Covering:
             )
 
     def _rest(self, depth: int, left: list[int]) -> Fraction:
-        """What the remaining piles weigh at least."""
+        """Return what the remaining piles weigh at least."""
         found = Fraction(0)
         for cover, value in zip(self._found, left, strict=True):
             if value > 0:

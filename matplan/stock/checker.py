@@ -51,7 +51,7 @@ def _sheets(layout: Layout, kerf: Fraction) -> Iterator[str]:
 
 
 def cut_up(sheet: LaidSheet, kerf: Fraction) -> Iterator[str]:
-    """What is wrong with one sheet when its cuts are made one after another."""
+    """Yield what is wrong with one sheet when its cuts are made one after another."""
     room = sheet.stock.usable
     yield from _lying(sheet.pieces, room)
     pool = _Pool(room)
@@ -72,7 +72,7 @@ def cut_up(sheet: LaidSheet, kerf: Fraction) -> Iterator[str]:
 
 
 def _lying(pieces: Sequence[Piece], room: Box) -> Iterator[str]:
-    """Pieces outside the trimmed sheet, or over one another (swept from left to right)."""
+    """Yield pieces outside the trimmed sheet, or over one another (swept from left to right)."""
     for piece in pieces:
         if piece.width <= 0 or piece.height <= 0:
             yield f"{piece.name} has no size"
@@ -136,7 +136,7 @@ class _Pool:
 
 
 def _counts(layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
-    """Every part cut or named as left over, in its size and no more often than asked."""
+    """Yield every part cut or named as left over, in its size and no more often than asked."""
     asked: dict[str, list[Part]] = defaultdict(list)
     for part in parts:
         asked[part.name].append(part)
@@ -165,7 +165,7 @@ def _counts(layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
 
 
 def _is(part: Part, width: Fraction, height: Fraction, turned: bool) -> bool:
-    """Whether that part may lie so."""
+    """Return whether the part may lie so."""
     size = part.size.turned if turned else part.size
     return (size.width, size.height) == (width, height) and (part.turn or not turned)
 
@@ -187,7 +187,7 @@ def _stock(layout: Layout, kinds: Sequence[StockKind]) -> Iterator[str]:
 
 
 def _drops(layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
-    """Drop-outs used before or more often than they fall, or of another size."""
+    """Yield drop-outs used before or more often than they fall, or of another size."""
     yields = {part.name: Counter(part.drops) for part in parts if part.drops}
     there: Counter[tuple[str, Fraction, Fraction]] = Counter()
     for sheet in layout.sheets:

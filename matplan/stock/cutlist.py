@@ -27,7 +27,7 @@ TURNS = {"yes": True, "no": False}
 
 
 def read_cut_list(path: Path, units: Units, *, file: str | None = None) -> tuple[Part, ...]:
-    """The parts of that file; bare numbers are in `units`. Raises `CutListError` with all its faults."""
+    """Return the parts of the file; bare numbers are in `units`. Raises `CutListError` with all its faults."""
     name = str(path) if file is None else file
     try:
         if path.is_dir():
@@ -41,7 +41,7 @@ def read_cut_list(path: Path, units: Units, *, file: str | None = None) -> tuple
 
 
 def parse_cut_list(data: bytes, units: Units, *, file: str = "cutlist.csv") -> tuple[Part, ...]:
-    """The parts of a list in UTF-8, with or without a byte order mark, LF or CRLF. Raises `CutListError`."""
+    """Return the parts of a list in UTF-8, with or without a byte order mark, LF or CRLF. Raises `CutListError`."""
     if len(data) > MOST_BYTES:
         raise CutListError(
             [_whole(f"it has {len(data):,} bytes; a list of {MOST_BYTES:,} bytes is the most")], file=file
@@ -72,7 +72,7 @@ class _Reader:
         self.faults.append(Fault(line=line, where=column, text=text))
 
     def shown(self) -> list[Fault]:
-        """The faults in line order; of very many the first ones and how many more there are."""
+        """Return the faults in line order; of very many the first ones and how many more there are."""
         found = sorted(self.faults, key=lambda fault: fault.line or 0)
         if len(found) <= MOST_FAULTS:
             return found

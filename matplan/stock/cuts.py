@@ -26,7 +26,7 @@ class Sawn:
 
 
 def sawn(tree: Tree, width: int, height: int, kerf: int) -> Sawn:
-    """How that tree is cut from a sheet of that size (one kerf included); coordinates from its trimmed corner."""
+    """Return how the tree is cut from a sheet of the size (one kerf included); coordinates from its trimmed corner."""
     return _Bench(kerf).run(tree, width, height)
 
 
@@ -80,7 +80,9 @@ class _Bench:
         return Sawn(placed=tuple(self._placed), cuts=tuple(self._cuts), offcuts=tuple(self._offcuts))
 
     def _setting(self, now: int, ahead: Counter[int]) -> int:
-        """The fence's next place: where it stands if it serves; else one that need not come again, the widest first."""
+        """Return the fence's next place: where it stands if it serves; else one that need not come again, the widest
+        first.
+        """
         ready: Counter[int] = Counter()
         for region in self._open:
             for _, side in region.next_settings():
@@ -94,7 +96,9 @@ class _Bench:
         return max(ready, key=lambda side: (ready[side] >= ahead[side], side))
 
     def _lay(self, tree: Tree, x: int, y: int, width: int, height: int) -> None:
-        """A part of the sheet that a tree is to be cut from: which trims it needs, and in which order they leave most."""
+        """A part of the sheet that a tree is to be cut from: which trims it needs, and in which order
+        they leave most.
+        """
         region = _Region(x, y, width, height, tree)
         wide, high = width - tree.width, height - tree.height
         end, side = (True, tree.width), (False, tree.height)
@@ -169,7 +173,7 @@ def _in_strip(region: _Region) -> bool:
 
 
 def _foreseen(tree: Tree) -> Counter[int]:
-    """How often each setting comes in cutting a tree, about: trims of the sheet are left out."""
+    """Return how often each setting comes in cutting a tree, about: trims of the sheet are left out."""
     found: Counter[int] = Counter()
     rest: list[Tree] = [tree]
     while rest:

@@ -37,7 +37,7 @@ def cut_mats(
     budget: Budget | None = None,
     progress: Progress | None = None,
 ) -> Layout:
-    """As `cut_sheets`, with the parts' drop-outs as further stock; taken only where that saves something.
+    """Return the layout of `cut_sheets`, with the parts' drop-outs as further stock where they save something.
 
     The bound is that of the parts that fit into no drop-out at all. Raises `StockError` where the checker refuses the
     answer.
@@ -66,7 +66,7 @@ def _area_left(layout: Layout) -> int:
 
 
 def _gathered(sheets: Iterable[LaidSheet]) -> tuple[LaidSheet, ...]:
-    """Equal drop-outs that follow one another, counted together."""
+    """Return equal drop-outs that follow one another, counted together."""
     found: list[LaidSheet] = []
     for sheet in sheets:
         if found and replace(found[-1], count=1) == sheet:
@@ -81,7 +81,7 @@ def _holds(drop: Size, part: Part) -> bool:
 
 
 def _filled(parts: Sequence[Part], kerf: Fraction, keep: Fraction, ends: float) -> Iterator[LaidSheet]:
-    """Drop-outs with what is cut from them, each after the mat that it falls from."""
+    """Return the drop-outs with what is cut from them, each after the mat that it falls from."""
     left = Counter({part.name: part.quantity for part in parts})
     by_name = {part.name: part for part in parts}
     for source in sorted(parts, key=lambda part: -part.size.area):
@@ -102,7 +102,7 @@ def _filled(parts: Sequence[Part], kerf: Fraction, keep: Fraction, ends: float) 
 
 
 def _one(source: Part, drop: Size, parts: Sequence[Part], kerf: Fraction, keep: Fraction) -> LaidSheet | None:
-    """One drop-out with as much as goes into it."""
+    """Return one drop-out with as much as goes into it."""
     kind = StockKind(name=f"drop-out of {source.name}", size=drop, have=1, limit=0, falls_from=source.name)
     task = task_of(parts, [kind], kerf)
     found = search(task, Budget(seconds=_EACH))
@@ -111,7 +111,7 @@ def _one(source: Part, drop: Size, parts: Sequence[Part], kerf: Fraction, keep: 
 
 
 def _without(parts: Sequence[Part], filled: Sequence[LaidSheet]) -> list[Part]:
-    """What is left to cut from sheets."""
+    """Return what is left to cut from sheets."""
     taken = Counter(piece.name for sheet in filled for piece in sheet.pieces for _ in range(sheet.count))
     return [
         replace(part, quantity=part.quantity - taken[part.name]) for part in parts if part.quantity > taken[part.name]

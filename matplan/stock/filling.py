@@ -49,8 +49,8 @@ type Choose = Callable[[Task, dict[int, _Pattern], Counter[int]], int]
 
 
 def _filled(task: Task, order: Order, split: Split, choose: Choose) -> Answer:
-    """One answer: what costs nothing is filled first, the smallest sheets before larger ones; then sheet after sheet as
-    chosen.
+    """Return one answer: what costs nothing is filled first, the smallest sheets before larger ones; then sheet after
+    sheet as chosen.
     """
     shapes = sorted(range(len(task.shapes)), key=lambda number: order(task.shapes[number]), reverse=True)
     left = Counter({number: task.shapes[number].count for number in shapes})
@@ -77,9 +77,7 @@ def _filled(task: Task, order: Order, split: Split, choose: Choose) -> Answer:
 
 
 def _by_worth(task: Task, patterns: dict[int, _Pattern], left: Counter[int]) -> int:
-    """The sheet that costs least for what it takes; one that takes all that is left only has to be the cheapest of
-    those.
-    """
+    """Return the sheet that costs least for what it takes; of sheets that take all that is left the cheapest."""
     rest = sum(task.shapes[number].area * count for number, count in left.items())
     last = [number for number, pattern in patterns.items() if pattern.area == rest]
     if last:
@@ -93,7 +91,7 @@ def _by_worth(task: Task, patterns: dict[int, _Pattern], left: Counter[int]) -> 
 
 
 def _alone(pile: int) -> Choose:
-    """Always sheets of that pile, others only for what it does not hold."""
+    """Always sheets of the pile, others only for what it does not hold."""
 
     def choose(task: Task, patterns: dict[int, _Pattern], left: Counter[int]) -> int:
         return pile if pile in patterns else _by_worth(task, patterns, left)
@@ -143,7 +141,7 @@ class _Pattern:
         return True
 
     def laid(self, left: Counter[int], stock: dict[int, int | None]) -> tuple[int, Tree, int]:
-        """The pattern as often as parts and sheets allow; both are taken away."""
+        """Return the pattern as often as parts and sheets allow; both are taken away."""
         times = min(left[number] // count for number, count in self.taken.items())
         there = stock[self._pile]
         if there is not None:
@@ -157,15 +155,15 @@ class _Pattern:
 
 
 def weights(task: Task, answer: Answer) -> Fraction:
-    """What the sheets of an answer weigh."""
+    """Return what the sheets of an answer weigh."""
     return sum((task.piles[number].weight * count for number, _, count in answer), Fraction(0))
 
 
 def areas(task: Task, answer: Answer) -> int:
-    """The area of the sheets of an answer, free ones included."""
+    """Return the area of the sheets of an answer, free ones included."""
     return sum(task.piles[number].area * count for number, _, count in answer)
 
 
 def holds(pile: Pile, shapes: Sequence[Shape]) -> bool:
-    """Whether the pile's sheets hold any of those shapes."""
+    """Return whether the pile's sheets hold any of the shapes."""
     return any(pile.holds(shape) for shape in shapes)

@@ -26,7 +26,7 @@ class Names:
         self._left = [deque((part, part.quantity) for part in owners) for owners in task.owners]
 
     def take(self, shape: int) -> Part:
-        """The next part of that shape."""
+        """Return the next part of the shape."""
         queue = self._left[shape]
         part, count = queue.popleft()
         if count > 1:
@@ -34,14 +34,14 @@ class Names:
         return part
 
     def rest(self) -> Iterable[tuple[Part, int]]:
-        """The parts that nobody took, with their number."""
+        """Return the parts that are left, with their number."""
         return ((part, count) for queue in self._left for part, count in queue)
 
 
 def laid_sheets(
     task: Task, kinds: Sequence[StockKind], answer: Answer, names: Names, keep: Fraction = KEEP
 ) -> tuple[LaidSheet, ...]:
-    """The sheets of an answer with their cuts, each piece named; equal ones are counted together."""
+    """Return the sheets of an answer with their cuts, each piece named; equal ones are counted together."""
     return tuple(
         sheet for number, tree, count in answer for sheet in _sheets(task, kinds, (number, tree, count), names, keep)
     )

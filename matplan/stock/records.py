@@ -46,7 +46,7 @@ class StockKind:
 
     @property
     def most(self) -> int | None:
-        """How many there can be; None for any number."""
+        """How many there can be, or `None` for any number."""
         return None if self.limit is None else self.have + self.limit
 
     @property
@@ -55,7 +55,7 @@ class StockKind:
         return Box(self.trim, self.trim, self.size.width - 2 * self.trim, self.size.height - 2 * self.trim)
 
     def holds(self, part: Part) -> bool:
-        """Whether one such part comes out of one such sheet."""
+        """Return whether one such part comes out of one such sheet."""
         room = self.usable.size
         return room.holds(part.size) or (part.turn and room.holds(part.size.turned))
 
@@ -146,7 +146,7 @@ class Layout:
         return counts
 
     def bought(self, kind: StockKind) -> int:
-        """How many of that kind must be bought, beyond those that lie ready."""
+        """Return how many of the kind must be bought, beyond those that lie ready."""
         return max(0, sum(sheet.count for sheet in self.sheets if sheet.stock == kind) - kind.have)
 
     @property
@@ -156,7 +156,7 @@ class Layout:
 
     @property
     def area_used(self) -> Fraction:
-        """The area of those sheets, in mm²."""
+        """The area of the sheets, in mm²."""
         return sum(
             (sheet.stock.size.area * sheet.count for sheet in self.sheets if sheet.stock.falls_from is None),
             Fraction(0),

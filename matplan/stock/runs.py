@@ -64,17 +64,17 @@ class Phase:
 
 
 def knapsacks(width: int) -> Phase:
-    """Sheet after sheet, each filled as well as a search of that width can."""
+    """Return runs that fill sheet after sheet, each filled as well as a search of the width can."""
     return Phase(algorithm="sequential_single_knapsack", width=width)
 
 
 def corrections(width: int, rounds: int) -> Phase:
-    """The same again and again, parts that were hard to place counting more each time."""
+    """Return repeated runs: parts that were hard to place count more each time."""
     return Phase(algorithm="sequential_value_correction", width=width, rounds=rounds)
 
 
 def trees(width: int, stages: int | None = 3) -> Phase:
-    """All sheets at once by tree search."""
+    """Return all sheets at once by tree search."""
     return Phase(algorithm="tree_search", width=width, stages=stages)
 
 
@@ -84,7 +84,7 @@ def columns(width: int) -> Phase:
 
 
 def halvings(width: int) -> Phase:
-    """For several kinds of sheet: how many of each is found by halving."""
+    """Return runs for several kinds of sheet: halving finds how many of each."""
     return Phase(algorithm="dichotomic_search", width=width)
 
 
@@ -177,7 +177,7 @@ def _document(run: Run, scaled: _Scaled, seconds: float) -> dict[str, Any]:
 
 
 def _answer(task: Task, scaled: _Scaled, sheets: Sequence[Any]) -> Answer:
-    """The solver's rectangles as trees of the task's own sizes."""
+    """Return the solver's rectangles as trees of the task's own sizes."""
     found = []
     for pile, count, placed in sheets:
         if not placed:

@@ -51,7 +51,9 @@ class Found:
 
 
 def search(task: Task, budget: Budget, progress: Progress | None = None) -> Found:
-    """The best answer found for that task; it places all parts, or as much of their area as was found possible."""
+    """Return the best answer found for the task; it places all parts, or as much of their area as was
+    found possible.
+    """
     return _Search(task, budget, progress or (lambda _value, _bound: None)).run()
 
 
@@ -115,7 +117,7 @@ class _Search:
                         return
 
     def _phases(self) -> tuple[Phase, ...]:
-        """The runs that a task of this size is worth."""
+        """Return the runs that a task of this size is worth."""
         pieces = self._task.pieces
         several = len(self._task.piles) > 1
         runs: list[tuple[int, Phase]] = [
@@ -139,7 +141,7 @@ class _Search:
 
 
 def _rank(task: Task, answer: Answer) -> tuple[object, ...]:
-    """What orders answers: area left over, what the sheets come to, their area."""
+    """Return what orders answers: area left over, what the sheets come to, their area."""
     placed = sum(_area(tree) * count for _, tree, count in answer)
     whole = sum(shape.area * shape.count for shape in task.shapes)
     return (whole - placed, task.value(weights(task, answer)), areas(task, answer))
@@ -150,7 +152,7 @@ def _area(tree: Tree) -> int:
 
 
 def settings(task: Task, answer: Answer) -> int:
-    """How often the fence is set for all sheets of an answer."""
+    """Return how often the fence is set for all sheets of an answer."""
     total = 0
     for pile, tree, count in answer:
         marks = [cut[4] for cut in sawn(tree, task.piles[pile].width, task.piles[pile].height, task.kerf).cuts]

@@ -29,7 +29,7 @@ def cut_sheets(
     budget: Budget | None = None,
     progress: Progress | None = None,
 ) -> Layout:
-    """How those parts are cut from those sheets: the cheapest that was found, and how good it is proven to be.
+    """Return how the parts are cut from the sheets: the cheapest that was found, and how good it is proven to be.
 
     Cost counts where every kind has a price, else the number of sheets where there is one kind, else the area bought.
     Parts that no sheet holds, or that no sheet is left for, are `unplaced`; then as much area as possible is cut.
@@ -55,7 +55,7 @@ def cut_sheets(
 
 
 def too_large(part: Part, kinds: Sequence[StockKind]) -> str:
-    """Why no sheet holds that part."""
+    """Return why no sheet holds the part."""
     if not kinds:
         return "there is no sheet to cut it from"
     way = "" if part.turn else ", which must not be turned,"
@@ -71,7 +71,7 @@ NONE_LEFT: Final = "no sheet is left for it"
 
 
 def _layout(task: Task, kinds: Sequence[StockKind], found: Found, keep: Fraction, unplaced: list[Unplaced]) -> Layout:
-    """The search's answer with names, cuts and sums."""
+    """Return the search's answer with names, cuts and sums."""
     names = Names(task)
     sheets = laid_sheets(task, kinds, found.answer, names, keep)
     left = Counter({part.name: 0 for owners in task.owners for part in owners})

@@ -58,7 +58,7 @@ class Pile:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """Shapes to cut from piles; `owners` are, for each shape, the parts of that size.
+    """Shapes to cut from piles; `owners` are, for each shape, the parts of the size.
 
     What an answer comes to is the weights of its sheets less `given`, which is the worth of the sheets of a single kind
     that lie ready.
@@ -77,7 +77,7 @@ class Task:
         return sum(shape.count for shape in self.shapes)
 
     def value(self, weights: Fraction) -> Fraction:
-        """What sheets of those weights come to, never less than 0."""
+        """Return what sheets of the weights come to, never less than 0."""
         return max(Fraction(0), weights - self.given)
 
 
@@ -93,7 +93,7 @@ def common_step(lengths: Iterable[Fraction]) -> Fraction:
 
 
 def measure_of(kinds: Sequence[StockKind]) -> Measure:
-    """What an answer from those kinds is measured by; drop-outs do not count."""
+    """Return what an answer from the kinds is measured by; drop-outs do not count."""
     stocked = [kind for kind in kinds if kind.falls_from is None]
     if stocked and all(kind.price is not None for kind in stocked):
         return Measure.COST
@@ -101,8 +101,8 @@ def measure_of(kinds: Sequence[StockKind]) -> Measure:
 
 
 def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, measure: Measure | None = None) -> Task:
-    """The task for those parts and kinds, each of which holds some part; `measure` where more kinds than these settle
-    it.
+    """Return the task for the parts and kinds, each of which holds some part; `measure` where more kinds than these
+    settle it.
     """
     sides = [
         side
@@ -146,8 +146,8 @@ def task_of(parts: Sequence[Part], kinds: Sequence[StockKind], kerf: Fraction, m
 
 
 def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[Fraction, int | None]]:
-    """The weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart from
-    what is bought.
+    """Yield the weight and the number of the sheets of a kind: one heap where it is alone, else what lies ready apart
+    from what is bought.
     """
     weight = _worth(kind, measure)
     if kind.falls_from is not None:
@@ -162,7 +162,7 @@ def _heaps(kind: StockKind, measure: Measure, *, alone: bool) -> Iterable[tuple[
 
 
 def _worth(kind: StockKind, measure: Measure) -> Fraction:
-    """What one sheet that is bought adds to an answer."""
+    """Return what one sheet that is bought adds to an answer."""
     match measure:
         case Measure.COST:
             return Fraction(kind.price or 0)

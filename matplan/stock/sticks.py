@@ -61,8 +61,8 @@ class Sticks:
 
 
 def cut_sticks(rails: Sequence[Fraction], kinds: Sequence[StickKind], kerf: Fraction) -> Sticks:
-    """Those rails from sticks of those kinds: the cheapest that several rules find, or the fewest sticks where there is
-    one kind.
+    """Return the rails from sticks of the kinds: the cheapest that several rules find, or the fewest sticks where there
+    is one kind.
 
     With several kinds of which some have no price the length bought is what counts. Time grows with the square of the
     rails.
@@ -111,7 +111,7 @@ def _answers(
 
 
 def _best_fit(rails: Sequence[Fraction], kind: StickKind, cut: Fraction) -> Iterator[Stick]:
-    """Each rail, the longest first, onto the stick that it leaves the least of."""
+    """Yield each rail, the longest first, onto the stick that it leaves the least of."""
     sticks: list[list[Fraction]] = []
     left: list[Fraction] = []
     for rail in rails:
@@ -127,8 +127,8 @@ def _best_fit(rails: Sequence[Fraction], kind: StickKind, cut: Fraction) -> Iter
 
 
 def _fullest(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Iterator[Stick]:
-    """One stick after another: with the longest rail left, and the others that fill it best; the cheapest kind for
-    that.
+    """Yield one stick after another: with the longest rail left, and the others that fill it best; the cheapest kind
+    for that.
     """
     left = Counter(rails)
     while left:
@@ -140,7 +140,7 @@ def _fullest(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fractio
 
 
 def _filling(left: Counter[Fraction], longest: Fraction, room: Fraction, cut: Fraction) -> tuple[Fraction, ...]:
-    """The longest rail with those of the rest that leave the least of the room: a search that is cut off after a while."""
+    """Return the longest rail with the others that leave the least of the room. The search is cut off after a while."""
     others = sorted((left - Counter([longest])).elements(), reverse=True)
     best: tuple[Fraction, tuple[Fraction, ...]] = (room - longest - cut, ())
     looks = 20_000
@@ -165,7 +165,7 @@ def _filling(left: Counter[Fraction], longest: Fraction, room: Fraction, cut: Fr
 def _pushed_down(
     answer: tuple[Stick, ...], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool
 ) -> tuple[Stick, ...]:
-    """Each stick exchanged for the cheapest kind that holds its rails."""
+    """Return each stick exchanged for the cheapest kind that holds its rails."""
 
     def least(stick: Stick) -> Stick:
         need = sum(stick.rails, ZERO) + (len(stick.rails) - 1) * cut
@@ -198,7 +198,7 @@ def _bound(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction,
 
 
 def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
-    """The largest amount of which every sum of those weights is a whole multiple."""
+    """Return the largest amount of which every sum of the weights is a whole multiple."""
     from math import gcd, lcm
 
     bottom = lcm(*(weight.denominator for weight in weights))
@@ -206,7 +206,7 @@ def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
 
 
 def _shared(needs: Sequence[Fraction], room: Fraction, mark: Fraction) -> int:
-    """The bound L2 of Martello and Toth, *Knapsack Problems*, 1990, section 8.3, for one mark.
+    """Return the bound L2 of Martello and Toth, *Knapsack Problems*, 1990, section 8.3, for one mark.
 
     Rails longer than room − mark share with nothing that is at least `mark`; those longer than half a stick need one
     each.

@@ -36,7 +36,7 @@ type Tree = Leaf | Strip
 
 
 def strip(across: bool, parts: Sequence[Tree]) -> Tree:
-    """Those parts side by side; strips of the same direction are joined, one part alone is itself."""
+    """Return the parts side by side; strips of the same direction are joined, one part alone is itself."""
     flat: list[Tree] = []
     for part in parts:
         if isinstance(part, Strip) and part.across == across:
@@ -56,8 +56,8 @@ type Placed = tuple[int, int, Leaf]
 
 
 def tree_of(placed: Sequence[Placed]) -> Tree:
-    """The tree of a guillotine layout, pushed together to the top left. Raises `StockError` where no cut separates the
-    parts.
+    """Return the tree of a guillotine layout, pushed together to the top left. Raises `StockError` where no cut
+    separates the parts.
     """
     if len(placed) == 1:
         return placed[0][2]
@@ -72,7 +72,7 @@ def tree_of(placed: Sequence[Placed]) -> Tree:
 
 
 def _groups(placed: Sequence[Placed], axis: int) -> list[list[Placed]]:
-    """The parts in groups that a straight cut separates, along x (0) or y (1)."""
+    """Return the parts in groups that a straight cut separates, along x (0) or y (1)."""
     groups: list[list[Placed]] = []
     end = 0
     for item in sorted(placed, key=lambda one: one[1] if axis else one[0]):
@@ -88,7 +88,7 @@ def _groups(placed: Sequence[Placed], axis: int) -> list[list[Placed]]:
 
 
 def _cuts(tree: Tree) -> int:
-    """How many cuts separate the parts of a tree."""
+    """Return how many cuts separate the parts of a tree."""
     if isinstance(tree, Leaf):
         return 0
     side = tree.height if tree.across else tree.width

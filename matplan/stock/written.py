@@ -10,7 +10,7 @@ from matplan.stock.records import LaidSheet, Layout
 
 
 def layout_json(layout: Layout) -> dict[str, Any]:
-    """The document of `matplan sheets --json`, and of a job's `cutting`."""
+    """Return the document of `matplan sheets --json`, and of a job's `cutting`."""
     return {
         "sheets": [sheet_json(sheet) for sheet in layout.sheets],
         "used": layout.used,
@@ -24,7 +24,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
 
 
 def sheet_json(sheet: LaidSheet) -> dict[str, Any]:
-    """One laid sheet with its pieces, its cuts in their order and the offcuts worth keeping."""
+    """Return one laid sheet with its pieces, its cuts in their order and the offcuts worth keeping."""
     n = json_number
     return {
         "stock": sheet.stock.name,

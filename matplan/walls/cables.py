@@ -47,7 +47,7 @@ def is_wired(thing: KeepClear) -> bool:
 
 
 def zones(wall: Wall, thing: KeepClear) -> tuple[Spot, ...]:
-    """The upright and the level strip through a wired thing, over the whole wall; none for another."""
+    """Return the upright and the level strip through a wired thing, over the whole wall; nothing for another thing."""
     if not is_wired(thing):
         return ()
     left, right = max(thing.left, ZERO), min(thing.left + thing.width, wall.size.width)
@@ -61,5 +61,5 @@ def zones(wall: Wall, thing: KeepClear) -> tuple[Spot, ...]:
 
 
 def holds(zone: Spot, left: Fraction, height: Fraction) -> bool:
-    """Whether a hook there lies in the zone, its edge included."""
+    """Return whether a hook there lies in the zone, its edge included."""
     return zone.left <= left <= zone.right and zone.bottom <= height <= zone.top

@@ -1,10 +1,10 @@
 """A cluster: frames gathered round the zone's middle on the eye line, every one exactly `gap` from a neighbour and none
 nearer.
 
-Compactness is the area of the group's box. Groupings come from a search (`grouping`), are drawn together (`settling`) and
-measured again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every
-width that give a box no longer than twice its other side. The rest of the measure (`grouping.Measure`) is shape, balance
-about the middle, and equal sizes kept apart.
+Compactness is the area of the group's box. Groupings come from a search (`grouping`), are drawn together (`settling`)
+and measured again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every
+width that give a box no longer than twice its other side. The rest of the measure (`grouping.Measure`) is shape,
+balance about the middle, and equal sizes kept apart.
 
 Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
 """
@@ -67,7 +67,7 @@ def cluster(
 
 
 def _scale(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer) -> int:
-    """How many parts a millimetre has, so that every length is whole and stays so when halved."""
+    """Return how many parts a millimetre has, so that every length is whole and stays so when halved."""
     zone = wall.zone
     lengths = [wall.gap, wall.eye, zone.left, zone.right, zone.bottom, zone.top, printer.step.size]
     lengths += [length for frame in frames for length in (frame.size.width, frame.size.height)]
@@ -111,9 +111,9 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
 
 
 def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
-    """Those frames as a cluster, None where the room does not hold them.
+    """Return the frames as a cluster, or `None` where the room does not hold them.
 
-    A grouping that takes no notice of what is kept clear often misses it all the same. Where none does, one is sought
+    A grouping that takes no notice of what is kept clear often misses it all the same. Where each does, one is sought
     that goes round it, still in the middle; where none does that either, the cluster moves aside by as little as may
     be.
 
@@ -133,7 +133,7 @@ def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] |
 
 
 def rounds(count: int) -> int:
-    """How long the search goes on: enough for a few frames, and no longer than people wait for a hundred."""
+    """Return how long the search goes on: enough for a few frames, and no longer than people wait for a hundred."""
     return min(7200, 600 * count)
 
 
@@ -150,7 +150,7 @@ def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -
 
 
 def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, rank: int = 0) -> list[Box] | None:
-    """The best of the groupings that may hang in the middle of the room, or the next best of those that differ."""
+    """Return the best of the groupings that may hang in the middle of the room, or the next best one that differs."""
     cost = _Cost(sizes, room)
     placed = {
         tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None
@@ -161,7 +161,7 @@ def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, ra
 
 
 def _nearest(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
-    """The grouping that may hang nearest to the middle; a shift sideways counts twice."""
+    """Return the grouping that may hang nearest to the middle; a shift sideways counts twice."""
     cost = _Cost(sizes, room)
     found: list[tuple[float, float, list[Box]]] = []
     for grouping in candidates:
@@ -181,7 +181,7 @@ class _Cost:
         self._measure = Measure(sizes, room, self._most)
 
     def larger(self, boxes: Sequence[Box]) -> bool:
-        """Whether they take more wall than plain shelves would."""
+        """Return whether they take more wall than plain shelves would."""
         left, bottom, right, top = round_all(boxes)
         return self._most is not None and (right - left) * (top - bottom) > self._most
 
@@ -190,13 +190,13 @@ class _Cost:
 
 
 def _most(plain: Sequence[Shelves]) -> int | None:
-    """The area that a cluster must not exceed."""
+    """Return the area that a cluster must not exceed."""
     return plain[0].area if plain else None
 
 
 def _spread(boxes: Sequence[Box], room: Room) -> float:
-    """How far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of the
-    box. From 0 to 1.
+    """Return how far the frames' free edges stray: the wall inside the box's outer gap that is not frame, as a part of
+    the box. From 0 to 1.
     """
     left, bottom, right, top = round_all(boxes)
     total = sum((c - a + room.gap) * (d - b + room.gap) for a, b, c, d in boxes)
@@ -204,8 +204,8 @@ def _spread(boxes: Sequence[Box], room: Room) -> float:
 
 
 def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
-    """The shelves that a cluster is measured by, the most compact first, within the room: no single row, but for a few
-    frames.
+    """Return the shelves that a cluster is measured by, the most compact first, within the room: no single row, but for
+    a few frames.
     """
     wide, high = room.most
     least, most = (1, 1) if len(sizes) <= FEW else (2, len(sizes) - 1)
@@ -219,7 +219,7 @@ def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
 
 
 def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[list[Box]]:
-    """The shelves as they are and drawn together, in the middle of the room."""
+    """Return the shelves as they are and drawn together, in the middle of the room."""
     bare = boxes(shelf, sizes, room.gap)
     across, up = off_middle(bare, room)
     placed = moved(bare, -across, -up)
@@ -228,7 +228,7 @@ def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[lis
 
 
 def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, scale: int) -> Problem:
-    """How much larger than the zone the frames are when they are gathered with nothing in their way."""
+    """Return how much larger than the zone the frames are when they are gathered with nothing in their way."""
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
     free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)

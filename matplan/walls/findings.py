@@ -38,7 +38,7 @@ OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 
 
 def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
-    """All findings of a hung wall."""
+    """Yield all findings of a hung wall."""
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
     yield from _furniture(wall, printer)
@@ -61,13 +61,16 @@ def _names(hung: Sequence[HungFrame]) -> str:
 
 
 def _gaps(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
-    """Frames nearer than the gap: where people placed them themselves."""
+    """Yield frames nearer than the gap: where people placed them themselves."""
     gap = wall.ask.gap
     for one, other in combinations(wall.frames, 2):
         if not (one.pinned or other.pinned) or not one.spot.nearer_than(gap, other.spot):
             continue
         across, up = one.spot.beside(other.spot)
-        text = f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the gap of {printer.length(gap)}"
+        text = (
+            f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the "
+            f"gap of {printer.length(gap)}"
+        )
         yield _warning("close-frames", one.name, text)
 
 
@@ -78,7 +81,7 @@ def _apart(across: Fraction, up: Fraction, printer: Printer) -> str:
 
 
 def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
-    """A cluster that had to move aside."""
+    """Yield a cluster that had to move aside."""
     arranged = [hung.spot for hung in wall.frames if not hung.pinned]
     if wall.ask.arrange is not Arrange.CLUSTER or not arranged:
         return
@@ -107,14 +110,15 @@ def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
         place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
         behind = [hung for hung in wall.frames if hung.spot.overlaps(place)]
         for hung in behind:
-            text = f'{hung.frame.called} hangs behind "{thing.name}": {printer.length(place.top - hung.spot.bottom)} of it are hidden'
+            hidden = printer.length(place.top - hung.spot.bottom)
+            text = f'{hung.frame.called} hangs behind "{thing.name}": {hidden} of it are hidden'
             yield _warning("behind-furniture", hung.name, text)
         if not behind:
             yield from _above(wall, thing, place, printer)
 
 
 def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) -> Iterator[Finding]:
-    """What hangs over a piece of furniture, where most of the group does."""
+    """Yield what hangs over a piece of furniture, where most of the group does."""
     above = [
         hung for hung in wall.frames if place.left < hung.spot.centre[0] < place.right and hung.spot.bottom >= place.top
     ]
@@ -131,7 +135,8 @@ def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) ->
         yield _note("above-furniture", thing.name, text)
     part = group.width / place.width
     if not OF_FURNITURE[0] <= part <= OF_FURNITURE[1]:
-        text = f'the group is {plain_decimal(part * 100, 0)} % as wide as "{thing.name}"; about two thirds look settled (common practice)'
+        share = plain_decimal(part * 100, 0)
+        text = f'the group is {share} % as wide as "{thing.name}"; about two thirds look balanced (common practice)'
         yield _note("group-width", thing.name, text)
 
 
@@ -139,7 +144,7 @@ def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) ->
 
 
 def _alike(wall: SolvedWall) -> Iterator[HungFrame]:
-    """One frame of each piece: what concerns the frame and not its place is said once."""
+    """Yield one frame of each piece: what concerns the frame and not its place is said once."""
     seen: set[int] = set()
     for hung in wall.frames:
         if hung.frame.index not in seen:
@@ -154,12 +159,14 @@ def _hanging(wall: SolvedWall) -> Iterator[Finding]:
         if mass > LIFTING_LIMIT_KG:
             text = (
                 f'"{name}" weighs {plain_decimal(mass, 1)} kg, more than one person should lift '
-                f"({LIFTING_LIMIT_KG} kg in ideal conditions); hang it by two, from two points of the wall to two of the frame"
+                f"({LIFTING_LIMIT_KG} kg in ideal conditions); hang it by two, from two points of the wall to two "
+                "of the frame"
             )
             yield _warning("heavy", name, text)
         load = max(hook.load for hook in hung.hooks)
         if rating is not None and load > rating:
-            text = f'each hook of "{name}" carries {plain_decimal(load, 2)} kg and is rated for {plain_decimal(rating, 2)} kg'
+            carried, rated = plain_decimal(load, 2), plain_decimal(rating, 2)
+            text = f'each hook of "{name}" carries {carried} kg and is rated for {rated} kg'
             yield _warning("rating-exceeded", name, text)
         wire = hung.wire
         if wire is not None and wire.angle_deg < FLAT_DEG and isinstance(wall.ask.hang, ByWire):
@@ -180,15 +187,15 @@ def _cables(wall: SolvedWall) -> Iterator[Finding]:
         ]
         if struck:
             text = (
-                f'hooks of {_names(struck)} lie straight above, below or beside "{thing.name}", where its cable may run; '
-                "use a detector before drilling, and follow local rules"
+                f'hooks of {_names(struck)} lie straight above, below or beside "{thing.name}", '
+                "where its cable may run; use a detector before drilling, and follow local rules"
             )
             yield _warning("cable-zone", thing.name, text)
 
 
 def standing_out(frame: ToHang) -> Fraction | None:
-    """How far the frame stands out from the wall: the moulding's height, at least the rabbet's depth; None where
-    neither is known.
+    """Return how far the frame stands out from the wall: the moulding's height, at least the rabbet's depth; `None`
+    where neither is known.
     """
     ask = frame.piece.frame.ask
     return ask.height if ask.height is not None else ask.depth
@@ -201,7 +208,8 @@ def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     out = [hung for hung in reach if (standing_out(hung.frame) or 0) > PROTRUDING]
     if out:
         text = (
-            f"{_names(out)} {'stands' if len(out) == 1 else 'stand'} more than {printer.length(PROTRUDING)} out into the path, "
+            f"{_names(out)} {'stands' if len(out) == 1 else 'stand'} more than {printer.length(PROTRUDING)} out "
+            "into the path, "
             f"between {printer.length(PROTRUDING_FROM)} and {printer.length(PROTRUDING_TO)} above the floor "
             "(2010 ADA Standards 307.2); local codes decide"
         )
@@ -210,7 +218,8 @@ def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     if unknown:
         text = (
             f"nobody knows how far {_names(unknown)} {'stands' if len(unknown) == 1 else 'stand'} out into the path; "
-            f"no more than {printer.length(PROTRUDING)} are allowed (2010 ADA Standards 307.2); write the frame's height"
+            f"no more than {printer.length(PROTRUDING)} are allowed (2010 ADA Standards 307.2); write the frame's "
+            "height"
         )
         yield _note("protrudes", "", text)
 
@@ -219,7 +228,8 @@ def _advice(wall: SolvedWall) -> Iterator[Finding]:
     light = [hung for hung in wall.frames if hung.frame.piece.apertures]
     if light:
         text = (
-            "photographs and works on paper keep best at 50 lx and no more than 150 000 lx·h a year (National Gallery, London); "
+            "photographs and works on paper keep best at 50 lx and no more than 150 000 lx·h a year (National "
+            "Gallery, London); "
             "keep the sun off"
         )
         yield _note("light", "", text)

@@ -42,7 +42,9 @@ class Grouping:
 
 
 def alike(sizes: Sequence[Pair]) -> tuple[tuple[int, ...], ...]:
-    """The numbers of frames of equal sizes, group by group; none where all are equal and nothing can be avoided."""
+    """Return the numbers of frames of equal sizes, group by group, or nothing where all are equal and nothing can be
+    avoided.
+    """
     groups: defaultdict[Pair, list[int]] = defaultdict(list)
     for number, size in enumerate(sizes):
         groups[size].append(number)
@@ -50,7 +52,7 @@ def alike(sizes: Sequence[Pair]) -> tuple[tuple[int, ...], ...]:
 
 
 def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: int) -> int:
-    """How many pairs of equal frames face each other from no further than `reach`."""
+    """Return how many pairs of equal frames face each other from no further than `reach`."""
     count = 0
     for group in groups:
         for place, n in enumerate(group):
@@ -64,8 +66,8 @@ def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: i
 
 
 class Measure:
-    """What makes a grouping good: a box no larger than `most`, of no slender shape, its weight in the middle, and unlike
-    neighbours.
+    """What makes a grouping good: a box no larger than `most`, of no slender shape, its weight in the middle, and
+    unlike neighbours.
     """
 
     def __init__(self, sizes: Sequence[Pair], room: Room, most: int | None = None) -> None:
@@ -76,7 +78,7 @@ class Measure:
         self._total = sum(self._areas)
 
     def cost(self, boxes: Sequence[Box]) -> float:
-        """An area: the box's, made larger by what is wrong with it."""
+        """Return an area: the box's, made larger by what is wrong with it."""
         left, bottom, right, top = round_all(boxes)
         width, height = right - left, top - bottom
         slender = max(width / height / SLENDER[1], SLENDER[0] * height / width) - 1
@@ -94,7 +96,7 @@ class Measure:
 
 
 def groupings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Grouping]:
-    """The best groupings that so many rounds find, the best first; they may still be larger than the room."""
+    """Return the best groupings that so many rounds find, the best first; they may still be larger than the room."""
     search = _Search(measure, chance)
     starts = _starts(measure, seeds)
     for order, width, tall in starts:
@@ -135,7 +137,7 @@ class _Search:
             self._found = {p.boxes: p.cost for p in self.best()}
 
     def run(self, order: list[int], width: int, aspect: float, rounds: int) -> None:
-        """Searches from that order and width, keeping the width near what gives the aspect."""
+        """Searches from the order and width, keeping the width near what gives the aspect."""
         measure, chance = self.measure, self.chance
         count, widest, most = len(order), max(w for w, _ in measure.sizes), max(measure.room.most[0], 1)
         low, high = (math.sqrt(measure.gross * a) for a in (aspect * 0.7, aspect * 1.5))
@@ -170,7 +172,7 @@ class _Search:
         return cost
 
     def _stacked(self, order: Sequence[int], width: int) -> tuple[list[Box], bool] | None:
-        """The stack in the middle of the room, and whether it may hang there.
+        """Return the stack in the middle of the room, and whether it may hang there.
 
         Where there is something to go round, the stack depends on where it stands, and where it stands on its own width
         and height: it is stacked anew from where the last one should have stood, until it stands in the middle.

@@ -28,8 +28,8 @@ type Pieces = Sequence[SolvedPiece] | Mapping[int, SolvedPiece]
 def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | None = None) -> SolvedWall:
     """Return the wall with every frame and hook in its place.
 
-    `pieces` are at least those that the wall names, `printer` prints lengths in messages, `search` finds clusters in
-    place of `cluster.arranged`. Raises `Unhangable` with every problem at once.
+    `pieces` hold at least the pieces that the wall names, `printer` prints lengths in messages, `search` finds clusters
+    in place of `cluster.arranged`. Raises `Unhangable` with every problem at once.
     """
     frames = to_hang(wall, pieces)
     if not frames:
@@ -50,7 +50,7 @@ def _raise(found: Sequence[Problem]) -> None:
 
 
 def to_hang(wall: Wall, pieces: Pieces) -> tuple[ToHang, ...]:
-    """The frames in hanging order. Raises `Unhangable` naming every piece whose outer size is not known."""
+    """Return the frames in hanging order. Raises `Unhangable` naming every piece whose outer size is not known."""
     copies = Counter(index for index, _ in wall.hung)
     frames: list[ToHang] = []
     unknown: dict[int, Problem] = {}
@@ -77,7 +77,7 @@ def _asks_for_rail(piece: SolvedPiece) -> str:
 
 
 def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[Problem, ...]:
-    """What the way of hanging refuses, once a size."""
+    """Return what the way of hanging refuses, once a size."""
     found: dict[tuple[Fraction, Fraction], Problem] = {}
     for frame in frames:
         problem = refusal(frame, wall.hang, printer.length)
@@ -90,7 +90,9 @@ def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[P
 
 
 def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer, search: Search | None) -> tuple[Standing, ...]:
-    """Every frame where it would hang, in hanging order: those with a pin there, the others as the wall arranges them."""
+    """Return every frame where it would hang, in hanging order: pinned ones there, the others as the wall arranges
+    them.
+    """
     pins = _pins(frames, wall)
     free = [number for number in range(len(frames)) if number not in pins]
     spots = dict(pins)
@@ -102,7 +104,7 @@ def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer, search: Se
 
 
 def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Spot]:
-    """The spots of pinned frames by their number: a piece's pins go to its copies in order."""
+    """Return the spots of pinned frames by their number: a piece's pins go to its copies in order."""
     waiting: defaultdict[str, list[Pin]] = defaultdict(list)
     for name, pin in wall.at:
         waiting[name].append(pin)

@@ -23,7 +23,7 @@ class Carried:
 
 
 def hook_height(centre: Fraction, height: Fraction, drop: Fraction) -> Fraction:
-    """How high above the floor the hook sits: centre + half the frame's height − drop.
+    """Return how high above the floor the hook sits: centre + half the frame's height − drop.
 
     `drop` is from the frame's top down to the tightened wire or the hanger.
     """
@@ -31,12 +31,12 @@ def hook_height(centre: Fraction, height: Fraction, drop: Fraction) -> Fraction:
 
 
 def anchor_depth(hang: ByWire, frame: ToHang) -> Fraction:
-    """How far below the frame's top the wire is anchored."""
+    """Return how far below the frame's top the wire is anchored."""
     return hang.anchors * frame.size.height
 
 
 def drop_of(hang: Hang, frame: ToHang) -> Fraction:
-    """From the frame's top down to the hook."""
+    """Return how far the hook is below the frame's top."""
     match hang:
         case ByWire():
             return anchor_depth(hang, frame) / 2 if hang.drop is None else hang.drop
@@ -47,12 +47,12 @@ def drop_of(hang: Hang, frame: ToHang) -> Fraction:
 
 
 def cleat_width(hang: ByCleat, frame: ToHang) -> Fraction:
-    """The cleat's length: as asked, or what lies between the side rails."""
+    """Return the cleat's length: as asked, or what lies between the side rails."""
     return frame.size.width - 2 * frame.rail if hang.width is None else hang.width
 
 
 def carried(frame: ToHang, spot: Spot, hang: Hang) -> Carried:
-    """What holds the frame at that spot. It has passed `refusal`."""
+    """Return what holds the frame at the spot. It has passed `refusal`."""
     height = hook_height(spot.centre[1], spot.height, drop_of(hang, frame))
     match hang:
         case ByWire():
@@ -83,25 +83,32 @@ def _pair(frame: ToHang, spot: Spot, height: Fraction, inset: Fraction) -> tuple
 
 
 def refusal(frame: ToHang, hang: Hang, length: Callable[[Fraction], str]) -> Problem | None:
-    """Why that frame cannot hang so, None where it can; `length` prints."""
+    """Return why the frame cannot hang so, or `None` where it can; `length` prints."""
     name, size = frame.called, frame.size
     match hang:
         case ByWire():
             depth, drop = anchor_depth(hang, frame), drop_of(hang, frame)
             if drop >= depth:
                 text = (
-                    f"the wire of {name} is to be tightened to {length(drop)} below the top, but it is anchored {length(depth)} below it "
+                    f"the wire of {name} is to be tightened to {length(drop)} below the top, but it is anchored "
+                    f"{length(depth)} below it "
                     f"and must rise from its anchors; write a drop of less than {length(depth)}"
                 )
                 return Problem(where="hang.drop", text=text)
         case ByTwoHooks():
             if hang.inset * 2 >= size.width:
                 wide = length(size.width)
-                text = f"two hooks {length(hang.inset)} in from the sides of {name} meet: it is {wide} wide; write less than half"
+                text = (
+                    f"two hooks {length(hang.inset)} in from the sides of {name} meet: it is {wide} wide; "
+                    "write less than half"
+                )
                 return Problem(where="hang.in", text=text)
         case ByCleat():
             if cleat_width(hang, frame) > size.width:
-                text = f"the cleat of {length(cleat_width(hang, frame))} is longer than {name}, which is {length(size.width)} wide; write less"
+                text = (
+                    f"the cleat of {length(cleat_width(hang, frame))} is longer than {name}, which is "
+                    f"{length(size.width)} wide; write less"
+                )
                 return Problem(where="hang.width", text=text)
         case BySawtooth():
             pass

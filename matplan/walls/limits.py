@@ -30,18 +30,18 @@ class Standing:
 
 
 def kept_clear(thing: KeepClear) -> Spot:
-    """The thing with its margin."""
+    """Return the thing with its margin."""
     return Spot(left=thing.left, bottom=thing.bottom, width=thing.width, height=thing.height).grown(thing.margin)
 
 
 def problems(standing: Sequence[Standing], wall: Wall, printer: Printer) -> tuple[Problem, ...]:
-    """Everything that is wrong with those places; none where they may hang so."""
+    """Return everything that is wrong with the places, or nothing where they may hang so."""
     check = _Limits(wall, printer)
     return (*check.zone(standing), *check.outline(standing), *check.clear(standing), *check.overlaps(standing))
 
 
 def shift(spot: Spot, from_: Spot) -> tuple[Fraction, str]:
-    """The least way that the spot must move to lie beside or above the other, and whereto."""
+    """Return the least way that the spot must move to lie beside or above the other, and whereto."""
     ways = (
         (spot.right - from_.left, "to the left"),
         (from_.right - spot.left, "to the right"),
@@ -52,7 +52,7 @@ def shift(spot: Spot, from_: Spot) -> tuple[Fraction, str]:
 
 
 def names(frames: Sequence[ToHang]) -> str:
-    """Frames as messages list them."""
+    """Return frames as messages list them."""
     return listed([frame.called for frame in frames])
 
 
@@ -68,7 +68,7 @@ class _Limits:
         self.wall, self.printer = wall, printer
 
     def _length(self, length: Fraction) -> str:
-        """A length that mends something: in inches never rounded to less."""
+        """Return a length that mends something: in inches never rounded to less."""
         step = self.printer.step
         return self.printer.length(step.up(length) if self.printer.units is Units.IN else length)
 
@@ -78,7 +78,7 @@ class _Limits:
     # --- the zone ----------------------------------------------------------------------------------------------------
 
     def zone(self, standing: Sequence[Standing]) -> Iterator[Problem]:
-        """Pinned frames one by one, those that are arranged together."""
+        """Return pinned frames one by one, arranged ones together."""
         for one in standing:
             if one.pinned:
                 yield from self._outside((one,), around([one.spot]), self._where(one))
@@ -120,7 +120,8 @@ class _Limits:
                 mend = "take a wider zone" if words[0] == "wide" else "take a higher zone"
                 text = (
                     f"{told}: {subject} {self._length(extent)} {words[0]} and the zone {self._length(room)}, "
-                    f"{self._length(extent - room)} too {words[1]}; {mend}{'' if len(standing) == 1 else ', a smaller gap or fewer frames'}"
+                    f"{self._length(extent - room)} too {words[1]}; "
+                    f"{mend}{'' if len(standing) == 1 else ', a smaller gap or fewer frames'}"
                 )
                 yield Problem(where=where, text=text)
                 continue
@@ -152,7 +153,7 @@ class _Limits:
     # --- the outline -------------------------------------------------------------------------------------------------
 
     def outline(self, standing: Sequence[Standing]) -> Iterator[Problem]:
-        """Frames that reach above the wall's own top edge."""
+        """Yield frames that reach above the wall's own top edge."""
         points = self.wall.outline
         if not points:
             return
@@ -177,7 +178,9 @@ class _Limits:
     # --- what is kept clear ------------------------------------------------------------------------------------------
 
     def clear(self, standing: Sequence[Standing]) -> Iterator[Problem]:
-        """Frames on a thing or its margin. A margin may be used up to its edge; a thing without one may not be touched."""
+        """Yield frames on a thing or its margin. A margin may be used up to its edge; a thing without one may not be
+        touched.
+        """
         for number, thing in enumerate(self.wall.keep_clear):
             taken = kept_clear(thing)
             for one in standing:
@@ -203,7 +206,7 @@ class _Limits:
     # --- each other --------------------------------------------------------------------------------------------------
 
     def overlaps(self, standing: Sequence[Standing]) -> Iterator[Problem]:
-        """Frames over one another; an arrangement may not even touch what is pinned."""
+        """Yield frames over one another; an arrangement may not even touch what is pinned."""
         placed = self.wall.arrange is Arrange.PLACED
         for one, other in combinations(standing, 2):
             if other.pinned and not one.pinned:
@@ -211,7 +214,10 @@ class _Limits:
             across, up = one.spot.beside(other.spot)
             if across < 0 and up < 0:
                 least, way = shift(one.spot, other.spot)
-                text = f"{one.frame.called} and {other.frame.called} overlap; the least shift that parts them is {self._length(least)}"
+                text = (
+                    f"{one.frame.called} and {other.frame.called} overlap; the least shift that parts them is "
+                    f"{self._length(least)}"
+                )
                 yield Problem(where=self._where(one), text=f"{text}, {one.frame.called} {way}")
             elif max(across, up) == 0 and not placed and one.pinned != other.pinned:
                 text = (

@@ -18,12 +18,12 @@ from matplan.walls.records import Spot, around
 
 
 def middle(wall: Wall) -> Fraction:
-    """The zone's middle, from the wall's left edge."""
+    """Return the zone's middle, from the wall's left edge."""
     return (wall.zone.left + wall.zone.right) / 2
 
 
 def centred(spots: Sequence[Spot], wall: Wall) -> tuple[Spot, ...]:
-    """The same with their common box centred in the zone and on the eye line."""
+    """Return the same with their common box centred in the zone and on the eye line."""
     if not spots:
         return ()
     x, y = around(list(spots)).centre
@@ -31,7 +31,7 @@ def centred(spots: Sequence[Spot], wall: Wall) -> tuple[Spot, ...]:
 
 
 def _lefts(sizes: Sequence[Size], gap: Fraction) -> list[Fraction]:
-    """The left edges of a row, the first at 0."""
+    """Return the left edges of a row, the first at 0."""
     return list(accumulate((size.width + gap for size in sizes), initial=ZERO))[: len(sizes)]
 
 
@@ -43,22 +43,22 @@ def _row(sizes: Sequence[Size], bottoms: Sequence[Fraction], wall: Wall) -> tupl
 
 
 def centre_line(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
-    """Every frame's centre at the eye line."""
+    """Return every frame's centre at the eye line."""
     return centred(_row(sizes, [-size.height / 2 for size in sizes], wall), wall)
 
 
 def flush_top(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
-    """All tops on one line."""
+    """Return all tops on one line."""
     return centred(_row(sizes, [-size.height for size in sizes], wall), wall)
 
 
 def flush_base(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
-    """All bases on one line."""
+    """Return all bases on one line."""
     return centred(_row(sizes, [ZERO] * len(sizes), wall), wall)
 
 
 def stepped(sizes: Sequence[Size], wall: Wall) -> tuple[Spot, ...]:
-    """Each base `rise` above that of the frame to its left."""
+    """Return each base `rise` above that of the frame to its left."""
     rise = wall.rise or ZERO
     return centred(_row(sizes, [rise * number for number in range(len(sizes))], wall), wall)
 

@@ -1,4 +1,6 @@
-"""A wall's top edge where it is not level: how high it is over a stretch of the wall, and where a height fits below it."""
+"""A wall's top edge where it is not level: how high it is over a stretch of the wall, and where a
+height fits below it.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +22,7 @@ def lowest(points: Points, left: Fraction, right: Fraction) -> Fraction:
 
 
 def _heights(points: Points, left: Fraction, right: Fraction) -> Iterator[Fraction]:
-    """The edge's corners between the two, and its height at both."""
+    """Yield the edge's corners between the two, and its height at both."""
     yield from (height for x, height in points if left < x < right)
     for (x1, y1), (x2, y2) in pairwise(points):
         if x1 == x2:
@@ -32,7 +34,7 @@ def _heights(points: Points, left: Fraction, right: Fraction) -> Iterator[Fracti
 
 
 def stretches(points: Points, height: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:
-    """Where along the wall the edge is at least that high, left to right."""
+    """Return where along the wall the edge is at least that high, left to right."""
     found: list[list[Fraction]] = []
     for (x1, y1), (x2, y2) in pairwise(points):
         if x1 == x2:  # an upright part of the edge: the lower of its ends counts on its own side only
@@ -51,8 +53,8 @@ def stretches(points: Points, height: Fraction) -> tuple[tuple[Fraction, Fractio
 
 
 def sideways(points: Points, left: Fraction, width: Fraction, height: Fraction) -> Fraction | None:
-    """The least shift to the right that brings a frame of that width and top below the edge; negative to the left, None
-    where none does.
+    """Return the least shift to the right that brings a frame of the width and top below the edge; negative to the
+    left, or `None` where none does.
     """
     shifts = [
         (low - left if left < low else high - width - left)

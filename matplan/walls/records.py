@@ -47,33 +47,33 @@ class Spot:
         )
 
     def moved(self, right: Fraction, up: Fraction) -> Spot:
-        """The same, elsewhere."""
+        """Return the same, elsewhere."""
         return Spot(left=self.left + right, bottom=self.bottom + up, width=self.width, height=self.height)
 
     def beside(self, other: Spot) -> tuple[Fraction, Fraction]:
-        """The free wall between the two, sideways and upwards; negative where they reach past each other."""
+        """Return the free wall between the two, sideways and upwards; negative where they reach past each other."""
         across = max(other.left - self.right, self.left - other.right)
         up = max(other.bottom - self.top, self.bottom - other.top)
         return across, up
 
     def overlaps(self, other: Spot) -> bool:
-        """Whether they share any area; edge to edge they do not."""
+        """Return whether they share any area; edge to edge they do not."""
         across, up = self.beside(other)
         return across < 0 and up < 0
 
     def nearer_than(self, distance: Fraction, other: Spot) -> bool:
-        """Whether the shortest way between the two is shorter than that."""
+        """Return whether the shortest way between the two is shorter than that."""
         across, up = (max(way, Fraction(0)) for way in self.beside(other))
         return across**2 + up**2 < distance**2
 
     def neighbours(self, other: Spot, gap: Fraction) -> bool:
-        """Whether they hang beside or above each other exactly `gap` apart, with some of their edges facing."""
+        """Return whether they hang beside or above each other exactly `gap` apart, with some of their edges facing."""
         across, up = self.beside(other)
         return (across == gap and up < 0) or (up == gap and across < 0)
 
 
 def around(spots: tuple[Spot, ...] | list[Spot]) -> Spot:
-    """The least rectangle round all of them; there is at least one."""
+    """Return the least rectangle round all of them; there is at least one."""
     left, bottom = min(s.left for s in spots), min(s.bottom for s in spots)
     return Spot(
         left=left, bottom=bottom, width=max(s.right for s in spots) - left, height=max(s.top for s in spots) - bottom
@@ -82,7 +82,7 @@ def around(spots: tuple[Spot, ...] | list[Spot]) -> Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToHang:
-    """One copy of a piece, to be hung: `index` is its piece's in the job, `copies` how many of that piece this wall
+    """One copy of a piece, to be hung: `index` is its piece's in the job, `copies` how many of the piece this wall
     takes.
     """
 

@@ -56,7 +56,7 @@ class Room:
         return not self.obstacles and not self.edge
 
     def ceiling(self, left: int, right: int) -> int:
-        """The highest whole number that the wall's top edge allows over that stretch."""
+        """Return the highest whole number that the wall's top edge allows over that stretch."""
         lowest = self.box[3]
         for (x1, y1), (x2, y2) in zip(self.edge, self.edge[1:], strict=False):
             if x2 <= left or x1 >= right or x1 == x2:
@@ -66,7 +66,7 @@ class Room:
         return lowest
 
     def takes(self, box: Box) -> bool:
-        """Whether a frame may hang there, the other frames left aside."""
+        """Return whether a frame may hang there, the other frames left aside."""
         left, bottom, right, top = box
         x0, y0, x1, y1 = self.box
         if left < x0 or bottom < y0 or right > x1 or top > y1:
@@ -76,7 +76,7 @@ class Room:
         return not any(meet(box, thing.taken) for thing in self.obstacles)
 
     def mirrored(self, across: bool, up: bool) -> Room:
-        """The same seen in a mirror through its middle."""
+        """Return the same seen in a mirror through its middle."""
         if not across and not up:
             return self
         turn = Mirror(middle=self.middle, across=across, up=up)
@@ -103,39 +103,41 @@ class Mirror:
 
 
 def meet(one: Box, other: Box) -> bool:
-    """Whether two boxes share any area."""
+    """Return whether two boxes share any area."""
     return one[0] < other[2] and one[2] > other[0] and one[1] < other[3] and one[3] > other[1]
 
 
 def grown(box: Box, by: int) -> Box:
-    """Larger by that on every side."""
+    """Return the box, larger by `by` on every side."""
     return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
 
 
 def facing(one: Box, other: Box, gap: int) -> bool:
-    """Whether two frames hang beside or above each other exactly `gap` apart, with some of their edges facing."""
+    """Return whether two frames hang beside or above each other exactly `gap` apart, with some of their
+    edges facing.
+    """
     across = max(one[0], other[0]) - min(one[2], other[2])
     up = max(one[1], other[1]) - min(one[3], other[3])
     return (across == gap and up < 0) or (up == gap and across < 0)
 
 
 def round_all(boxes: Sequence[Box]) -> Box:
-    """The least box round all of them."""
+    """Return the least box round all of them."""
     return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
 
 
 def moved(boxes: Sequence[Box], across: int, up: int) -> list[Box]:
-    """The boxes, all shifted by the same."""
+    """Return the boxes, all shifted by the same."""
     return [(a + across, b + up, c + across, d + up) for a, b, c, d in boxes]
 
 
 def off_middle(boxes: Sequence[Box], room: Room) -> Pair:
-    """How far their common box's middle lies from the room's, across and up, down to a whole number."""
+    """Return how far their common box's middle lies from the room's, across and up, down to a whole number."""
     left, bottom, right, top = round_all(boxes)
     return (left + right) // 2 - room.middle[0], (bottom + top) // 2 - room.middle[1]
 
 
 def is_centred(boxes: Sequence[Box], room: Room) -> bool:
-    """Whether their common box lies exactly in the middle of the room."""
+    """Return whether their common box lies exactly in the middle of the room."""
     left, bottom, right, top = round_all(boxes)
     return left + right == 2 * room.middle[0] and bottom + top == 2 * room.middle[1]

@@ -13,7 +13,9 @@ _MOST_SHIFTS = 60
 
 
 def settled(boxes: Sequence[Box], room: Room) -> list[Box]:
-    """The same frames drawn towards the middle of their common box, upwards and sideways in turn. None leaves that box."""
+    """Return the same frames drawn towards the middle of their common box, upwards and sideways in turn. No frame
+    leaves that box.
+    """
     found = list(boxes)
     left, bottom, right, top = round_all(found)
     middle = ((left + right) // 2, (bottom + top) // 2)
@@ -25,7 +27,9 @@ def settled(boxes: Sequence[Box], room: Room) -> list[Box]:
 
 
 def _draw(boxes: list[Box], room: Room, middle: Pair, axis: int) -> bool:
-    """Moves every frame along one axis as far as it may go; whether any moved. Those nearest the middle go first."""
+    """Moves every frame along one axis as far as it may go; return whether any moved. The nearest to the middle go
+    first.
+    """
     any_moved = False
 
     def away(number: int) -> tuple[int, int]:
@@ -42,7 +46,7 @@ def _draw(boxes: list[Box], room: Room, middle: Pair, axis: int) -> bool:
 
 
 def _way(box: Box, number: int, boxes: Sequence[Box], room: Room, axis: int, wanted: int) -> int:
-    """How far of what is wanted the frame may go along the axis before it meets something; 0 where it ends up
+    """Return how far of what is wanted the frame may go along the axis before it meets something; 0 where it ends up
     nowhere.
     """
     if not wanted:
@@ -72,12 +76,12 @@ def _shifted(box: Box, axis: int, step: int) -> Box:
 
 
 def neighbours(room: Room) -> list[Box]:
-    """The frames that hang already."""
+    """Return the frames that hang already."""
     return [thing.box for thing in room.obstacles if thing.neighbour]
 
 
 def loose(boxes: Sequence[Box], room: Room) -> list[int]:
-    """The frames that hang `gap` from no other, one of several and more."""
+    """Return the frames that hang `gap` from no other, one of several and more."""
     hanging = neighbours(room)
     if len(boxes) + len(hanging) < 2 or len(boxes) == 1:
         return []
@@ -89,7 +93,9 @@ def loose(boxes: Sequence[Box], room: Room) -> list[int]:
 
 
 def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The grouping with every loose frame at the nearest place where it has a neighbour, None where one has none."""
+    """Return the grouping with every loose frame at the nearest place where it has a neighbour, or `None` where one
+    finds no place.
+    """
     found = list(boxes)
     for number in loose(found, room):
         others = [box for n, box in enumerate(found) if n != number]
@@ -105,7 +111,9 @@ def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
 
 
 def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
-    """Every place inside the grouping's own box where the frame lies against its neighbours or flush with them."""
+    """Yield every place inside the grouping's own box where the frame lies against its neighbours or
+    flush with them.
+    """
     width, height = box[2] - box[0], box[3] - box[1]
     left, bottom, right, top = round_all([*others, box])
     bars = [grown(other, room.gap) for other in others]
@@ -129,15 +137,15 @@ def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
 
 
 def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The grouping with its common box exactly in the middle of the room, None where it may not hang so."""
+    """Return the grouping with its common box exactly in the middle of the room, or `None` where it may not hang so."""
     across, up = off_middle(boxes, room)
     found = moved(boxes, -across, -up)
     return found if is_centred(found, room) and all(map(room.takes, found)) else None
 
 
 def aside(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """The grouping, as a whole, where the room takes it with the least shift (sideways counts twice), None where it
-    takes it nowhere.
+    """Return the grouping, as a whole, where the room takes it with the least shift (sideways counts twice), or `None`
+    where it takes it nowhere.
 
     It comes to lie against something: the shifts to try are those that bring a frame beside an obstacle, under the
     wall's edge or to the room's sides.

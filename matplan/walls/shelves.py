@@ -27,7 +27,7 @@ class Shelves:
 
 
 def shelves(sizes: Sequence[Pair], gap: int, width: int) -> Shelves:
-    """The shelves of at most that width, or of the widest frame's where that is more."""
+    """Return the shelves of at most that width, or of the widest frame's where that is more."""
     rows: list[list[int]] = []
     used = 0
     for number in sorted(range(len(sizes)), key=lambda n: (-sizes[n][1], -sizes[n][0], n)):
@@ -44,7 +44,7 @@ def shelves(sizes: Sequence[Pair], gap: int, width: int) -> Shelves:
 
 
 def every(sizes: Sequence[Pair], gap: int, most: int) -> Iterator[Shelves]:
-    """All shelves that differ, from the widest that stay within `most` to the narrowest."""
+    """Yield all shelves that differ, from the widest that stay within `most` to the narrowest."""
     narrowest = max(width for width, _ in sizes)
     width = max(most, narrowest)
     while True:
@@ -56,7 +56,7 @@ def every(sizes: Sequence[Pair], gap: int, most: int) -> Iterator[Shelves]:
 
 
 def boxes(made: Shelves, sizes: Sequence[Pair], gap: int) -> list[Box]:
-    """The frames on their shelves, in the order of `sizes`, each row in the middle, the lowest at 0.
+    """Return the frames on their shelves, in the order of `sizes`, each row in the middle, the lowest at 0.
 
     Shelves below the middle hang from their upper line and those above it stand on their lower one, so that frames keep
     together.

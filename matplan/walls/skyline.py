@@ -18,7 +18,7 @@ type Line = list[tuple[int, int, int]]
 def stacked(
     order: Sequence[int], sizes: Sequence[Pair], room: Room, left: int, bottom: int, width: int
 ) -> list[Box] | None:
-    """The frames' boxes in the order of `sizes`, None where one finds no place in the strip."""
+    """Return the frames' boxes in the order of `sizes`, or `None` where one finds no place in the strip."""
     gap = room.gap
     line: Line = [(left, bottom, left + width + gap)]
     found: list[Box] = [(0, 0, 0, 0)] * len(sizes)
@@ -40,8 +40,8 @@ def stacked(
 
 
 def _lowest(line: Line, across: int) -> tuple[int, int, int] | None:
-    """The lowest place that is so wide, the leftmost of several: where it begins, its height, and the stretch that it
-    begins in.
+    """Return the lowest place that is so wide, the leftmost of several: where it begins, its height, and the stretch
+    that it begins in.
     """
     best: tuple[int, int, int] | None = None
     end = line[-1][2]
@@ -62,7 +62,7 @@ def _lowest(line: Line, across: int) -> tuple[int, int, int] | None:
 
 
 def _free(line: Line, across: int, high: int, room: Room, taken: Sequence[Box]) -> tuple[int, int, int] | None:
-    """The same round what is taken: above it, or at its right."""
+    """Return the same round what is taken: above it, or at its right."""
     gap, begin, end = room.gap, line[0][0], line[-1][2]
     best: tuple[int, int, int] | None = None
     starts = [(x, first) for first, (x, _, _) in enumerate(line)]
@@ -88,7 +88,7 @@ def _free(line: Line, across: int, high: int, room: Room, taken: Sequence[Box]) 
 
 
 def _above(left: int, right: int, bottom: int, high: int, taken: Sequence[Box]) -> int:
-    """The lowest height, from `bottom` up, at which a frame over that stretch meets nothing."""
+    """Return the lowest height, from `bottom` up, at which a frame over that stretch meets nothing."""
     rising = True
     while rising:
         rising = False
@@ -99,7 +99,7 @@ def _above(left: int, right: int, bottom: int, high: int, taken: Sequence[Box]) 
 
 
 def _raise(line: Line, first: int, left: int, right: int, level: int) -> None:
-    """The skyline with that stretch at a new level; `first` is the stretch in which it begins."""
+    """The skyline with the stretch at a new level; `first` is the stretch in which it begins."""
     start, before, _ = line[first]
     last = first
     while line[last][2] < right:

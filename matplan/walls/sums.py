@@ -13,7 +13,9 @@ from matplan.walls.records import HungFrame, SolvedWall
 
 
 def wall_sums(wall: SolvedWall) -> Iterator[Sum]:
-    """For each frame in hanging order: where its middle is, then each hook's height and distance from the left."""
+    """Yield for each frame in hanging order: where its middle is, then each hook's height and distance
+    from the left.
+    """
     for hung in wall.frames:
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
         yield from _frame_sums(name, hung, wall.ask.hang)

@@ -15,7 +15,9 @@ from matplan.walls.records import Hook, HungFrame, SolvedWall
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """One hook to mark. `number` is its frame's in the order of work, with a letter where the frame has several hooks."""
+    """One hook to mark. `number` is its frame's in the order of work, with a letter where the frame has
+    several hooks.
+    """
 
     number: str
     hung: HungFrame
@@ -28,12 +30,12 @@ class Mark:
 
 
 def in_order(wall: SolvedWall) -> tuple[HungFrame, ...]:
-    """The frames from left to right by their first hook, of those above one another the highest first."""
+    """Return the frames from left to right by their first hook, of frames above one another the highest first."""
     return tuple(sorted(wall.frames, key=lambda hung: (hung.hooks[0].left, -hung.hooks[0].height)))
 
 
 def marks(wall: SolvedWall) -> tuple[Mark, ...]:
-    """Every hook in the order of work."""
+    """Return every hook in the order of work."""
     found: list[Mark] = []
     before: Hook | None = None
     for number, hung in enumerate(in_order(wall), 1):

@@ -165,7 +165,9 @@ def test_boards_by_ply() -> None:
 
 
 def test_looking_up_a_metric_row_needs_no_unit_registry() -> None:
-    """A lookup is quick: it reads one table, makes one record, and leaves pint alone where the row is in millimetres."""
+    """A lookup is quick: it reads one table, makes one record, and leaves pint alone where the row is
+    in millimetres.
+    """
     program = """
 import sys
 from matplan import catalogue

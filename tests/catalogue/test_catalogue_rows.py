@@ -135,7 +135,9 @@ def test_names_of_sheet_materials_say_their_thickness(kind: Kind) -> None:
 
 
 def ready_cut_faults(mat: ReadyCut) -> list[str]:
-    """What makes that mat useless: an opening that shows the print's edge, covers too much of it, or leaves no border."""
+    """What makes that mat useless: an opening that shows the print's edge, covers too much of it, or
+    leaves no border.
+    """
     eighth, half = Fraction("3.175"), Fraction("12.7")
     faults = []
     if mat.overlap.least < eighth:

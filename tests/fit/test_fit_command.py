@@ -262,7 +262,9 @@ def test_a_job_whose_ready_cut_mat_does_not_suit_says_where_and_how(
     )
     assert run(["check", str(path)]) == 1
     assert capsys.readouterr().err == (
-        f"{path}:5: piece[1].mat_supply: Slipway: no ready-cut mat for 400 × 500 mm covers the image of 250 × 350 mm by 3 mm on every "
-        "side; make it at least 296 × 396 mm (40x50 cm for 30x40 cm) or 293 × 416 mm (40x50 cm for A3) and at most 400 × 500 mm, "
+        f"{path}:5: piece[1].mat_supply: Slipway: no ready-cut mat for 400 × 500 mm covers the image of 250 × 350 "
+        "mm by 3 mm on every "
+        "side; make it at least 296 × 396 mm (40x50 cm for 30x40 cm) or 293 × 416 mm (40x50 cm for A3) and at "
+        "most 400 × 500 mm, "
         'or write mat_supply = "to size"\n'
     )

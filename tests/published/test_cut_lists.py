@@ -23,7 +23,9 @@ LISTS: list[dict[str, Any]] = json.loads((HERE / "index.json").read_text(encodin
 
 @pytest.mark.parametrize("known", LISTS, ids=lambda known: str(known["name"]))
 def test_every_list_is_cut_whole_with_a_bound_that_holds(known: dict[str, Any]) -> None:
-    """Valid (the checker cuts every sheet up), at most one sheet above the fewest found, the bound no higher than it."""
+    """Valid (the checker cuts every sheet up), at most one sheet above the fewest found, the bound no
+    higher than it.
+    """
     parts = read_cut_list(HERE / known["file"], Units.MM)
     kind = StockKind(name="sheet", size=Size(*(Fraction(side) for side in known["sheet"])))
     layout = cut_sheets(parts, [kind], budget=Budget(seconds=1.5))

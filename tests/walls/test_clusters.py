@@ -109,8 +109,10 @@ def test_a_cluster_without_room_says_how_much_is_missing() -> None:
         hung(FRAMES[:1], arrange="cluster", zone={"left": 0, "right": 400, "bottom": 1200, "top": 1650})
     (problem,) = caught.value.problems
     assert problem.text == (
-        "the cluster finds no room for its frame: closely packed they take 431 mm × 531 mm, and round the eye line at 1450 mm "
-        "the zone has 400 mm × 400 mm: 31 mm too narrow and 131 mm too low; take a larger zone, a smaller gap or fewer frames"
+        "the cluster finds no room for its frame: closely packed they take 431 mm × 531 mm, and round the eye "
+        "line at 1450 mm "
+        "the zone has 400 mm × 400 mm: 31 mm too narrow and 131 mm too low; take a larger zone, a smaller gap or "
+        "fewer frames"
     )
 
 

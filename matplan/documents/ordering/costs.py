@@ -75,7 +75,7 @@ def add_drop_outs(running: Running, plan: Plan) -> None:
 
 
 def _quick_rule(plan: Plan, name: str) -> str:
-    """What the trade's quick rule would order, and why that is more than the rails take."""
+    """Return what the trade's quick rule would order, and why that is more than the rails take."""
     printer = plan.job.printer
     quick = exact = lips = Fraction(0)
     for piece in plan.pieces:
@@ -87,13 +87,14 @@ def _quick_rule(plan: Plan, name: str) -> str:
         exact += many * 2 * (edges.width + edges.height)
         lips += many * 8 * frame.lip
     return (
-        f"By the quick rule, perimeter + 8 × face, {printer.length(quick)}; the rails take {printer.length(exact)}. The rule counts "
+        f"By the quick rule, perimeter + 8 × face, {printer.length(quick)}; the rails take "
+        f"{printer.length(exact)}. The rule counts "
         f"the lip, which the rabbet takes back, eight times a frame: {printer.length(lips)} too much."
     )
 
 
 def saved_by_drop_outs(plan: Plan) -> Iterator[str]:
-    """A sentence for each material of which drop-outs serve again."""
+    """Yield a sentence for each material of which drop-outs serve again."""
     for cutting in plan.cuttings:
         falls = [sheet for sheet in cutting.layout.sheets if sheet.stock.falls_from is not None]
         if not falls:

@@ -30,7 +30,7 @@ _FORMULA: Final = "=+-@＝＋－＠\t\r\n"
 
 
 def order_rows(plan: Plan) -> tuple[tuple[str, ...], ...]:
-    """The header and one row for each line of the order. No cell begins like a formula.
+    """Return the header and one row for each line of the order. No cell begins like a formula.
 
     `openings` has one for each window of a mat, `x y width height` from the blank's top left corner, seen from the
     front.
@@ -89,7 +89,9 @@ _HEADINGS: Final = {
 
 
 def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
-    """The order list on as many sheets as it needs, what belongs together under one heading, the total at its end."""
+    """Return the order list on as many sheets as it needs, what belongs together under one heading, the total at its
+    end.
+    """
     size = paper(plan.job.units).landscape
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
     running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
@@ -120,7 +122,7 @@ def _group(running: Running, item: Item, lines: Sequence[OrderLine], plan: Plan)
 
 
 def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
-    """A row for each line; columns that all lines leave empty are left out."""
+    """Return a row for each line; columns that all lines leave empty are left out."""
     printer = plan.job.printer
     sized, noted = any(line.size is not None for line in lines), any(line.note for line in lines)
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="What", share=1.0)]
@@ -140,7 +142,9 @@ _BORDERS: Final = ("top", "right", "bottom", "left")
 
 
 def _mats(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
-    """A row for each opening with what the board keeps on each side of it, as a supplier cuts it; seen from the front."""
+    """Return a row for each opening with what the board keeps on each side of it, as a supplier cuts it; seen from the
+    front.
+    """
     printer = plan.job.printer
     named = any(len(line.openings) > 1 for line in lines)
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Board", share=1.0), Column(head="Blank")]
@@ -177,7 +181,7 @@ _MOST_NAMES: Final = 6
 
 
 def _for(line: OrderLine, plan: Plan) -> str:
-    """The pieces' names; where they are many, the first of them."""
+    """Return the pieces' names; where they are many, the first of them."""
     if len(line.pieces) == len(plan.pieces) > 2:
         return f"all {len(line.pieces)} pieces"
     shown = [wording.short(name) for name in line.pieces[:_MOST_NAMES]]
@@ -186,7 +190,7 @@ def _for(line: OrderLine, plan: Plan) -> str:
 
 
 def _window_names(line: OrderLine, plan: Plan) -> list[str]:
-    """What the windows are called in the first piece that the line is for."""
+    """Return what the windows are called in the first piece that the line is for."""
     piece: SolvedPiece | None = next((p for p in plan.pieces if p.name in line.pieces), None)
     if piece is None or len(piece.apertures) != len(line.openings):
         return [str(n) for n in range(1, len(line.openings) + 1)]
@@ -194,13 +198,13 @@ def _window_names(line: OrderLine, plan: Plan) -> list[str]:
 
 
 def total(lines: Sequence[OrderLine]) -> Decimal | None:
-    """What the priced lines come to, None where no line has a price."""
+    """Return what the priced lines come to, or `None` where no line has a price."""
     prices = [line.price for line in lines if line.price is not None]
     return sum(prices, Decimal(0)) if prices else None
 
 
 def _summary(plan: Plan) -> str:
-    """How much is on the list, and what it comes to where prices are known."""
+    """Return how much is on the list, and what it comes to where prices are known."""
     frames = sum(piece.ask.quantity for piece in plan.pieces)
     parts = [_count(len(plan.pieces), "piece"), f"{_count(frames, 'frame')} in all", _count(len(plan.order), "line")]
     known = total(plan.order)

@@ -56,7 +56,10 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     ),
     Work.WALL: (
         # UK prescribed zones for cables (published in secondary sources only)
-        "Cables run straight up, down and sideways from every fitting and within {zone} of corners and ceiling; pipes may be anywhere.",
+        (
+            "Cables run straight up, down and sideways from every fitting and within {zone} of corners and ceiling; "
+            "pipes may be anywhere."
+        ),
         # common practice
         "Check with a detector before you drill; switch the circuit off where in doubt.",
     ),
@@ -80,7 +83,7 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
 
 
 def cautions(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
-    """The cautions of those kinds of work, in that order, each once; figures in the units of the job."""
+    """Return the cautions of the kinds of work, in the order, each once; figures in the units of the job."""
     return tuple(dict.fromkeys(line.format(**_FIGURES[units is Units.IN]) for kind in work for line in _WORDS[kind]))
 
 
@@ -92,12 +95,12 @@ _FIGURES: Final[dict[bool, dict[str, str]]] = {
 
 
 def is_heavy(mass_kg: Fraction) -> bool:
-    """Whether that mass is above what one person may lift."""
+    """Return whether the mass is above what one person may lift."""
     return mass_kg > LIFTING_LIMIT_KG
 
 
 def work_with(substances: Iterable[str]) -> tuple[Work, ...]:
-    """The kinds of work that materials of those substances (`glass`, `acrylic` …) bring."""
+    """Return the kinds of work that materials of the substances (`glass`, `acrylic` …) bring."""
     return tuple(dict.fromkeys(_SUBSTANCES[name] for name in substances if name in _SUBSTANCES))
 
 

@@ -47,7 +47,7 @@ def sheet_layout(
     title: str,
     kind: MaterialKind = MaterialKind.BOARD,
 ) -> Sheet:
-    """The drawing of one laid sheet, the `number`th `of` those of its material."""
+    """Return the drawing of one laid sheet, the `number`th `of` those of its material."""
     page = paper(job.units)
     errors: list[NoScaleFits] = []
     drawn: list[tuple[Fraction, tuple[float, float], tuple[Item, ...]]] = []
@@ -140,7 +140,9 @@ def _sheet(sheet: LaidSheet, view: View, printer: Printer) -> Iterator[Item]:
 
 
 def _named(lines: Sequence[str], area: Area, *, short: str = "", colour: str | None = None) -> Iterator[Item]:
-    """The lines in the middle of an area, upright or on their side, large or small; else the short name; else nothing."""
+    """Yield the lines in the middle of an area, upright or on their side, large or small; else the short name; else
+    nothing.
+    """
     wide, high = area.width - 2 * _PAD, area.height - 2 * _PAD
     for size in (Size.SMALL, Size.CAPTION):
         pitch = size * 1.7
@@ -174,7 +176,7 @@ def _lines(
 
 
 def _edges(box: Box, view: View) -> tuple[tuple[Point, Point], ...]:
-    """The four sides of a box on paper."""
+    """Return the four sides of a box on paper."""
     corners = [
         view.point(x, y) for x, y in ((box.x, box.y), (box.right, box.y), (box.right, box.bottom), (box.x, box.bottom))
     ]
@@ -182,7 +184,9 @@ def _edges(box: Box, view: View) -> tuple[tuple[Point, Point], ...]:
 
 
 def _cuts(cuts: Sequence[CutLine], view: View, edges: Sequence[tuple[Point, Point]]) -> Iterator[Item]:
-    """Each cut with its number in a ring on it, where one finds room that no other has and no edge runs through."""
+    """Yield each cut with its number in a ring on it, where one finds room that no other has and no
+    edge runs through.
+    """
     rings: list[Point] = []
     lines = [(view.point(cut.x1, cut.y1), view.point(cut.x2, cut.y2)) for cut in cuts]
     for number, (cut, (start, end)) in enumerate(zip(cuts, lines, strict=True), 1):
@@ -218,14 +222,14 @@ def _place(start: Point, end: Point, rings: Sequence[Point], others: Sequence[tu
 
 
 def _distance(point: Point, line: tuple[Point, Point]) -> float:
-    """From a point to a level or upright line."""
+    """Return from a point to a level or upright line."""
     (x1, y1), (x2, y2) = line
     x, y = min(max(point[0], min(x1, x2)), max(x1, x2)), min(max(point[1], min(y1, y2)), max(y1, y2))
     return hypot(point[0] - x, point[1] - y)
 
 
 def _broken(start: Point, end: Point, ring: Point) -> Iterator[Item]:
-    """The line up to the ring and on from it."""
+    """Yield the line up to the ring and on from it."""
     length = hypot(end[0] - start[0], end[1] - start[1])
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
     before = (ring[0] - along[0] * _RING, ring[1] - along[1] * _RING)
@@ -265,7 +269,7 @@ def _head(sheet: LaidSheet, printer: Printer, area: Area) -> Block:
 def _below(
     sheet: LaidSheet, printer: Printer, area: Area, y: float, kind: MaterialKind, job: Job, most: int
 ) -> tuple[Block, ...]:
-    """The pieces and the settings of the fence beside one another, the cautions below."""
+    """Return the pieces and the settings of the fence beside one another, the cautions below."""
     half = (area.width - 8) / 2
     settings = list(_settings(sheet.cuts, printer))
     pieces = list(_pieces(sheet.pieces, printer))
@@ -299,7 +303,7 @@ def _settings(cuts: Sequence[CutLine], printer: Printer) -> Iterator[tuple[str, 
 
 
 def _pieces(pieces: Sequence[Piece], printer: Printer) -> Iterator[tuple[str, ...]]:
-    """Equal pieces gathered: their numbers, the name, the size."""
+    """Yield equal pieces gathered: their numbers, the name, the size."""
     gathered: dict[tuple[str, str], list[int]] = {}
     for number, piece in enumerate(pieces, 1):
         gathered.setdefault((piece.name, printer.size(piece.box.size)), []).append(number)

@@ -34,7 +34,7 @@ _WIRE_STEP: Final = {True: Fraction(127, 10), False: Fraction(10)}
 
 
 def hanging_list(plan: Plan, wall: SolvedWall) -> tuple[Sheet, ...]:
-    """The list on as many sheets as it needs."""
+    """Return the list on as many sheets as it needs."""
     size = paper(plan.job.units).portrait
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
     running.add(
@@ -65,7 +65,10 @@ def _steps(wall: SolvedWall, printer: Printer) -> list[str]:
     first = in_order(wall)[0]
     hooks = first.hooks
     return [
-        f"Hook the tape at the wall's left edge and mark every hook's distance in one run, the first at {printer.length(hooks[0].left)}.",
+        (
+            "Hook the tape at the wall's left edge and mark every hook's distance in one run, the first at "
+            f"{printer.length(hooks[0].left)}."
+        ),
         "Measure heights from the floor; where it slopes, level them from the first hook's.",
         "Check with the steps from hook to hook, but never measure by them: errors would add up.",
         _way(wall),
@@ -76,7 +79,10 @@ def _way(wall: SolvedWall) -> str:
     hang = wall.ask.hang
     match hang:
         case ByWire():
-            return "The height is that of the tightened wire on the hook: pull the wire up with a finger to the drop given, then hang."
+            return (
+                "The height is that of the tightened wire on the hook: pull the wire up with a finger to the "
+                "drop given, then hang."
+            )
         case ByTwoHooks():
             return "Set both hooks of a frame level with each other before the frame goes up."
         case BySawtooth():
@@ -126,7 +132,7 @@ def _hook_row(mark: Mark, printer: Printer) -> tuple[str, ...]:
 
 
 def named(hung: HungFrame) -> str:
-    """The piece's name, with its copy where several hang on the wall."""
+    """Return the piece's name, with its copy where several hang on the wall."""
     name = wording.short(hung.name)
     return f"{name}, {hung.copy}" if hung.frame.copies > 1 else name
 
@@ -201,7 +207,7 @@ def _strung(hung: HungFrame, wall: SolvedWall, printer: Printer) -> tuple[str, .
 
 
 def wire_to_cut(wire: Wire, units: Units) -> Fraction:
-    """The tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
+    """Return the tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
     step = _WIRE_STEP[units is Units.IN]
     return math.ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
 

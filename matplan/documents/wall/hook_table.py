@@ -25,7 +25,7 @@ _HEADS: Final = ("Hook", "Piece", "From left", "Up")
 
 
 def _widths(marks: Sequence[Mark], printer: Printer) -> tuple[float, float, float, float]:
-    """What each part of a column needs."""
+    """Return what each part of a column needs."""
 
     def most(texts: Iterator[str], head: str, bold: bool = False) -> float:
         return max([lettering.width(head, SIZE, True), *(lettering.width(t, SIZE, bold) for t in texts)]) + 2 * _PAD
@@ -45,7 +45,7 @@ def _name(mark: Mark) -> str:
 
 
 def table_width(marks: Sequence[Mark], printer: Printer, height: float) -> float:
-    """How wide the table is in as many columns as that height asks for."""
+    """Return how wide the table is in as many columns as that height asks for."""
     rows = max(1, int((height - HEAD) / ROW))
     columns = ceil(len(marks) / rows)
     return columns * sum(_widths(marks, printer)) + (columns - 1) * _BETWEEN
@@ -54,8 +54,8 @@ def table_width(marks: Sequence[Mark], printer: Printer, height: float) -> float
 def hook_table(
     marks: Sequence[Mark], printer: Printer, *, x: float, y: float, width: float, height: float | None = None
 ) -> Block:
-    """The table at x, y: filled down to the height, or without one in as many columns as the width holds, all as even
-    as may be.
+    """Return the table at x, y: filled down to the height, or without one in as many columns as the width holds, all as
+    even as may be.
     """
     parts = _widths(marks, printer)
     column = sum(parts)

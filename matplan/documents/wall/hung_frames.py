@@ -31,12 +31,12 @@ _LEG: Final = Fraction(1, 9)
 
 
 def spot_box(spot: Spot) -> ModelBox:
-    """The spot as drawings of walls take it."""
+    """Return the spot as drawings of walls take it."""
     return (spot.left, spot.bottom, spot.width, spot.height)
 
 
 def hung_frame(hung: HungFrame, pictures: Pictures, view: View) -> Group:
-    """The framed piece in its place."""
+    """Return the framed piece in its place."""
     piece, spot = hung.frame.piece, hung.spot
     whole = extent(piece)
     outer = outer_box(piece) or whole
@@ -50,7 +50,7 @@ def hung_frame(hung: HungFrame, pictures: Pictures, view: View) -> Group:
 
 
 def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
-    """The item with the boxes that it and its parts have on the wall."""
+    """Return the item with the boxes that it and its parts have on the wall."""
     box: ModelBox | None = None
     if item.box is not None:
         x, y, width, height = item.box
@@ -61,7 +61,7 @@ def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
 
 
 def hook_mark(mark: Mark, view: View) -> Group:
-    """A ring with a cross where the hook goes."""
+    """Return a ring with a cross where the hook goes."""
     hook = mark.hook
     x, y = view.point(hook.left, hook.height)
     reach = MARK * 1.7
@@ -78,7 +78,7 @@ def hook_mark(mark: Mark, view: View) -> Group:
 
 
 def wall_edge(wall: Wall, view: View) -> Polyline:
-    """The wall's own edge, its top along the outline where it has one."""
+    """Return the wall's own edge, its top along the outline where it has one."""
     top = wall.outline or ((Fraction(0), wall.size.height), (wall.size.width, wall.size.height))
     corners = ((Fraction(0), Fraction(0)), *top, (wall.size.width, Fraction(0)))
     points = tuple(dict.fromkeys(view.point(x, y) for x, y in corners))
@@ -87,7 +87,7 @@ def wall_edge(wall: Wall, view: View) -> Polyline:
 
 
 def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
-    """The zone, where it is not the whole wall."""
+    """Yield the zone, where it is not the whole wall."""
     zone = wall.zone
     spot = Spot(left=zone.left, bottom=zone.bottom, width=zone.right - zone.left, height=zone.top - zone.bottom)
     if (spot.width, spot.height) != (wall.size.width, wall.size.height):
@@ -95,7 +95,7 @@ def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
 
 
 def eye_line(wall: Wall, view: View) -> Line:
-    """The centre line, over the whole wall."""
+    """Return the centre line, over the whole wall."""
     start, end = view.point(Fraction(0), wall.eye), view.point(wall.size.width, wall.eye)
     box = (Fraction(0), wall.eye, wall.size.width, Fraction(0))
     return Line(start=start, end=end, pen=Pen.CENTRE, id="eye-line", classes=("eye-line",), box=box)
@@ -110,7 +110,7 @@ def rect(
     classes: tuple[str, ...],
     name: str | None = None,
 ) -> Rect:
-    """A spot on paper."""
+    """Return a spot on paper."""
     area = view.area(spot_box(spot))
     return Rect(
         x=area.x,
@@ -126,7 +126,7 @@ def rect(
 
 
 def thing(kept: KeepClear, view: View) -> Iterator[Item]:
-    """What is kept clear, with its margin dashed round it."""
+    """Yield what is kept clear, with its margin dashed round it."""
     bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
     if kept.margin:
         yield rect(kept_clear(kept), view, pen=Pen.HIDDEN, classes=("margin",))
@@ -135,7 +135,7 @@ def thing(kept: KeepClear, view: View) -> Iterator[Item]:
 
 
 def silhouette(furniture: Furniture, view: View) -> Group:
-    """A piece of furniture as a plain body on its legs."""
+    """Return a piece of furniture as a plain body on its legs."""
     whole = Spot(left=furniture.left, bottom=Fraction(0), width=furniture.width, height=furniture.height)
     legs = furniture.height * _LEG
     thick = min(furniture.width / 12, legs)
@@ -148,7 +148,7 @@ def silhouette(furniture: Furniture, view: View) -> Group:
 
 
 def hatched(spot: Spot, view: View) -> Group:
-    """A strip of the wall under slanting lines."""
+    """Return a strip of the wall under slanting lines."""
     area = view.area(spot_box(spot))
     lines = []
     count = int((area.width + area.height) / _HATCH)

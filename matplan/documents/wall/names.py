@@ -24,7 +24,9 @@ _FREE: Final = 1.2
 
 
 def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View) -> Iterator[Text]:
-    """The names of furniture and of what is kept clear, and the eye line's. A name that finds no place is left out."""
+    """Yield the names of furniture and of what is kept clear, and the eye line's. A name that finds no place is left
+    out.
+    """
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
     eye = view.point(Fraction(0), wall.eye)

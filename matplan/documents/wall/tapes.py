@@ -33,7 +33,7 @@ class Reading:
 
 
 def depth(labels: Sequence[str]) -> float:
-    """How much paper a tape with those figures takes, away from its drawing."""
+    """Return how much paper a tape with the figures takes, away from its drawing."""
     if not labels:
         return 0.0
     return _STRAIGHT + _SLANT + _REST + max(lettering.width(label, SIZE) for label in labels) + 1.0
@@ -65,8 +65,8 @@ def spread(wanted: Sequence[float], low: float, high: float, pitch: float = _PIT
 def tape(
     readings: Sequence[Reading], side: float, low: float, high: float, *, upright: bool
 ) -> tuple[Item, ...] | None:
-    """The tape's figures with their leaders, along the line at `side`: below a drawing, or `upright` at its left. None
-    without room.
+    """Return the tape's figures with their leaders, along the line at `side`: below a drawing, or `upright` at its
+    left. None without room.
     """
     ordered = sorted(readings, key=lambda reading: reading.at)
     places = spread([reading.at for reading in ordered], low, high)

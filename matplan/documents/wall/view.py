@@ -51,7 +51,7 @@ _CAPTION: Final = 2.0
 
 
 def wall_view(plan: Plan, wall: SolvedWall, pictures: Pictures) -> Sheet:
-    """The sheet for that wall; windows without a picture show a plain field."""
+    """Return the sheet for the wall; windows without a picture show a plain field."""
     layout = _laid(plan, wall)
     view = layout.drawn.view
     words = "seen from the front"
@@ -67,7 +67,7 @@ def wall_view(plan: Plan, wall: SolvedWall, pictures: Pictures) -> Sheet:
 
 
 def picture_sizes(plan: Plan, wall: SolvedWall) -> dict[PictureKey, tuple[float, float]]:
-    """How large each window's picture is drawn on the wall view, in mm of paper."""
+    """Return how large each window's picture is drawn on the wall view, in mm of paper."""
     view = _laid(plan, wall).drawn.view
     return {
         (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
@@ -91,8 +91,8 @@ class _Layout:
 
 
 def _laid(plan: Plan, wall: SolvedWall) -> _Layout:
-    """The smallest paper at a good scale, with the table where it leaves the drawing more room; a larger one only for a
-    larger scale.
+    """Return the smallest paper at a good scale, with the table where it leaves the drawing more room; a larger one
+    only for a larger scale.
     """
     best: _Layout | None = None
     fault: NoScaleFits | None = None
@@ -143,7 +143,7 @@ def _labels(hooks: Sequence[Mark], printer: Printer) -> tuple[list[str], list[st
 
 
 def _tapes(hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> tuple[Item, ...]:
-    """Both tapes, each where it has room; hooks in one line share a figure."""
+    """Return both tapes, each where it has room; hooks in one line share a figure."""
     whole = view.whole
     lefts = {mark.hook.left: (mark.hook.left, ZERO) for mark in hooks}
     heights = {mark.hook.height: (ZERO, mark.hook.height) for mark in hooks}
@@ -216,7 +216,7 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
 
 
 def _number(mark: Mark, view: View) -> Text:
-    """The hook's number below its mark, inside the frame."""
+    """Return the hook's number below its mark, inside the frame."""
     x, y = view.point(mark.hook.left, mark.hook.height)
     room = view.length(min(mark.hung.spot.width, mark.hung.spot.height))
     size = min(Size.SMALL, max(1.4, room * 0.3))
@@ -241,10 +241,11 @@ def _number(mark: Mark, view: View) -> Text:
 
 
 def _note(plan: Plan, wall: SolvedWall, area: Area) -> list[Item]:
-    """What the drawing's signs mean, in one line at the bottom."""
+    """Return what the drawing's signs mean, in one line at the bottom."""
     printer = plan.job.printer
     parts = [
-        f"Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in {printer.units.value}."
+        "Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in "
+        f"{printer.units.value}."
     ]
     if wall.ask.keep_clear:
         parts.append(f"Kept clear: {listed([wording.short(kept.name) for kept in wall.ask.keep_clear])}.")

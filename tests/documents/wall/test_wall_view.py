@@ -1,4 +1,6 @@
-"""The wall view: drawn boxes lie where the plan says, every hook's figures stand on the drawing, and nothing clashes."""
+"""The wall view: drawn boxes lie where the plan says, every hook's figures stand on the drawing, and
+nothing clashes.
+"""
 
 from __future__ import annotations
 
