@@ -332,6 +332,21 @@ class Printer:
         number, unit = self._split(length)
         return f"{number} {unit}"
 
+    def exact(self, length: Fraction, *, unit: bool = False) -> str:
+        """Return the number without rounding it to a step, with its unit on demand: `10 2/3`.
+
+        Where no short figure is exact the number is rounded and says so: `about 166.667`.
+        """
+        units = self.units if self._in_own_units() else Units.MM
+        number = length / units.factor
+        if units is Units.IN and (number.denominator <= 100 or self.step.is_whole(length)):
+            text = _inch_fraction(number)
+        elif 10**6 % number.denominator == 0:
+            text = plain_decimal(number, 6)
+        else:
+            text = f"about {plain_decimal(number, 3)}"
+        return f"{text} {units}" if unit or units is not self.units else text
+
     def size(self, size: Size, times: str = "×") -> str:
         """`400 × 500 mm`."""
         width, unit = self._split(size.width)

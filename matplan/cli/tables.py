@@ -9,8 +9,8 @@ from fractions import Fraction
 from matplan.faults import LookupFault, printable
 from matplan.lengths import Printer, Sides, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.mats.sums import Sum
 from matplan.planning import Plan
+from matplan.sums import Sum, tree_json
 from matplan.walls.records import SolvedWall
 from matplan.walls.sums import wall_sums
 
@@ -184,11 +184,19 @@ def _explained(plan: Plan, pieces: Sequence[SolvedPiece]) -> tuple[SolvedWall, .
 def _sums(sums: Iterable[Sum], printer: Printer) -> list[dict[str, object]]:
     from matplan.planning.written.values import number
 
-    return [{"what": made.what, "value": number(made.value), "text": made.in_words(printer)} for made in sums]
+    return [
+        {
+            "what": made.title,
+            "value": number(made.value),
+            "text": made.in_words(printer),
+            "tree": tree_json(made.tree),
+        }
+        for made in sums
+    ]
 
 
 def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object]:
-    """The same for machines: what, value in mm, the sum in words."""
+    """Return the same for machines: what, value in mm, the sum in words and as a tree of named terms."""
     printer = plan.job.printer
     return {
         "schema": "matplan-sums/1",

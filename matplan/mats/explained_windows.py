@@ -1,43 +1,59 @@
-"""Why the block of windows and the images that fill a frame have their sizes: sums for `explain`."""
+"""The sums of the block of windows and of the images that fill a frame."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matplan.job.records import Show
+from matplan.job.records import ApertureAsk
 from matplan.lengths import Size
 from matplan.mats.block import Block, row_width
-from matplan.mats.sums import Count
-from matplan.mats.task import NOUGHT, Task
-from matplan.mats.windows import aspect, edge
+from matplan.mats.task import Task
+from matplan.mats.windows import aspect, without_edge
+from matplan.sums import Term, length, total
 
 
 def explain_block(task: Task, openings: Sequence[Size], block: Block) -> None:
+    """Record how the block's width and height come about: the widest row, and the rows with their gutters."""
     widest = max(task.piece.rows, key=lambda row: row_width(openings, row, task.gutter))
-    gutters = len(widest) - 1
-    words = " + ".join(["opening {}"] * len(widest)) + (f" + {gutters} × gutter {{}}" if gutters else "")
-    terms = [openings[i].width for i in widest] + ([task.gutter] if gutters else [])
-    task.sums.add("block width", block.size.width, words, *terms)
-    rows = len(task.piece.rows)
-    words = " + ".join(["row {}"] * rows) + (f" + {rows - 1} × gutter {{}}" if rows > 1 else "")
-    heights = [max(openings[i].height for i in row) for row in task.piece.rows]
-    task.sums.add("block height", block.size.height, words, *heights, *([task.gutter] if rows > 1 else []))
+    task.sums.told(
+        "block width",
+        block.size.width,
+        _with_gutters(task, [length("opening", openings[place].width) for place in widest]),
+    )
+    heights = [max(openings[place].height for place in row) for row in task.piece.rows]
+    task.sums.told(
+        "block height", block.size.height, _with_gutters(task, [length("row", height) for height in heights])
+    )
+
+
+def _with_gutters(task: Task, parts: Sequence[Term]) -> Term:
+    whole, gutters = total(*parts), len(parts) - 1
+    return whole + gutters * length("gutter", task.gutter) if gutters else whole
 
 
 def explain_factor(task: Task, room: Size, images: Sequence[Size]) -> None:
+    """Record how the images come about that fill the room: all by one factor, a single one by the side that fills."""
     for ask, image in zip(task.piece.apertures, images, strict=True):
-        sums = task.sums_of(ask)
-        if task.many:
-            across, down = aspect(ask)
-            sums.add("image height", image.height, "the one factor for all {}", image.height)
-            sums.add("image width", image.width, "image height {} × aspect {}", image.height, Count(across / down))
+        if ask.text is not None and task.many:  # a caption is not scaled
             continue
-        by = edge(ask) if task.piece.mat else NOUGHT
-        word = {Show.IMAGE: "+ 2 × overlap {}", Show.MARGIN: "− 2 × reveal {}", Show.SHEET: "− 2 × gap {}"}[ask.show]
-        across, down = aspect(ask)
-        if image.width == room.width - 2 * by:
-            sums.add("image width", image.width, f"room {{}} {word}", room.width, abs(by))
-            sums.add("image height", image.height, "image width {} ÷ aspect {}", image.width, Count(across / down))
+        if task.many:
+            task.sums_of(ask).told("image height", image.height, length("one height for all", image.height))
+            _explain_width(task, ask, image)
+            continue
+        wide, high = (_shown(task, ask, length("room", side)) for side in (room.width, room.height))
+        if image.width == wide.value:
+            across, upright = aspect(ask)
+            task.sums.told("image width", image.width, wide)
+            task.sums.told("image height", image.height, length("image width", image.width) * upright / across)
         else:
-            sums.add("image height", image.height, f"room {{}} {word}", room.height, abs(by), raw=image.height)
-            sums.add("image width", image.width, "image height {} × aspect {}", image.height, Count(across / down))
+            task.sums.told("image height", image.height, high)
+            _explain_width(task, ask, image)
+
+
+def _shown(task: Task, ask: ApertureAsk, room: Term) -> Term:
+    return without_edge(ask, room) if task.piece.mat else room
+
+
+def _explain_width(task: Task, ask: ApertureAsk, image: Size) -> None:
+    across, upright = aspect(ask)
+    task.sums_of(ask).told("image width", image.width, length("image height", image.height) * across / upright)

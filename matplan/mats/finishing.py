@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from matplan.job.records import ApertureAsk, Shape
-from matplan.lengths import Box, Sides, Size
+from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.explained_shapes import explain
 from matplan.mats.findings import findings
 from matplan.mats.layers import check_apart, layers_of, least_web
@@ -14,8 +14,9 @@ from matplan.mats.outlines import Outline, most_rise, outline
 from matplan.mats.prints import crop_of, pixels_of, print_of
 from matplan.mats.records import Print, SolvedAperture, SolvedFrame, SolvedPiece
 from matplan.mats.stack import frame_mass, stack_of
-from matplan.mats.task import NOUGHT, Task, Windows
+from matplan.mats.task import Task, Windows
 from matplan.mats.windows import Unsolvable, true_edges, work_of
+from matplan.sums import length
 
 
 def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: Size, strip: Size) -> SolvedPiece:
@@ -35,7 +36,7 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
         _check_sight(task, [opening.back.box.grown(-task.grows[0]) for opening in layers[0].openings], blank, strip)
     check_apart(layers, piece.rows, task.printer)
     for side, outer, inner in (("width", rabbet.width, sight.width), ("height", rabbet.height, sight.height)):
-        task.sums.add(f"sight {side}", inner, "rabbet {} − 2 × lip {}", outer, lip)
+        task.sums.told(f"sight {side}", inner, length("rabbet", outer) - 2 * length("lip", lip))
     sight_box = Box(strip.width, strip.height, sight.width, sight.height)
     faces = [opening.face for opening in layers[0].openings] if layers else []
     whole = Box.of(blank)
@@ -51,8 +52,9 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
             ("width", frame.outer.width, sight.width, frame.long_edges.width, rabbet.width),
             ("height", frame.outer.height, sight.height, frame.long_edges.height, rabbet.height),
         ):
-            task.sums.add(f"outer {side}", out, "sight {} + 2 × rail {}", inner, rail)
-            task.sums.add(f"rail's long edge, {side}", edge_, "rabbet {} + 2 × (rail {} − lip {})", hold, rail, lip)
+            face = length("rail", rail)
+            task.sums.told(f"outer {side}", out, length("sight", inner) + 2 * face)
+            task.sums.told(f"rail's long edge, {side}", edge_, length("rabbet", hold) + 2 * (face - length("lip", lip)))
     apertures = tuple(
         _aperture(task, ask, image, box, line, whole, strip)
         for ask, image, box, line in zip(piece.apertures, windows.images, boxes, lines, strict=True)
@@ -68,7 +70,7 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
         apertures=apertures,
         web=least_web(faces, piece.rows, sight_box) if faces else None,
         stack=stack,
-        mass=sum((part.mass for part in stack.parts if part.mass is not None), NOUGHT),
+        mass=sum((part.mass for part in stack.parts if part.mass is not None), ZERO),
         frame_mass=frame_mass(piece.frame, rabbet),
         findings=(),
         sums=tuple(task.sums.found),
@@ -89,7 +91,7 @@ def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
         )
     try:
         made = outline(ask.shape, box, points=ask.points, rise=ask.rise, step=task.step)
-        explain(made, task.sums_of(ask))
+        explain(made, task.sums_of(ask), task.step)
         return made
     except ValueError:
         raise Unsolvable(
@@ -101,10 +103,10 @@ def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
 
 def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> None:
     """No opening of any layer reaches under the lip or past the blank; without a mat the image stays on the sheet."""
-    front = task.grows[0] if task.grows else NOUGHT
+    front = task.grows[0] if task.grows else ZERO
     edge_of = Box.of(blank)
     if task.piece.mat:
-        shown = Box(max(strip.width, NOUGHT), max(strip.height, NOUGHT), NOUGHT, NOUGHT)
+        shown = Box(max(strip.width, ZERO), max(strip.height, ZERO), ZERO, ZERO)
         edge_of = Box(shown.x, shown.y, blank.width - 2 * shown.x, blank.height - 2 * shown.y)
     least = [box.grown(front).inset_in(edge_of) for box in boxes]
     over = {
@@ -146,7 +148,7 @@ def _aperture(
         ("bottom", visible.bottom, cut.bottom, strip.height),
         ("left", visible.left, cut.left, strip.width),
     ):
-        sums.add(f"visible border {side}", shown, "cut border {} − under the lip {}", whole, hidden)
+        sums.told(f"visible border {side}", shown, length("cut border", whole) - length("under the lip", hidden))
     return SolvedAperture(
         ask=ask,
         opening=line.box,
@@ -166,5 +168,5 @@ def _aperture(
 
 def _print(task: Task, ask: ApertureAsk, image: Size, blank: Size, cut: Sides) -> Print | None:
     if not task.piece.mat and ask.paper is None and not task.many:
-        return Print(paper=None, size=blank, turned=False, margins=cut, unreachable=Sides.all(NOUGHT))
+        return Print(paper=None, size=blank, turned=False, margins=cut, unreachable=Sides.all(ZERO))
     return print_of(ask, image, task.sums_of(ask))

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from matplan.job.records import ApertureAsk, Show
-from matplan.lengths import Size
+from matplan.lengths import ZERO, Size
 from matplan.mats.blank import rule_for
 from matplan.mats.block import Scaled, arranged, largest_factor
 from matplan.mats.evening import justified_windows
 from matplan.mats.explained_windows import explain_block, explain_factor
-from matplan.mats.sums import Sums
-from matplan.mats.task import NO_STRIP, NOUGHT, Task, Windows
+from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.weighting import least_borders
 from matplan.mats.windows import Unsolvable, asked_image, aspect, edge, opening_size
+from matplan.sums import Sums, length
 
 
 def asked_images(task: Task) -> tuple[Size, ...] | None:
@@ -31,7 +31,7 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
 
 
 def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
-    """The clear opening; without a mat the image ittask."""
+    """The clear opening; without a mat the image itself."""
     return opening_size(ask, image, task.step, task.sums_of(ask)) if task.piece.mat else image
 
 
@@ -48,8 +48,8 @@ def windows_of(task: Task, images: Sequence[Size]) -> Windows:
 
 def filling(task: Task, blank: Size) -> Windows:
     """Without a mat and with a frame alone the image fills the sheet."""
-    block = arranged([blank], task.piece.rows, NOUGHT, task.piece.row_align, task.step)
-    return Windows(images=(blank,), block=block, front=NOUGHT)
+    block = arranged([blank], task.piece.rows, ZERO, task.piece.row_align, task.step)
+    return Windows(images=(blank,), block=block, front=ZERO)
 
 
 def fitted(task: Task, blank: Size, strip: Size) -> Windows:
@@ -73,13 +73,12 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
             "border",
             f"the borders leave no opening in the blank: {' and '.join(taken)}; use narrower borders or a larger frame",
         )
-    for side, whole, first, second, left in (
-        ("width", blank.width, ("left", least.left), ("right", least.right), room.width),
-        ("height", blank.height, ("top", least.top), ("bottom", least.bottom), room.height),
+    for side, whole, first, second in (
+        ("width", blank.width, length("left", least.left), length("right", least.right)),
+        ("height", blank.height, length("top", least.top), length("bottom", least.bottom)),
     ):
-        words = f"blank {{}} − {first[0]} {{}} − {second[0]} {{}}" + (" − 2 × front reveal {}" if task.front else "")
-        terms = (whole, first[1], second[1], *([task.front] if task.front else []))
-        task.sums.add(f"room {side}", left, words, *terms)
+        left = length("blank", whole) - first - second
+        task.sums.add(f"room {side}", left - 2 * length("front reveal", task.front) if task.front else left)
     if task.piece.justify and task.many:
         return justified_windows(task, None, room)
     return _scaled(task, room)
@@ -100,7 +99,7 @@ def _scaled(task: Task, room: Size) -> Windows:
             return windows_of(task, images)
         if factor is None:
             break
-        target = Size(target.width - max(over.width, NOUGHT), target.height - max(over.height, NOUGHT))
+        target = Size(target.width - max(over.width, ZERO), target.height - max(over.height, ZERO))
     raise Unsolvable(
         "border",
         f"the openings need {task.printer.size(made.block.size)} and the borders leave {task.printer.size(room)}; "
@@ -121,7 +120,7 @@ def _scalable(task: Task, ask: ApertureAsk) -> Scaled:
     if ask.text is not None and task.many:
         size = asked_image(ask, Sums())
         return Scaled(image=NO_STRIP, fixed=(size or NO_STRIP).grown(edge(ask)))
-    by = edge(ask) if task.piece.mat else NOUGHT
+    by = edge(ask) if task.piece.mat else ZERO
     if ask.show is Show.SHEET and ask.paper is not None and task.piece.mat:
         return Scaled(image=NO_STRIP, fixed=ask.paper.size.grown(by))
     across, down = aspect(ask)

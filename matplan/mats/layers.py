@@ -15,8 +15,8 @@ from matplan.mats.outlines import Outline, enlarged, grown
 from matplan.mats.records import Layer, LayerOpening
 from matplan.mats.shapes import polygon
 from matplan.mats.shapes.roots import near
-from matplan.mats.sums import Sums
 from matplan.mats.windows import Unsolvable
+from matplan.sums import Sums, length, nearest
 
 
 def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, ...]:
@@ -29,16 +29,7 @@ def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, 
         grows.append(behind)
         ask = mat[number - 1]
         if number > 1:
-            strip = step.nearest(ask.reveal)
-            sums.add(
-                f"reveal of the {_ordinal(number)} layer",
-                strip,
-                "as asked {}",
-                ask.reveal,
-                raw=ask.reveal,
-                snap="to the nearest step",
-            )
-            behind += strip
+            behind += sums.add(f"reveal of the {_ordinal(number)} layer", nearest(length("as asked", ask.reveal), step))
     return tuple(reversed(grows))
 
 
@@ -124,9 +115,10 @@ def layers_of(
             _check_thin(back, ask.board.thickness, name)
             face = bevelled(back, ask.cut, ask.board.thickness)
             openings.append(LayerOpening(aperture=name, shape=line.shape, back=back, face=face))
-        overcut = ask.board.thickness + setback
-        words = "board's thickness {} + cutter's setback {}"
-        sums.add(f"over-cut of the {_ordinal(number)} layer", overcut, words, ask.board.thickness, setback)
+        overcut = sums.add(
+            f"over-cut of the {_ordinal(number)} layer",
+            length("board's thickness", ask.board.thickness) + length("cutter's setback", setback),
+        )
         layers.append(Layer(number=number, ask=ask, openings=tuple(openings), overcut=overcut))
     return tuple(layers)
 

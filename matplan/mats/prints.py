@@ -9,8 +9,8 @@ from matplan.catalogue import USUAL_PPI
 from matplan.job.records import ApertureAsk, Paper, Photo, Show
 from matplan.lengths import INCH, Box, Sides, Size, Step
 from matplan.mats.records import Pixels, Print
-from matplan.mats.sums import Sums
 from matplan.mats.windows import turns
+from matplan.sums import Sums, half, length
 
 
 def crop_of(photo: Photo | None, image: Size, step: Step) -> Box | None:
@@ -78,15 +78,14 @@ def _explain_margin(
     """The first margin and the opposite one: centred, or held off the printer's edge."""
     first, second = margins
     opposite = {"left": "right", "top": "bottom"}[side]
+    room = length("paper", whole) - length("image", shown)
     if first == second:
-        sums.add(f"print margin {side}", first, "(paper {} − image {}) ÷ 2", whole, shown)
+        sums.told(f"print margin {side}", first, half(room))
     elif first == edge:
-        sums.add(f"print margin {side}", first, "the printer's edge {}", edge)
+        sums.told(f"print margin {side}", first, length("the printer's edge", edge))
     else:
-        sums.add(
-            f"print margin {side}", first, "paper {} − image {} − the printer's opposite edge {}", whole, shown, second
-        )
-    sums.add(f"print margin {opposite}", second, f"paper {{}} − image {{}} − {side} {{}}", whole, shown, first)
+        sums.told(f"print margin {side}", first, room - length("the printer's opposite edge", second))
+    sums.told(f"print margin {opposite}", second, room - length(side, first))
 
 
 def _fed_turned(paper: Paper, image: Size) -> bool:

@@ -14,11 +14,10 @@ from fractions import Fraction
 from matplan import catalogue
 from matplan.catalogue import ReadyCut
 from matplan.job.records import AddedWeight, ApertureAsk, Cut, Piece, Shape, Show
-from matplan.lengths import Printer, Sides, Size
-from matplan.mats.sums import Sums
-from matplan.mats.windows import Unsolvable, aspect, edge, sheet_of
+from matplan.lengths import ZERO, Printer, Sides, Size
+from matplan.mats.windows import Unsolvable, aspect, edge, sheet_of, without_edge
+from matplan.sums import Sums, half, length
 
-NOUGHT = Fraction(0)
 MOST_NAMED = 3
 """Standard mats whose sizes a message tells."""
 _ELSE = 'or write mat_supply = "to size"'
@@ -36,7 +35,7 @@ def check_plain(piece: Piece) -> None:
         wrong.append(f"{len(boards)} boards" if boards else "no board")
     wrong += [f"a {board.cut} cut" for board in boards if board.cut is not Cut.BEVEL]
     wrong += [f"the shape {window.shape}" for window in windows if window.shape is not Shape.RECTANGLE]
-    if piece.weight != AddedWeight(extra=NOUGHT):
+    if piece.weight != AddedWeight(extra=ZERO):
         wrong.append("a weight")
     if wrong:
         raise Unsolvable(
@@ -77,32 +76,23 @@ def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size
     """The image that the standard mat shows whole but for the overlap asked for, or with the reveal or gap asked for
     round it.
     """
-    by, opening = -edge(ask), mat.opening
-    image = opening.grown(by)
-    if sums is not None:
-        word = {Show.IMAGE: "+ 2 × overlap {}", Show.MARGIN: "− 2 × reveal {}", Show.SHEET: "− 2 × gap {}"}[ask.show]
-        sums.add("image width", image.width, f"opening {{}} {word}", opening.width, abs(by))
-        sums.add("image height", image.height, f"opening {{}} {word}", opening.height, abs(by))
-    return image
+    if sums is None:
+        return mat.opening.grown(-edge(ask))
+    return Size(
+        sums.add("image width", without_edge(ask, length("opening", mat.opening.width))),
+        sums.add("image height", without_edge(ask, length("opening", mat.opening.height))),
+    )
 
 
 def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
     """The cut borders of its opening in the middle of the blank."""
-    for side, length in (("width", mat.opening.width), ("height", mat.opening.height)):
-        sums.add(f"opening {side}", length, "that of the ready-cut mat {}", length)
-
-    def half(one: str, other: str, whole: Fraction, opening: Fraction) -> Fraction:
-        for side in (one, other):
-            border = sums.add(
-                f"cut border {side}", (whole - opening) / 2, "(blank {} − opening {}) ÷ 2", whole, opening
-            )
-        return border
-
-    across, down = (
-        half("left", "right", blank.width, mat.opening.width),
-        half("top", "bottom", blank.height, mat.opening.height),
-    )
-    return Sides(top=down, right=across, bottom=down, left=across)
+    opening = mat.opening
+    for side, whole in (("width", opening.width), ("height", opening.height)):
+        sums.add(f"opening {side}", length("the ready-cut mat's", whole))
+    across = half(length("blank", blank.width) - length("opening", opening.width))
+    upright = half(length("blank", blank.height) - length("opening", opening.height))
+    trees = {"top": upright, "right": across, "bottom": upright, "left": across}
+    return Sides(**{side: sums.add(f"cut border {side}", tree) for side, tree in trees.items()})
 
 
 def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) -> None:
@@ -122,7 +112,7 @@ def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) 
 def _work(ask: ApertureAsk, image: Size | None) -> Size | None:
     """What the window covers or shows whole: the image, or a floated sheet; None where the mat settles it."""
     if ask.show is Show.SHEET and (image is not None or ask.paper is not None):
-        return sheet_of(ask, image or (ask.paper.size if ask.paper else Size(NOUGHT, NOUGHT)))
+        return sheet_of(ask, image or (ask.paper.size if ask.paper else Size(ZERO, ZERO)))
     return image
 
 
@@ -138,7 +128,7 @@ def _range(ask: ApertureAsk, mat: ReadyCut, blank: Size) -> tuple[Size, Size]:
     blank.
     """
     asked = image_for(ask, mat)
-    return (asked, blank) if ask.show is Show.IMAGE else (Size(NOUGHT, NOUGHT), asked)
+    return (asked, blank) if ask.show is Show.IMAGE else (Size(ZERO, ZERO), asked)
 
 
 def _strangeness(wanted: Fraction, image: Size) -> Fraction:

@@ -17,7 +17,7 @@ from matplan.lengths import Box, Sides, Size
 from matplan.mats.outlines import Outline
 
 if TYPE_CHECKING:
-    from matplan.mats.sums import Sum
+    from matplan.sums import Sum
 
 
 class Level(StrEnum):

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from matplan.job.records import MatSupply, Piece, Show
-from matplan.lengths import Printer, Sides, Size
+from matplan.lengths import ZERO, Printer, Sides, Size
 from matplan.mats.blank import blank_of, made_strip, rule_for, strip_of
 from matplan.mats.block import arranged
 from matplan.mats.bordering import made_borders, placed_borders
@@ -19,13 +19,13 @@ from matplan.mats.finishing import finished
 from matplan.mats.fitting import asked_images, filling, fitted, largest_on_paper, windows_of
 from matplan.mats.ready_cut import borders_of, check_border, check_plain, image_for, standard_mat
 from matplan.mats.records import SolvedPiece
-from matplan.mats.sums import Sums
-from matplan.mats.task import NOUGHT, Task, Windows
+from matplan.mats.task import Task, Windows
 from matplan.mats.weighting import least_borders
 from matplan.mats.windows import Unsolvable
+from matplan.sums import Sums, length
 
 
-def solve(piece: Piece, *, printer: Printer, setback: Fraction = NOUGHT) -> SolvedPiece:
+def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO) -> SolvedPiece:
     """That piece with every dimension closed.
 
     `printer` carries the job's step and how lengths print in findings, `setback` the cutter's own. Raises `Unsolvable`.
@@ -69,7 +69,7 @@ def _to_measure(task: Task, images: tuple[Size, ...]) -> SolvedPiece:
     borders, blank = made_borders(task, windows, strip)
     rabbet = blank.grown(frame.clearance / 2)
     for side, made, play in (("width", rabbet.width, blank.width), ("height", rabbet.height, blank.height)):
-        task.sums.add(f"rabbet {side}", made, "blank {} + clearance {}", play, frame.clearance)
+        task.sums.told(f"rabbet {side}", made, length("blank", play) + length("clearance", frame.clearance))
     return finished(task, windows, borders, blank, rabbet, strip)
 
 
@@ -83,5 +83,5 @@ def _ready_cut(task: Task, images: Sequence[Size] | None, blank: Size, strip: Si
         images = (largest_on_paper(ask) if floats else image_for(ask, mat, task.sums),)
     if piece.border is not None:
         check_border(borders, least_borders(piece.border, rule_for(task, strip), Sums()), mat, task.printer)
-    block = arranged([mat.opening], piece.rows, NOUGHT, piece.row_align, task.step)
-    return Windows(images=tuple(images), block=block, front=NOUGHT, standard=mat), borders
+    block = arranged([mat.opening], piece.rows, ZERO, piece.row_align, task.step)
+    return Windows(images=tuple(images), block=block, front=ZERO, standard=mat), borders

@@ -8,7 +8,7 @@ from fractions import Fraction
 from matplan.job.records import Frame, Material
 from matplan.lengths import Size
 from matplan.mats.records import Layer, Part, Stack
-from matplan.mats.sums import Sums
+from matplan.sums import Sums, length, total
 
 CUBIC_MM = Fraction(1, 10**9)
 """One cubic millimetre in cubic metres."""
@@ -38,8 +38,7 @@ def stack_of(
         parts.append(_part("backing", backing, blank.area))
     thickness = sum((part.thickness for part in parts), Fraction(0))
     if parts:
-        words = " + ".join(part.part + " {}" for part in parts)
-        sums.add("stack thickness", thickness, words, *(part.thickness for part in parts))
+        sums.told("stack thickness", thickness, total(*(length(part.part, part.thickness) for part in parts)))
     return Stack(
         parts=tuple(parts), thickness=thickness, depth=depth, fits=None if depth is None else thickness <= depth
     )

@@ -7,21 +7,20 @@ from fractions import Fraction
 
 from matplan.catalogue import ReadyCut
 from matplan.job.records import ApertureAsk, BorderTo, Piece
-from matplan.lengths import Printer, Size, Step
+from matplan.lengths import ZERO, Printer, Size, Step
 from matplan.mats.block import Block
 from matplan.mats.layers import reveals
-from matplan.mats.sums import Sums
+from matplan.sums import Sums
 
-NOUGHT = Fraction(0)
-NO_STRIP = Size(NOUGHT, NOUGHT)
+NO_STRIP = Size(ZERO, ZERO)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Windows:
-    """The images with their clear openings, arranged in one block; `front` is what the front layer's opening adds on
-    each side.
+    """The images with their clear openings, arranged in one block.
 
-    `standard` is the ready-cut mat that the window is cut in, where there is one.
+    `front` is what the front layer's opening adds on each side; `standard` is the ready-cut mat that the window is cut
+    in, where there is one.
     """
 
     images: tuple[Size, ...]
@@ -44,9 +43,9 @@ class Task:
         self.sums = Sums()
         self.many = len(piece.apertures) > 1
         self.grows = reveals(piece.mat, self.step, self.sums)
-        self.front = self.grows[0] if self.grows and piece.border_to is BorderTo.FRONT_LAYER else NOUGHT
-        self.gutter = self.step.nearest(piece.gutter) if self.many else NOUGHT
+        self.front = self.grows[0] if self.grows and piece.border_to is BorderTo.FRONT_LAYER else ZERO
+        self.gutter = self.step.nearest(piece.gutter) if self.many else ZERO
 
     def sums_of(self, ask: ApertureAsk) -> Sums:
-        """The collector, speaking of one window where there are several."""
-        return self.sums.named(f"{ask.name}: ") if self.many else self.sums
+        """Return the collector that speaks of one window where there are several."""
+        return self.sums.about(ask.name) if self.many else self.sums

@@ -1,7 +1,7 @@
 """Borders: the least that was asked for, and how an opening lies in its blank.
 
-`s`, the hidden strip, is what the lip covers of the blank on a side. Borders that are asked for speak of what the eye
-sees; what is cut is wider by `s`. With `border_at = "cut"` the strip counts as nought here and the optical construction
+The hidden strip is what the lip covers of the blank on a side. Borders that are asked for speak of what the eye sees;
+what is cut is wider by the strip. With `border_at = "cut"` the strip counts as zero here and the optical construction
 measures on the blank.
 """
 
@@ -9,170 +9,124 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import assert_never
 
 from matplan.job.records import AddedWeight, BorderAsk, OpticalWeight, RatioWeight, Weight
-from matplan.lengths import Sides, Size, Step
-from matplan.mats.sums import Count, Sums
-
-NOUGHT = Fraction(0)
+from matplan.lengths import ZERO, Sides, Size, Step
+from matplan.sums import Sums, Term, down, greatest, half, least, length, ratio, up
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """How borders are counted for one piece: the strip (width: left and right, height: top and bottom), the weight and
-    the step.
-    """
+    """How borders are counted for one piece: the strip (width: left and right, height: top and bottom), weight, step."""
 
     strip: Size
     weight: Weight
     step: Step
 
 
-def optical_top(sight: Size, opening: Size) -> Fraction:
-    """The visible top border of the optical-centre construction: (H − h)(W + w) / 4W."""
-    return (sight.height - opening.height) * (sight.width + opening.width) / (4 * sight.width)
+def optical_top(sight: Size, opening: Size) -> Term:
+    """Return the visible top border of the optical-centre construction: (H − h)(W + w) / 4W."""
+    high = length("sight height", sight.height) - length("opening height", opening.height)
+    wide = length("sight width", sight.width)
+    return high * (wide + length("opening width", opening.width)) / (4 * wide)
 
 
-def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction) -> Fraction:
-    """The visible bottom border that goes with a visible top in the same construction: t(3W − w) / (W + w)."""
-    return top * (3 * sight_width - opening_width) / (sight_width + opening_width)
+def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction) -> Term:
+    """Return the visible bottom border that goes with a visible top in the same construction: t(3W − w) / (W + w)."""
+    wide, opening = length("sight width", sight_width), length("opening width", opening_width)
+    return length("visible top", top) * (3 * wide - opening) / (wide + opening)
 
 
 def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Fraction | None = None) -> Sides:
-    """The least cut borders: each visible border and the strip, up to a step.
+    """Return the least cut borders: each visible border and the strip, up to a step.
 
     With an optical weight the bottom is as the top, or, where `opening_width` is given (a blank made to measure),
     follows from the construction on the sight that the visible borders make.
     """
-    up = rule.step.up
-    sx, sy = rule.strip.width, rule.strip.height
+    beside, above = length("under the lip", rule.strip.width), length("under the lip", rule.strip.height)
 
-    def least(side: str, visible: Fraction, strip: Fraction) -> Fraction:
-        raw = visible + strip
-        return sums.add(
-            f"least cut border {side}",
-            up(raw),
-            "visible {} + under the lip {}",
-            visible,
-            strip,
-            raw=raw,
-            snap="up to a step",
-        )
+    def cut(side: str, visible: Term, strip: Term) -> Fraction:
+        return sums.add(f"least cut border {side}", up(visible + strip, rule.step))
 
-    top = least("top", ask.top, sy)
-    match ask.bottom, rule.weight:
-        case Fraction() as named, _:
-            bottom = least("bottom", named, sy)
-        case _, AddedWeight(extra=extra) if not extra:
-            bottom = least("bottom", ask.top, sy)
-        case _, AddedWeight(extra=extra):
-            raw = ask.top + extra + sy
-            words = "visible top {} + weight {} + under the lip {}"
-            bottom = sums.add(
-                "least cut border bottom", up(raw), words, ask.top, extra, sy, raw=raw, snap="up to a step"
-            )
-        case _, RatioWeight(ratio=ratio):
-            raw = ask.top * ratio + sy
-            words = "visible top {} × ratio {} + under the lip {}"
-            bottom = sums.add(
-                "least cut border bottom", up(raw), words, ask.top, Count(ratio), sy, raw=raw, snap="up to a step"
-            )
-        case _, OpticalWeight():
-            if opening_width is None:
-                bottom = least("bottom", ask.top, sy)
-            else:
-                sight_width = opening_width + ask.left + ask.right
-                raw = optical_bottom(ask.top, sight_width, opening_width) + sy
-                bottom = sums.add(
-                    "least cut border bottom",
-                    up(raw),
-                    "visible top {} × (3 × sight width {} − opening width {}) ÷ (sight width {} + opening width {}) + under the lip {}",
-                    *(ask.top, sight_width, opening_width, sight_width, opening_width, sy),
-                    raw=raw,
-                    snap="up to a step",
-                )
-    return Sides(top=top, bottom=bottom, left=least("left", ask.left, sx), right=least("right", ask.right, sx))
+    def bottom() -> Term:
+        top = length("visible top", ask.top)
+        match rule.weight:
+            case AddedWeight(extra=extra) if extra:
+                return top + length("weight", extra)
+            case RatioWeight(ratio=factor):
+                return top * ratio("ratio", factor)
+            case OpticalWeight() if opening_width is not None:
+                return optical_bottom(ask.top, opening_width + ask.left + ask.right, opening_width)
+            case _:
+                return length("visible", ask.top)
+
+    return Sides(
+        top=cut("top", length("visible", ask.top), above),
+        bottom=cut("bottom", bottom() if ask.bottom is None else length("visible", ask.bottom), above),
+        left=cut("left", length("visible", ask.left), beside),
+        right=cut("right", length("visible", ask.right), beside),
+    )
 
 
 def placed(blank: Size, opening: Size, rule: Rule, sums: Sums, *, least: Sides | None, named: bool) -> Sides:
-    """The cut borders of an opening in its blank; left + opening + right = blank, top + opening + bottom = blank.
+    """Return the cut borders of an opening in its blank.
 
-    `named`: the sides were asked for one by one, bottom included; then what is left over goes half to each side. No
-    side is less than its `least`, as long as the blank has room for both.
+    left + opening + right = blank and top + opening + bottom = blank. `named`: the sides were asked for one by one,
+    bottom included; then what is left over goes half to each side. No side is less than its `least`, as long as the
+    blank has room for both.
     """
-    floor = least or Sides.all(NOUGHT)
-    across, down = blank.width - opening.width, blank.height - opening.height
-    left = _shared("left", across, floor.left, floor.right, rule.step, sums)
-    top = (
-        _shared("top", down, floor.top, floor.bottom, rule.step, sums)
-        if named
-        else _weighted_top(blank, opening, rule, sums)
-    )
-    if not named and least is not None and down >= least.down:
-        held = min(max(top, least.top), down - least.bottom)
-        if held != top:
-            top = sums.add("cut border top", held, "the least that was asked for {}", held)
+    floor = least or Sides.all(ZERO)
+    wide, high = length("blank width", blank.width), length("blank height", blank.height)
+    across, upright = wide - length("opening", opening.width), high - length("opening", opening.height)
+    left = sums.add("cut border left", _shared(across.value, floor.left, floor.right, rule.step))
+    if named:
+        top = sums.add("cut border top", _shared(upright.value, floor.top, floor.bottom, rule.step))
+    else:
+        top = sums.add("cut border top", down(_weighted_top(blank, opening, rule), rule.step))
+        if least is not None and upright.value >= least.down:
+            top = _held(top, upright.value, least, sums)
     return Sides(
         top=top,
         left=left,
-        right=sums.add(
-            "cut border right", across - left, "blank width {} − opening {} − left {}", blank.width, opening.width, left
-        ),
-        bottom=sums.add(
-            "cut border bottom", down - top, "blank height {} − opening {} − top {}", blank.height, opening.height, top
-        ),
+        right=sums.add("cut border right", across - length("left", left)),
+        bottom=sums.add("cut border bottom", upright - length("top", top)),
     )
 
 
-def _shared(side: str, room: Fraction, first: Fraction, second: Fraction, step: Step, sums: Sums) -> Fraction:
-    """The first border where what is left over goes half to each side, the odd step to the second."""
-    what = f"cut border {side}"
+def _held(top: Fraction, room: Fraction, floor: Sides, sums: Sums) -> Fraction:
+    """Return the top border kept at or above its least, and low enough for the least bottom border."""
+    weighted = length("the weighted top", top)
+    if top < floor.top:
+        return sums.add("cut border top", greatest(weighted, length("the least top", floor.top)))
+    if room - top < floor.bottom:
+        most = length("blank less opening", room) - length("the least bottom", floor.bottom)
+        return sums.add("cut border top", least(weighted, most))
+    return top
+
+
+def _shared(room: Fraction, first: Fraction, second: Fraction, step: Step) -> Term:
+    """Return the first border where what is left over goes half to each side, the odd step to the second."""
+    whole = length("blank less opening", room)
     if first == second:
-        return sums.add(
-            what, step.down(room / 2), "blank less opening {} ÷ 2", room, raw=room / 2, snap="down to a step"
-        )
-    raw = first + (room - first - second) / 2
-    words = "least {} + (blank less opening {} − least {} − least {}) ÷ 2"
-    return sums.add(
-        what, first + step.down(raw - first), words, first, room, first, second, raw=raw, snap="down to a step"
+        return down(half(whole), step)
+    kept, opposite = length("least", first), length("least opposite", second)
+    return kept + down(half(whole - kept - opposite), step)
+
+
+def _weighted_top(blank: Size, opening: Size, rule: Rule) -> Term:
+    """Return the top border as the weight puts it, before any least border is minded."""
+    room, strip = (
+        length("blank less opening", blank.height - opening.height),
+        length("under the lip", rule.strip.height),
     )
-
-
-def _weighted_top(blank: Size, opening: Size, rule: Rule, sums: Sums) -> Fraction:
-    """The top border as the weight puts it, before any least border is minded."""
-    room, strip = blank.height - opening.height, rule.strip.height
     match rule.weight:
         case AddedWeight(extra=extra):
-            raw = (room - extra) / 2
-            words, terms = (
-                ("(blank less opening {} − weight {}) ÷ 2", (room, extra))
-                if extra
-                else ("blank less opening {} ÷ 2", (room,))
-            )
-            return sums.add("cut border top", rule.step.down(raw), words, *terms, raw=raw, snap="down to a step")
-        case RatioWeight(ratio=ratio):
-            raw = (room - 2 * strip) / (1 + ratio) + strip
-            words = "(blank less opening {} − 2 × under the lip {}) ÷ (1 + ratio {}) + under the lip {}"
-            return sums.add(
-                "cut border top",
-                rule.step.down(raw),
-                words,
-                room,
-                strip,
-                Count(ratio),
-                strip,
-                raw=raw,
-                snap="down to a step",
-            )
+            return half(room - length("weight", extra)) if extra else half(room)
+        case RatioWeight(ratio=factor):
+            return (room - 2 * strip) / (1 + ratio("ratio", factor)) + strip
         case OpticalWeight():
-            sight = Size(blank.width - 2 * rule.strip.width, blank.height - 2 * strip)
-            raw = optical_top(sight, opening) + strip
-            words = "(sight height {} − opening height {}) × (sight width {} + opening width {}) ÷ (4 × sight width {}) + under the lip {}"
-            return sums.add(
-                "cut border top",
-                rule.step.down(raw),
-                words,
-                *(sight.height, opening.height, sight.width, opening.width, sight.width, strip),
-                raw=raw,
-                snap="down to a step",
-            )
+            sight = Size(blank.width - 2 * rule.strip.width, blank.height - 2 * rule.strip.height)
+            return optical_top(sight, opening) + strip
+        case _:
+            assert_never(rule.weight)

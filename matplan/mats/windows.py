@@ -14,7 +14,7 @@ from matplan.faults import MatplanError
 from matplan.job.records import ApertureAsk, Shape, Show
 from matplan.lengths import Box, Sides, Size, Step
 from matplan.mats.outlines import Outline, grown, outline
-from matplan.mats.sums import Count, Sums
+from matplan.sums import Sums, Term, down, least, length, up
 
 EVEN_SIDED = (Shape.SQUARE, Shape.CIRCLE)
 
@@ -38,6 +38,28 @@ def edge(ask: ApertureAsk) -> Fraction:
             return ask.gap
 
 
+def with_edge(ask: ApertureAsk, shown: Term) -> Term:
+    """Return what the opening is before it is snapped: what it shows and the edge on both sides."""
+    match ask.show:
+        case Show.IMAGE:
+            return shown - 2 * length("overlap", ask.overlap)
+        case Show.MARGIN:
+            return shown + 2 * length("reveal", ask.reveal)
+        case Show.SHEET:
+            return shown + 2 * length("gap", ask.gap)
+
+
+def without_edge(ask: ApertureAsk, opening: Term) -> Term:
+    """Return what an opening shows that is given: the opening without the edge on both sides."""
+    match ask.show:
+        case Show.IMAGE:
+            return opening + 2 * length("overlap", ask.overlap)
+        case Show.MARGIN:
+            return opening - 2 * length("reveal", ask.reveal)
+        case Show.SHEET:
+            return opening - 2 * length("gap", ask.gap)
+
+
 def aspect(ask: ApertureAsk) -> tuple[Fraction, Fraction]:
     """Width : height of the printed image. Raises `Unsolvable` where nothing tells it."""
     if ask.image is not None and ask.image.width is not None and ask.image.height is not None:
@@ -57,19 +79,13 @@ def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
     if ask.image is None:
         return None
     width, height = ask.image.width, ask.image.height
-    across, down = aspect(ask)
+    across, upright = aspect(ask)
     if width is not None and height is not None:
         return Size(width, height)
     if width is not None:
-        height = sums.add(
-            "image height", width * down / across, "image width {} × {} ÷ {}", width, Count(down), Count(across)
-        )
-        return Size(width, height)
+        return Size(width, sums.add("image height", length("image width", width) * upright / across))
     if height is not None:
-        width = sums.add(
-            "image width", height * across / down, "image height {} × {} ÷ {}", height, Count(across), Count(down)
-        )
-        return Size(width, height)
+        return Size(sums.add("image width", length("image height", height) * across / upright), height)
     return None
 
 
@@ -97,34 +113,25 @@ def turns(paper: Size, image: Size) -> bool:
 
 def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums) -> Size:
     """The clear opening for an image of that size, in whole steps. Raises `Unsolvable` where nothing is left of it."""
-    match ask.show:
-        case Show.IMAGE:
-            shown, snap, what, term = image, step.down, "image {} − 2 × overlap {}", ask.overlap
-        case Show.MARGIN:
-            shown, snap, what, term = image, step.down, "image {} + 2 × reveal {}", ask.reveal
-        case Show.SHEET:
-            shown, snap, what, term = sheet_of(ask, image), step.up, "sheet {} + 2 × gap {}", ask.gap
-    how = "up to a step" if ask.show is Show.SHEET else "down to a step"
-    by = edge(ask)
-
-    def side(name: str, length: Fraction) -> Fraction:
-        raw = length + 2 * by
-        return sums.add(f"opening {name}", snap(raw), what, length, term, raw=raw, snap=how)
-
-    width, height = side("width", shown.width), side("height", shown.height)
+    floats = ask.show is Show.SHEET
+    name, shown = ("sheet", sheet_of(ask, image)) if floats else ("image", image)
+    snap = up if floats else down
+    width, height = (
+        sums.add(f"opening {side}", snap(with_edge(ask, length(name, whole)), step))
+        for side, whole in (("width", shown.width), ("height", shown.height))
+    )
     if width <= 0 or height <= 0:
         raise Unsolvable(
             "overlap", "the overlap covers the whole image; a smaller overlap or a larger image leaves an opening"
         )
     if ask.shape in EVEN_SIDED and width != height:
-        width = height = sums.add(
-            f"opening of the {ask.shape}", min(width, height), "the shorter side {}", min(width, height)
-        )
+        sides = least(length("width", width), length("height", height))
+        width = height = sums.add(f"opening of the {ask.shape}", sides)
     return Size(width, height)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class True3:
+class TrueEdges:
     """The overlap, reveal and gap that an image really has in its opening, by side; None where one does not apply."""
 
     overlap: Sides | None = None
@@ -160,13 +167,13 @@ def _nothing(ask: ApertureAsk) -> NoReturn:
     )
 
 
-def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> True3:
+def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> TrueEdges:
     """What the finished window really covers or shows, measured between the bounds of its outline and of the work's."""
     inside = line.box.inset_in(work.box)
     match ask.show:
         case Show.IMAGE:
-            return True3(overlap=inside)
+            return TrueEdges(overlap=inside)
         case Show.MARGIN:
-            return True3(reveal=inside.each(lambda length: -length))
+            return TrueEdges(reveal=inside.each(lambda length: -length))
         case Show.SHEET:
-            return True3(gap=inside.each(lambda length: -length))
+            return TrueEdges(gap=inside.each(lambda length: -length))

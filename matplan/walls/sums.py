@@ -1,72 +1,66 @@
-"""Why each hook sits where it does: the sums behind a wall's figures, in the words that people check with a pencil."""
+"""The sums of a wall's figures: why each hook sits where it does."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from fractions import Fraction
 from typing import assert_never
 
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang
-from matplan.mats.sums import Count, Sum
+from matplan.sums import Sum, Sums, half, length, ratio
 from matplan.walls.hanging import anchor_depth, cleat_width, drop_of
 from matplan.walls.records import HungFrame, SolvedWall
 
 
-def wall_sums(wall: SolvedWall) -> Iterator[Sum]:
-    """Yield for each frame in hanging order: where its middle is, then each hook's height and distance
-    from the left.
-    """
+def wall_sums(wall: SolvedWall) -> tuple[Sum, ...]:
+    """Return for each frame in hanging order where its middle is, then each hook's height and distance from the left."""
+    found = Sums()
     for hung in wall.frames:
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
-        yield from _frame_sums(name, hung, wall.ask.hang)
+        _frame_sums(hung, wall.ask.hang, found.about(name))
+    return tuple(found.found)
 
 
-def _frame_sums(name: str, hung: HungFrame, hang: Hang) -> Iterator[Sum]:
+def _frame_sums(hung: HungFrame, hang: Hang, sums: Sums) -> None:
     spot, frame = hung.spot, hung.frame
     x, y = spot.centre
     drop = drop_of(hang, frame)
-    yield _sum(f"{name} centre across", x, "left {} + width {} ÷ 2", spot.left, spot.width)
-    yield _sum(f"{name} centre up", y, "bottom {} + height {} ÷ 2", spot.bottom, spot.height)
+    wide, high, rail = length("width", spot.width), length("height", spot.height), length("rail", frame.rail)
+    sums.told("centre across", x, length("left", spot.left) + half(wide))
+    sums.told("centre up", y, length("bottom", spot.bottom) + half(high))
     match hang:
         case ByWire():
             depth = anchor_depth(hang, frame)
-            yield _sum(f"{name} anchors below the top", depth, "height {} × {}", spot.height, Count(hang.anchors))
+            anchors = length("anchors", depth)
+            sums.told("anchors below the top", depth, high * ratio("anchors at", hang.anchors))
             if hang.drop is None:
-                yield _sum(f"{name} drop", drop, "anchors {} ÷ 2", depth)
-            yield _sum(f"{name} wire rises", depth - drop, "anchors {} − drop {}", depth, drop)
-            yield _sum(
-                f"{name} wire runs", (spot.width - frame.rail) / 2, "(width {} − rail {}) ÷ 2", spot.width, frame.rail
-            )
+                sums.told("drop", drop, half(anchors))
+            sums.told("wire rises", depth - drop, anchors - length("drop", drop))
+            sums.told("wire runs", (spot.width - frame.rail) / 2, half(wide - rail))
         case ByCleat():
             if hang.width is None:
-                yield _sum(f"{name} cleat", cleat_width(hang, frame), "width {} − 2 × rail {}", spot.width, frame.rail)
+                sums.told("cleat", cleat_width(hang, frame), wide - 2 * rail)
         case ByTwoHooks() | BySawtooth():
             pass
         case _:
             assert_never(hang)
-    yield _sum(f"{name} hook up", hung.hooks[0].height, "centre {} + height {} ÷ 2 − drop {}", y, spot.height, drop)
-    yield from _across(name, hung, hang)
+    sums.told("hook up", hung.hooks[0].height, length("centre", y) + half(high) - length("drop", drop))
+    _across(hung, hang, sums)
 
 
-def _across(name: str, hung: HungFrame, hang: Hang) -> Iterator[Sum]:
+def _across(hung: HungFrame, hang: Hang, sums: Sums) -> None:
     spot, (x, _) = hung.spot, hung.spot.centre
+    left, wide = length("left", spot.left), length("width", spot.width)
     match hang:
         case ByWire() | BySawtooth():
-            yield _sum(f"{name} hook across", hung.hooks[0].left, "left {} + width {} ÷ 2", spot.left, spot.width)
+            sums.told("hook across", hung.hooks[0].left, left + half(wide))
         case ByTwoHooks():
             first, last = hung.hooks
-            yield _sum(f"{name} hook a across", first.left, "left {} + in {}", spot.left, hang.inset)
-            yield _sum(
-                f"{name} hook b across", last.left, "left {} + width {} − in {}", spot.left, spot.width, hang.inset
-            )
+            inset = length("in", hang.inset)
+            sums.told("hook a across", first.left, left + inset)
+            sums.told("hook b across", last.left, left + wide - inset)
         case ByCleat():
             first, last = hung.hooks
-            cleat = cleat_width(hang, hung.frame)
-            yield _sum(f"{name} hook a across", first.left, "centre {} − cleat {} ÷ 2", x, cleat)
-            yield _sum(f"{name} hook b across", last.left, "centre {} + cleat {} ÷ 2", x, cleat)
+            centre, cleat = length("centre", x), length("cleat", cleat_width(hang, hung.frame))
+            sums.told("hook a across", first.left, centre - half(cleat))
+            sums.told("hook b across", last.left, centre + half(cleat))
         case _:
             assert_never(hang)
-
-
-def _sum(what: str, value: Fraction, words: str, *terms: Fraction | Count) -> Sum:
-    return Sum(what=what, value=value, words=words, terms=terms, raw=value)

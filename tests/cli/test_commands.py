@@ -90,9 +90,9 @@ def test_explain_prints_the_sums(job: Path) -> None:
     assert "Gull" not in made.stdout
     document = json.loads(run("explain", job, "--json").stdout)
     assert [piece["name"] for piece in document["pieces"]] == ["Slipway", "Gull"]
-    assert {"what": "blank width", "value": 400, "text": "blank width 400 mm = the frame takes 400"} in document[
-        "pieces"
-    ][0]["sums"]
+    blank = {"what": "blank width", "value": 400, "text": "blank width 400 mm = the frame takes 400"}
+    taken = {"name": "the frame takes", "value": 400, "kind": "length"}
+    assert blank | {"tree": {"operation": "down", "terms": [taken], "step": 1}} in document["pieces"][0]["sums"]
 
 
 def test_explain_of_a_piece_that_is_not_there_names_the_near_ones(job: Path) -> None:

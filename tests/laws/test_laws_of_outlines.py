@@ -256,8 +256,7 @@ def test_the_web_is_the_least_distance_between_faces_and_to_the_sight(ask: Piece
 @relaxed
 def test_every_shapes_explained_size_is_the_result_of_its_own_sum(ask: Piece, step: Fraction) -> None:
     for explained in solved_or_not(ask, step).sums:
-        assert explained.result() == explained.raw, explained
-        assert abs(explained.value - explained.raw) < step or not explained.snap
+        assert explained.tree.value == explained.value, explained
 
 
 @given(line=outlines())

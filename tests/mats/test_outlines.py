@@ -448,12 +448,12 @@ def told(shape: Shape, units: Units = Units.MM, **changes: Any) -> list[str]:
 
 def test_an_archs_radius_and_an_octagons_leg_are_explained() -> None:
     assert "arch's radius and rise 120 mm = opening 240 ÷ 2" in told(Shape.ARCH)
-    assert "arch's radius 169 mm = (half width 120 × 120 + rise 50 × 50) ÷ (2 × rise 50)" in told(
+    assert "arch's radius 169 mm = (half width 120 × half width 120 + rise 50 × rise 50) ÷ (2 × rise 50)" in told(
         Shape.ARCH, rise=mm(50)
     )
     inches = told(Shape.ARCH, Units.IN, image="6 1/4 x 8 1/4 in", overlap=mm("1/8 in"), rise=mm("2 in"))
-    assert "arch's radius 3 1/4 in = (half width 3 × 3 + rise 2 × 2) ÷ (2 × rise 2)" in inches  # 13 / 4
-    leg = "leg of the corners 70 mm = shorter side 240 × 0.2929 as in a regular octagon = 70.3, to the nearest step"
+    assert "arch's radius 3 1/4 in = (half width 3 × half width 3 + rise 2 × rise 2) ÷ (2 × rise 2)" in inches  # 13 / 4
+    leg = "leg of the corners 70 mm = shorter side 240 × a regular octagon's part about 0.2929 = about 70.294, to the nearest step"
     assert leg in told(Shape.OCTAGON)
 
 
