@@ -24,10 +24,10 @@ def matplan() -> None:
 
 
 def _plan(job: str) -> Plan:
-    from matplan.job import read_job
-    from matplan.planning import plan
+    from matplan.planning import Workshop
 
-    return plan(read_job(job))
+    workshop = Workshop()
+    return workshop.plan(workshop.read(job))
 
 
 def _say(text: str) -> None:

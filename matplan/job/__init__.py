@@ -7,9 +7,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from matplan.job.read.reader import parse_job, read_job
+    from matplan.job.read.reader import parse_job, parse_reading, read_job
 
-__all__ = ["parse_job", "read_job"]
+__all__ = ["parse_job", "parse_reading", "read_job"]
 
 
 def __getattr__(name: str) -> object:

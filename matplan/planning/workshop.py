@@ -1,8 +1,8 @@
 """The stages of planning, each kept by what goes into it.
 
-A `Workshop` solves pieces, cuts stock and hangs walls, and keeps each answer by all that went into it, so that after an
-edit only the changed parts are done again and the others are the very same objects. Records are frozen and hash
-quickly; the oldest answers go first. Nothing is kept outside the object. It must not know drawings.
+A `Workshop` reads jobs, solves pieces, cuts stock and hangs walls, and keeps each answer by all that went into it, so
+that after an edit only the changed parts are done again and the others are the very same objects. Records are frozen
+and hash quickly; the oldest answers go first. Nothing is kept outside the object. It must not know drawings.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from matplan.faults import Fault, JobError
-from matplan.job.records import Hang, Job, Piece, Wall
+from matplan.job.records import Hang, Job, Photo, Piece, Reading, Wall
 from matplan.lengths import Printer
 from matplan.mats.records import SolvedPiece
 from matplan.mats.solve import solve
@@ -36,14 +37,30 @@ KEPT: Final = 4096
 
 
 class Workshop:
-    """Solves, cuts and hangs, and keeps at most `keep` answers of each stage."""
+    """Reads, solves, cuts and hangs, and keeps at most `keep` answers of each stage."""
 
     def __init__(self, *, keep: int = KEPT) -> None:
+        self._headers = lru_cache(keep)(_header)
         self._solved = lru_cache(keep)(_solved)
         self._laid = lru_cache(keep)(_laid)
         self._sawn = lru_cache(keep)(_sawn)
         self._clustered = lru_cache(keep)(_clustered)
         self._hung = lru_cache(keep)(self._hang)
+
+    def read(self, path: str | Path) -> Reading:
+        """Return what can be read of a job file, and its faults; see `parse`."""
+        from matplan.job.file.document import read_text
+
+        return self.parse(read_text(Path(path), file=str(path)), Path(path).parent, str(path))
+
+    def parse(self, text: str, folder: Path, file: str = "job.toml", *, confined: bool = False) -> Reading:
+        """Return what can be read of a job's text, and its faults; see `job.parse_reading`.
+
+        The headers of photos are kept by their files' path, time and size. Raises `JobError` if the text is no TOML.
+        """
+        from matplan.job import parse_reading
+
+        return parse_reading(text, folder, file, confined=confined, header=self._photo)
 
     def solve(self, job: Job, piece: Piece) -> SolvedPiece:
         """Return one piece of a job with every dimension closed. Raises `Unsolvable`."""
@@ -67,13 +84,16 @@ class Workshop:
         """
         return self._hung(wall, tuple((index, pieces[index]) for index, _ in wall.hung), job.printer)
 
-    def plan(self, job: Job) -> Plan:
-        """Return the plan of a job. Raises `JobError` with every fault of its pieces and walls at once.
+    def plan(self, job: Job | Reading) -> Plan:
+        """Return the plan of a job. Raises `JobError` with every fault of its text, its pieces and its walls at once.
 
-        Pieces and walls come before the search for sheets, which faults of theirs forgo. Time grows with the pieces; a
-        cluster of many frames and a full search for sheets take seconds.
+        No search for sheets begins before pieces and walls are without a fault. Time grows with the pieces; a cluster
+        of many frames and a full search for sheets take seconds.
         """
         faults: list[Fault] = []
+        if isinstance(job, Reading):
+            faults += job.faults
+            job = job.job
         solved = dict(self._every_piece(job, faults))
         walls = tuple(self._every_wall(job, solved, faults))
         pieces = tuple(solved.values())
@@ -125,6 +145,14 @@ class Workshop:
             owners = tuple((piece.name, sum(own, Fraction(0))) for piece, own in wanted)
             yield Rack(frame=frame, sticks=self._sawn(rails, kinds_of_sticks(frame), frame.kerf), owners=owners)
 
+    def _photo(self, path: Path, called: str) -> Photo:
+        """Return what a photo's header tells. Raises `PhotoFault`."""
+        try:
+            about = path.stat()
+        except (OSError, ValueError):
+            return _header(path, called, 0, 0)
+        return self._headers(path, called, about.st_mtime_ns, about.st_size)
+
     def _hang(self, wall: Wall, pieces: tuple[tuple[int, SolvedPiece], ...], printer: Printer) -> SolvedWall:
         from matplan.walls.hang import hang_wall
 
@@ -151,6 +179,12 @@ def _ways(job: Job) -> dict[str, Hang]:
 
 
 # --- one answer of each stage ----------------------------------------------------------------------------------------
+
+
+def _header(path: Path, called: str, _changed: int, _bytes: int) -> Photo:
+    from matplan.job.read.photos import read_photo
+
+    return read_photo(path, called)
 
 
 def _solved(piece: Piece, printer: Printer, setback: Fraction) -> SolvedPiece:

@@ -9,7 +9,7 @@ import pytest
 from matplan.faults import JobError
 from matplan.planning import Workshop, plan
 from matplan.stock import dropouts
-from tests.planning.jobs import job, piece
+from tests.planning.jobs import HEAD, job, piece
 
 WALL = '[[wall]]\nname = "Landing"\nsize = "{width} x 2600 mm"\npieces = ["Gull", "Coil"]\n'
 LARGE = """[[piece]]
@@ -85,3 +85,67 @@ def test_the_job_of_a_library_names_its_file(tmp_path: Path) -> None:
     text = '[[piece]]\nname = "Gull"\nframe = "40x50 cm"\nimage = "900 x 900 mm"\n'
     with pytest.raises(JobError, match=r"^spring\.toml:3: piece\[1\]\.frame: Gull: "):
         plan(parse_job(text, tmp_path, "spring.toml"))
+
+
+# --- faults of reading beside faults of solving ----------------------------------------------------------------------
+
+
+def told(*tables: str) -> list[tuple[int, str]]:
+    """Return the line and place of every fault of a text."""
+    workshop = Workshop()
+    with pytest.raises(JobError) as caught:
+        workshop.plan(workshop.parse(HEAD + "".join(tables), Path()))
+    return [(fault.line or 0, fault.where) for fault in caught.value.faults]
+
+
+def test_a_fault_of_reading_hides_no_fault_of_solving_in_another_piece() -> None:
+    faults = told(piece("Gull", width=700), piece("Coil", more='border = "6o mm"\n'), piece("Tern", width=701))
+    assert [where for _, where in faults] == ["piece[1].frame", "piece[2].border", "piece[3].frame"]
+    assert faults == sorted(faults)
+
+
+def test_what_names_a_faulty_table_is_not_solved() -> None:
+    """The board's fault is one message: a piece that lacks it is neither solved without a mat nor complained about."""
+    faulty = '[board.fog]\nply = 99\n[glazing.thin]\nthickness = "no"\n[frame.gilt]\ntakes = "4o x 50 cm"\n[paper.rag]\nsize = "A99"\n'
+    pieces = (
+        piece("Gull", board="fog"),
+        piece("Coil", more='glazing = "thin"\n'),
+        piece("Tern", width=700).replace('"birch"', '"gilt"'),
+        piece("Moss", more='paper = "rag"\n'),
+        piece("Reef", width=702),
+    )
+    assert [where for _, where in told(faulty, *pieces)] == [
+        "board.fog.ply",
+        "glazing.thin.thickness",
+        "frame.gilt.takes",
+        "paper.rag.size",
+        "piece[5].frame",
+    ]
+
+
+def test_a_wall_of_faulty_pieces_is_not_hung_and_one_of_sound_pieces_is() -> None:
+    small = '[[wall]]\nname = "{name}"\nsize = "500 x 2600 mm"\npieces = [{pieces}]\n'
+    walls = small.format(name="Hall", pieces='"Gull", "Coil"'), small.format(name="Stair", pieces='"Tern", "Coil"')
+    broken = piece("Gull", more='border = "6o mm"\n'), piece("Coil"), piece("Tern")
+    assert [where for _, where in told(*broken, *walls)] == ["piece[1].border", "wall[2]"]
+
+
+def test_nothing_is_solved_in_units_that_nobody_knows() -> None:
+    workshop = Workshop()
+    text = 'units = "ell"\n' + HEAD + piece("Gull", width=700)
+    with pytest.raises(JobError) as caught:
+        workshop.plan(workshop.parse(text, Path()))
+    assert [fault.where for fault in caught.value.faults] == ["units"]
+
+
+def test_the_command_line_tells_all_at_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    from matplan.cli import run
+
+    path = tmp_path / "job.toml"
+    path.write_text(HEAD + piece("Gull", width=700) + piece("Coil", more='border = "6o mm"\n'), encoding="utf-8")
+    assert run(["check", str(path)]) == 1
+    lines = capsys.readouterr().err.splitlines()
+    assert [line.removeprefix(str(path)).split(": ")[:2] for line in lines] == [
+        [":13", "piece[1].frame"],
+        [":23", "piece[2].border"],
+    ]

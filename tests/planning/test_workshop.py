@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
+from matplan.job.read import photos
+from matplan.job.records import Photo
 from matplan.planning import Workshop
 from matplan.stock import dropouts
 from matplan.walls import cluster
-from tests.planning.jobs import job, piece
+from tests.planning.jobs import HEAD, job, piece
 
 WALL = '[[wall]]\nname = "Landing"\nsize = "4000 x 2600 mm"\n'
 
@@ -96,3 +100,25 @@ def test_a_wall_is_kept_by_its_frames(monkeypatch: pytest.MonkeyPatch) -> None:
     assert len(made) == 1
     workshop.plan(job(piece("Gull"), piece("Coil"), wall.replace("4000", "4100")))
     assert len(made) == 2
+
+
+def test_a_photo_is_read_once_and_again_when_it_was_saved_anew(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    made: list[Path] = []
+    read = photos.read_photo
+
+    def counted(path: Path, called: str) -> Photo:
+        made.append(path)
+        return read(path, called)
+
+    monkeypatch.setattr(photos, "read_photo", counted)
+    photo, workshop = tmp_path / "gull.png", Workshop()
+    Image.new("RGB", (90, 60)).save(photo)
+    text = HEAD + piece("Gull").replace('aspect = "4:3"', 'photo = "gull.png"')
+    first = workshop.plan(workshop.parse(text, tmp_path))
+    again = workshop.plan(workshop.parse(text + "minutes = 30\n", tmp_path))
+    assert len(made) == 1
+    assert first.pieces[0].apertures[0].pixels == again.pieces[0].apertures[0].pixels
+    Image.new("RGB", (600, 300)).save(photo)
+    saved = workshop.plan(workshop.parse(text, tmp_path))
+    assert len(made) == 2
+    assert saved.pieces[0].apertures[0].pixels.have == (600, 300)

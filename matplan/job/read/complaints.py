@@ -29,6 +29,7 @@ class Faults:
         self.lines = lines
         self._found: list[Fault] = []
         self._touched: set[Place] = set()
+        self._hanging: set[Place] = set()
 
     def __bool__(self) -> bool:
         return bool(self._found)
@@ -48,6 +49,15 @@ class Faults:
     def touches(self, place: Place) -> bool:
         """Whether something at that place or in it is faulty."""
         return place in self._touched
+
+    def leave(self, place: Place) -> None:
+        """The value at that place names something faulty: the value is right, and what holds it cannot be solved."""
+        for length in range(len(place) + 1):
+            self._hanging.add(place[:length])
+
+    def leaves(self, place: Place) -> bool:
+        """Return whether something at that place or in it is faulty, or names something faulty."""
+        return place in self._touched or place in self._hanging
 
     def in_order(self) -> tuple[Fault, ...]:
         """Every fault by its line, each once."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import stat
 import warnings
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
@@ -37,6 +37,10 @@ class PhotoFault(MatplanError, ValueError):
     """A photo that cannot be used; the text says why, and what would be right."""
 
 
+type Header = Callable[[Path, str], Photo]
+"""Reads a photo file's header, as `read_photo` does."""
+
+
 @dataclass(slots=True)
 class Photos:
     """The photos of one job, each file read once. `confined`: those outside the folder, links out of it included, are
@@ -45,12 +49,13 @@ class Photos:
 
     folder: Path
     confined: bool
+    header: Header
     _read: dict[str, Photo | str]
 
     @classmethod
-    def of(cls, folder: Path, *, confined: bool = False) -> Photos:
-        """Those of a job in that folder."""
-        return cls(folder, confined, {})
+    def of(cls, folder: Path, *, confined: bool = False, header: Header | None = None) -> Photos:
+        """Return the photos of a job in `folder`; `header` reads a file's header in place of `read_photo`."""
+        return cls(folder, confined, header or read_photo, {})
 
     def photo(self, written: str) -> Photo:
         """The photo that the job calls so. Raises `PhotoFault`."""
@@ -74,7 +79,7 @@ class Photos:
                 inside = False
             if not inside:
                 raise PhotoFault(f"{got(written)}, which is not in the job's folder; put the photo there")
-        return replace(read_photo(path, got(written)), written=written)
+        return replace(self.header(path, got(written)), written=written)
 
 
 def read_photo(path: Path, called: str) -> Photo:

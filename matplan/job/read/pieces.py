@@ -56,7 +56,7 @@ class _PieceReader:
         backing = self.bench.supplies.material(MaterialKind.BACKING, table.backing or "foam-5mm", (*place, "backing"))
         supply = self._supply(mat)
         check_enough(table, place, frame, faults)
-        if faults.touches(place) or frame is None or table.name is None:
+        if faults.leaves(place) or frame is None or table.name is None:
             return None
         return Piece(
             name=table.name,

@@ -117,6 +117,7 @@ class Supplies:
     def paper(self, name: str, place: Place) -> Paper | None:
         """The paper of that name: the job's own, one of the tables, or a size."""
         if name in self._papers:
+            self._check(("paper", name), place)
             return self._papers[name]
         row = catalogue.paper(name)
         if row is not None:
@@ -125,6 +126,7 @@ class Supplies:
             return Paper(name=name, size=parse_size(name, self._units))
         except LengthError:
             if "paper" in self._lost:
+                self._faults.leave(place)
                 return None
             known = (*self._papers, *catalogue.near(name, Kind.PAPERS))
             near = near_names(name, known, kind="papers") if known else "write one like A4 or 300 x 400 mm"
@@ -138,11 +140,15 @@ class Supplies:
         """The board, glazing or backing of that name, or None for `"none"`."""
         shelf = self._materials[kind]
         if name in shelf:
+            self._check((kind.value, name), place)
             return shelf[name]
         if name == catalogue.NONE and kind is not MaterialKind.BOARD:
             return None
         found = self._row(kind, name)
-        if found is None and kind.value not in self._lost:
+        if found is None and kind.value in self._lost:
+            self._faults.leave(place)
+            return None
+        if found is None:
             others = [] if kind is MaterialKind.BOARD else [catalogue.NONE]
             known = (*shelf, *catalogue.names(_TABLES[kind]), *others, *([BOARD] if kind is MaterialKind.BOARD else []))
             none = "; for no mat at all write mat = []" if name == catalogue.NONE else ""
@@ -155,6 +161,7 @@ class Supplies:
     def frame(self, name: str, place: Place) -> Frame | None:
         """The frame of that name: the job's own, one of the tables, or a size."""
         if name in self._frames:
+            self._check(("frame", name), place)
             return self._frames[name]
         if name not in self._found:
             try:
@@ -162,6 +169,7 @@ class Supplies:
             except LengthError as error:
                 row = catalogue.frame(name) or catalogue.paper(name)
                 if row is None and "frame" in self._lost:
+                    self._faults.leave(place)
                     return None
                 if row is None:
                     known = (*self._frames, *catalogue.near(name, Kind.FRAMES))
@@ -174,6 +182,11 @@ class Supplies:
                 name=found, takes=size, clearance=self._defaults.clearance, lip=self._defaults.lip
             )
         return self._found[name]
+
+    def _check(self, table: Place, place: Place) -> None:
+        """What names a faulty table is left out of what is solved."""
+        if self._faults.touches(table):
+            self._faults.leave(place)
 
     def made_to_measure(self) -> Frame:
         """The frame of a piece that names none."""

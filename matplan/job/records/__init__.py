@@ -12,6 +12,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from matplan.catalogue import USUAL_PPI
+from matplan.faults import Fault, JobError
 from matplan.lengths import Printer, Sides, Size, Step, Units
 
 
@@ -497,3 +498,20 @@ class Job:
     def printer(self) -> Printer:
         """How this job prints its lengths."""
         return Printer(self.units, self.step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A job as far as it can be read, and every fault of its text.
+
+    `job` holds the pieces without a fault, neither in themselves nor in what they name, and the walls of such pieces.
+    """
+
+    job: Job
+    faults: tuple[Fault, ...] = ()
+
+    def whole(self) -> Job:
+        """Return the job. Raises `JobError` if there is a fault."""
+        if self.faults:
+            raise JobError(self.faults, file=self.job.file)
+        return self.job
