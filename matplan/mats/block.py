@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.job.records import RowAlign
-from matplan.lengths import Box, Size, Step
+from matplan.lengths import ZERO, Box, Size, Step
 
 type Rows = tuple[tuple[int, ...], ...]
 
@@ -25,10 +25,10 @@ class Block:
 
 
 def arranged(openings: Sequence[Size], rows: Rows, gutter: Fraction, align: RowAlign, step: Step) -> Block:
-    """The openings in their rows."""
+    """Return the openings in their rows."""
     width = max(row_width(openings, row, gutter) for row in rows)
     boxes: dict[int, Box] = {}
-    y = Fraction(0)
+    y = ZERO
     for row in rows:
         x = step.down((width - row_width(openings, row, gutter)) / 2)
         high = max(openings[i].height for i in row)
@@ -36,7 +36,7 @@ def arranged(openings: Sequence[Size], rows: Rows, gutter: Fraction, align: RowA
             spare = high - openings[i].height
             match align:
                 case RowAlign.TOP:
-                    below = Fraction(0)
+                    below = ZERO
                 case RowAlign.BOTTOM:
                     below = spare
                 case RowAlign.CENTRE:
@@ -48,7 +48,7 @@ def arranged(openings: Sequence[Size], rows: Rows, gutter: Fraction, align: RowA
 
 
 def row_width(openings: Sequence[Size], row: Sequence[int], gutter: Fraction) -> Fraction:
-    """The openings of one row and the gutters between them."""
+    """Return the width of one row: its openings and the gutters between them."""
     return sum((openings[i].width for i in row), (len(row) - 1) * gutter)
 
 
@@ -60,20 +60,20 @@ class Scaled:
     fixed: Size
 
     def at(self, factor: Fraction) -> Size:
-        """The opening before it is snapped."""
+        """Return the opening before it is snapped."""
         return Size(factor * self.image.width + self.fixed.width, factor * self.image.height + self.fixed.height)
 
 
 def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room: Size) -> Fraction | None:
-    """The largest factor whose block, before it is snapped, lies within `room`; None where nothing scales. May be
-    nought or less.
+    """Return the largest factor whose block, before it is snapped, lies within `room`, or `None` if nothing scales.
 
-    The block's width is the widest row, its height the sum of each row's highest opening: both grow with the factor in
-    straight pieces that bend upwards, so that Newton's steps from above end on the exact answer after finitely many.
+    The factor may be zero or less. The block's width is the widest row, its height the sum of each row's highest
+    opening: both grow with the factor in straight pieces that bend upwards, so that Newton's steps from above end on
+    the exact answer after finitely many.
     """
     across: list[tuple[Fraction, Fraction]] = [
         (
-            sum((windows[i].image.width for i in row), Fraction(0)),
+            sum((windows[i].image.width for i in row), ZERO),
             sum((windows[i].fixed.width for i in row), (len(row) - 1) * gutter),
         )
         for row in rows
@@ -84,7 +84,7 @@ def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room
     factor = min(limits) if limits else max(room.height / w.image.height for w in windows if w.image.height)
     while True:
         highest = [max(row, key=lambda i: (windows[i].at(factor).height, windows[i].image.height)) for row in rows]
-        grows = sum((windows[i].image.height for i in highest), Fraction(0))
+        grows = sum((windows[i].image.height for i in highest), ZERO)
         fixed = sum((windows[i].fixed.height for i in highest), (len(rows) - 1) * gutter)
         if factor * grows + fixed <= room.height or not grows:
             return factor
@@ -94,37 +94,36 @@ def largest_factor(windows: Sequence[Scaled], rows: Rows, gutter: Fraction, room
 def justified(
     aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, step: Step, width: Fraction
 ) -> list[Size]:
-    """Openings that fill rows of that whole `width`: one height in each row, every row the same width, all in whole
-    steps.
+    """Return openings that fill rows of one `width`: one height in each row, all in whole steps.
 
     An opening's image has `aspects[i]` (width ÷ height); the opening is it plus twice `edges[i]`. Widths are within a
-    step of their own aspect: each ends where the exact row would, to the nearest step. Heights may come out as nought
-    or less where the width is too small.
+    step of their own aspect: each ends where the exact row would, to the nearest step. Heights may come out as zero or
+    less where the width is too small.
     """
     openings: dict[int, Size] = {}
     for row in rows:
         board = (len(row) - 1) * gutter
         height = step.down(row_height(aspects, edges, row, width - board))
         natural = [aspects[i] * (height - 2 * edges[i]) + 2 * edges[i] for i in row]
-        total = sum(natural, Fraction(0))
-        run, done = Fraction(0), Fraction(0)
+        total = sum(natural, ZERO)
+        run, done = ZERO, ZERO
         for i, own in zip(row, natural, strict=True):
             run += own
-            end = step.nearest(run * (width - board) / total) if total > 0 else Fraction(0)
+            end = step.nearest(run * (width - board) / total) if total > 0 else ZERO
             openings[i] = Size(end - done, height)
             done = end
     return [openings[i] for i in range(len(aspects))]
 
 
 def evened(openings: Sequence[Size], rows: Rows, even: Sequence[bool]) -> list[Size]:
-    """The same with equal sides where `even` says so: what that leaves of a row's width the row's last other opening
-    takes.
+    """Return the openings with equal sides where `even` says so; the row's last other opening takes the width left
+    over.
 
     A row of squares and circles alone ends up to a step for each short of the width.
     """
     found = list(openings)
     for row in rows:
-        spare = Fraction(0)
+        spare = ZERO
         for i in row:
             if even[i]:
                 spare += found[i].width - found[i].height
@@ -136,17 +135,15 @@ def evened(openings: Sequence[Size], rows: Rows, even: Sequence[bool]) -> list[S
 
 
 def row_height(aspects: Sequence[Fraction], edges: Sequence[Fraction], row: Sequence[int], width: Fraction) -> Fraction:
-    """The one height at which the row's openings together are that wide."""
-    fixed = sum((2 * edges[i] * (1 - aspects[i]) for i in row), Fraction(0))
-    return (width - fixed) / sum((aspects[i] for i in row), Fraction(0))
+    """Return the one height at which the row's openings together are `width` wide."""
+    fixed = sum((2 * edges[i] * (1 - aspects[i]) for i in row), ZERO)
+    return (width - fixed) / sum((aspects[i] for i in row), ZERO)
 
 
 def justified_width(
     aspects: Sequence[Fraction], edges: Sequence[Fraction], rows: Rows, gutter: Fraction, room: Size
 ) -> Fraction:
-    """The largest width of justified rows that lies within `room` on both axes, before it is snapped."""
-    slope = sum((1 / sum((aspects[i] for i in row), Fraction(0)) for row in rows), Fraction(0))
-    at_nought = sum(
-        (row_height(aspects, edges, row, -(len(row) - 1) * gutter) for row in rows), (len(rows) - 1) * gutter
-    )
-    return min(room.width, (room.height - at_nought) / slope)
+    """Return the largest width of justified rows that lies within `room` on both axes, before it is snapped."""
+    slope = sum((1 / sum((aspects[i] for i in row), ZERO) for row in rows), ZERO)
+    at_zero = sum((row_height(aspects, edges, row, -(len(row) - 1) * gutter) for row in rows), (len(rows) - 1) * gutter)
+    return min(room.width, (room.height - at_zero) / slope)

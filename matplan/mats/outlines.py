@@ -9,8 +9,8 @@ bounds are smaller.
 Two ways to make an outline larger. `enlarged`, for the opening of a board in front: the tool is set to larger whole
 steps, so that an oval stays an oval (both axes longer by twice as much), an octagon's legs are whole steps and a
 polygon's corners stand on steps. `grown`, for what a bevel leaves on the other face: every point along the normal,
-mitred at corners; an oval becomes the parallel curve of an ellipse, which is none. Everything is exact but what
-`shapes.roots` says.
+mitred at corners; an oval becomes the parallel curve of an ellipse, which is no ellipse. Everything is exact but
+what `shapes.roots` says.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.job.records import Shape
-from matplan.lengths import Box, Step
+from matplan.lengths import ZERO, Box, Step
 from matplan.mats.shapes import oval, polygon
 from matplan.mats.shapes.arch import Arch
 from matplan.mats.shapes.roots import Point, near
@@ -29,7 +29,7 @@ from matplan.mats.shapes.segments import FINE, Arc, Segment, shear
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """The edge of an opening; `box` is its bounds, `line` its pieces clockwise as seen, none where the box is the
+    """The edge of an opening: `box` is its bounds, `line` its pieces clockwise as seen, empty where the box is the
     outline.
     """
 
@@ -44,22 +44,22 @@ class Outline:
 
     @property
     def segments(self) -> tuple[Segment, ...]:
-        """Its pieces, clockwise as seen from the top left; a rectangle's are its four sides."""
+        """The pieces, clockwise as seen from the top left; of a rectangle its four sides."""
         return self.line or polygon.segments(_corners(self.box))
 
     @property
     def ellipse(self) -> bool:
-        """Whether it is one whole circle or ellipse, that of its box."""
+        """Whether the outline is one whole circle or ellipse, filling its box."""
         return len(self.line) == 4 and all(isinstance(piece, Arc) for piece in self.line)
 
     @property
     def straight(self) -> bool:
-        """Whether it has straight sides only."""
+        """Whether the outline has straight sides only."""
         return self.shape not in (Shape.CIRCLE, Shape.OVAL, Shape.ARCH)
 
     def points(self, tolerance: Fraction = FINE) -> tuple[Point, ...]:
-        """Points on the outline, clockwise from its top left, so close that no chord is further than `tolerance` from
-        it.
+        """Return points clockwise from the top left, so close that no chord is further than `tolerance` from the
+        outline.
         """
         if not self.line:
             return _corners(self.box)
@@ -67,10 +67,10 @@ class Outline:
 
     @property
     def area(self) -> Fraction:
-        """What it encloses, in mm²; with curves to 1e-9."""
+        """The area inside, in mm²; with curves to 1e-9."""
         if not self.line:
             return self.box.size.area
-        within = sum((shear(piece.start, piece.end) for piece in self.line), Fraction(0)) / 2
+        within = sum((shear(piece.start, piece.end) for piece in self.line), ZERO) / 2
         return near(within + near(sum(piece.bulge for piece in self.line)))
 
 
@@ -81,8 +81,9 @@ def _corners(b: Box) -> tuple[Point, ...]:
 def outline(
     shape: Shape, box: Box, *, points: Sequence[Point] = (), rise: Fraction | None = None, step: Step | None = None
 ) -> Outline:
-    """The outline of that shape in a nominal opening: `points` are a polygon's, `rise` an arch's, no more than
-    `most_rise`.
+    """Return the outline of a shape in a nominal opening.
+
+    `points` are a polygon's, `rise` is an arch's, no more than `most_rise`.
 
     Raises ValueError where the step leaves no simple polygon.
     """
@@ -107,7 +108,7 @@ def outline(
 
 
 def most_rise(box: Box) -> Fraction:
-    """The highest rise of an arch in that box: half-round where the height allows, else the height."""
+    """Return the highest rise of an arch in `box`: half-round where the height allows, else the height."""
     return min(box.width / 2, box.height)
 
 
@@ -120,11 +121,10 @@ def _polygon(corners: Sequence[Point], shape: Shape = Shape.POLYGON) -> Outline:
 
 
 def enlarged(line: Outline, by: Fraction, step: Step | None = None) -> Outline | None:
-    """The opening of a board in front: larger by `by` on every side, of the same kind, in whole steps where the step is
-    known.
+    """Return the opening of a board in front: of one kind with `line`, larger by `by` on every side.
 
-    A polygon's sides move outwards by `by`, its corners then to the nearest step. None where that leaves no simple
-    polygon.
+    It is in whole steps where the step is known. A polygon's sides move outwards by `by`, its corners then to the
+    nearest step. Return `None` if no simple polygon is left.
     """
     match line.shape:
         case Shape.RECTANGLE | Shape.SQUARE:
@@ -145,9 +145,9 @@ def enlarged(line: Outline, by: Fraction, step: Step | None = None) -> Outline |
 
 
 def grown(line: Outline, by: Fraction) -> Outline | None:
-    """That outline moved outwards by `by` along the normal, mitred at corners; inwards where it is below nought.
+    """Return the outline moved outwards by `by` along the normal, mitred at corners; inwards where `by` is negative.
 
-    None where nothing is left of it, or it falls into parts.
+    Return `None` if nothing is left, or if the outline falls into parts.
     """
     box = line.box.grown(by)
     if min(box.width, box.height) <= 0 and line.shape is not Shape.POLYGON:
@@ -163,7 +163,7 @@ def grown(line: Outline, by: Fraction) -> Outline | None:
             return None if arch is None else Outline(shape=line.shape, box=arch.box, line=arch.segments)
         case Shape.OCTAGON | Shape.POLYGON:
             corners = polygon.corners_of(line.line)
-            leg = polygon.grown_leg(polygon.leg_of(corners), by) if line.shape is Shape.OCTAGON else Fraction(0)
+            leg = polygon.grown_leg(polygon.leg_of(corners), by) if line.shape is Shape.OCTAGON else ZERO
             if line.shape is Shape.OCTAGON and 0 < 2 * leg < min(box.width, box.height):
                 return _octagon(box, near(leg))
             moved_corners = polygon.parallel(corners, by)
@@ -171,7 +171,7 @@ def grown(line: Outline, by: Fraction) -> Outline | None:
 
 
 def _arch(line: Outline) -> Arch:
-    """The limits of an arch, read off its line."""
+    """Return the limits of an arch, read off its line."""
     arc = line.line[0]
     if not isinstance(arc, Arc):
         raise ValueError("an arch begins with its arc")

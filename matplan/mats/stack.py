@@ -15,7 +15,7 @@ CUBIC_MM = Fraction(1, 10**9)
 
 
 def mass_of(material: Material, area: Fraction) -> Fraction | None:
-    """Mass in kg of that many square millimetres, None where the density is not known."""
+    """Return the mass in kg of an area in square millimetres, or `None` if the density is not known."""
     return None if material.density is None else material.thickness * area * CUBIC_MM * material.density
 
 
@@ -27,7 +27,7 @@ def stack_of(
     depth: Fraction | None,
     sums: Sums,
 ) -> Stack:
-    """The parts from the glazing inwards. A board's mass is that of the blank less its openings."""
+    """Return the parts from the glazing inwards. A board's mass is that of the blank less its openings."""
     parts: list[Part] = []
     if glazing is not None:
         parts.append(_part("glazing", glazing, blank.area))
@@ -49,8 +49,9 @@ def _part(name: str, material: Material, area: Fraction) -> Part:
 
 
 def frame_mass(frame: Frame, rabbet: Size) -> Fraction | None:
-    """Mass in kg of the four rails: rail × height less the rabbet, along the middle of the face; None where a figure is
-    missing.
+    """Return the mass in kg of the four rails, or `None` if a figure is missing.
+
+    It is rail × height less the rabbet, along the middle of the face.
     """
     if frame.density is None or frame.rail is None or frame.height is None:
         return None

@@ -17,8 +17,9 @@ from matplan.mats.shapes.segments import Arc, Segment, Straight
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arch:
-    """What is within `radius` of (`x`, `y`), above `base`, and no further sideways than `half`: None where there are no
-    sides.
+    """All points within `radius` of (`x`, `y`), above `base`, and no further sideways than `half`.
+
+    `half` is None where the arch has no sides.
     """
 
     x: Fraction
@@ -29,15 +30,16 @@ class Arch:
 
     @classmethod
     def of(cls, box: Box, rise: Fraction) -> Arch:
-        """The arch that fills that box."""
+        """Return the arch that fills `box`."""
         half = box.width / 2
         radius = (half**2 + rise**2) / (2 * rise)
         sides = rise < box.height or radius == half
         return cls(x=box.x + half, y=box.y + radius, radius=radius, base=box.bottom, half=half if sides else None)
 
     def grown(self, by: Fraction) -> Arch | None:
-        """Moved outwards along the normal, mitred; None where nothing is left. Each of its three limits moves by
-        itself.
+        """Return the arch moved outwards along the normal, mitred, or `None` if nothing is left.
+
+        Each of its three limits moves by itself.
         """
         grown = Arch(
             x=self.x,
@@ -52,17 +54,17 @@ class Arch:
         return None if grown.radius <= 0 or narrow or grown.y - grown.radius >= grown.base else grown
 
     def enlarged(self, by: Fraction) -> Arch:
-        """The arch in a box that is larger by `by` on every side, with its arc about the same centre."""
+        """Return the arch in a box larger by `by` on every side, with its arc about the same centre."""
         half = self.half if self.half is not None else self._reach(self.base)
         return Arch(x=self.x, y=self.y, radius=self.radius + by, base=self.base + by, half=half + by)
 
     def _reach(self, level: Fraction) -> Fraction:
-        """How far from the middle the circle is at that level."""
+        """Return how far from the middle the circle is at `level`."""
         return root(self.radius**2 - (level - self.y) ** 2)
 
     @property
     def segments(self) -> tuple[Segment, ...]:
-        """Clockwise from the left springing: arc, right side, base, left side."""
+        """The pieces clockwise from the left springing: arc, right side, base, left side."""
         springing = self.base
         if self.half is not None:
             springing = min(self.base, near(self.y - root(self.radius**2 - self.half**2)))
@@ -77,7 +79,7 @@ class Arch:
 
     @property
     def box(self) -> Box:
-        """Its bounds."""
+        """The bounds of the arch."""
         arc = self.segments[0]
         top = self.y - self.radius
         return Box(arc.start[0], top, arc.end[0] - arc.start[0], self.base - top)

@@ -10,7 +10,7 @@ from matplan.mats.shapes.segments import Arc, Parallel, Segment
 
 
 def ellipse(box: Box) -> tuple[Segment, ...]:
-    """The ellipse in that box, quarter by quarter, clockwise from its leftmost point."""
+    """Return the ellipse in `box`, quarter by quarter, clockwise from its leftmost point."""
     x, y = box.centre
     ends = ((box.x, y), (x, box.y), (box.right, y), (x, box.bottom))
     rx, ry = box.width / 2, box.height / 2
@@ -18,11 +18,10 @@ def ellipse(box: Box) -> tuple[Segment, ...]:
 
 
 def parallel(quarters: tuple[Segment, ...], by: Fraction) -> tuple[Segment, ...] | None:
-    """The curve at that distance from the ellipse; an ellipse only where that is a circle. None where nothing is left
-    inside.
+    """Return the curve at a distance from the ellipse, or `None` if nothing is left inside.
 
-    Inwards by more than the least radius of curvature the quarters would cross on the long axis; they end there, in a
-    corner.
+    It is an ellipse only round a circle. Inwards by more than the least radius of curvature the quarters would cross on
+    the long axis; they end there, in a corner.
     """
     arcs = [arc for arc in quarters if isinstance(arc, Arc)]
     if len(arcs) != len(quarters):
@@ -39,7 +38,7 @@ def parallel(quarters: tuple[Segment, ...], by: Fraction) -> tuple[Segment, ...]
 
 
 def _trimmed(arc: Arc, by: Fraction) -> Arc:
-    """The quarter without the end whose inner parallel would lie beyond the long axis.
+    """Return the quarter without the end whose inner parallel would lie beyond the long axis.
 
     Where the parallel meets that axis: b = by·a ÷ √(b² cos² + a² sin²), with a and b the half axes, so that
     sin² = (by²·a²/b² − b²) ÷ (a² − b²).
@@ -56,14 +55,14 @@ def _trimmed(arc: Arc, by: Fraction) -> Arc:
 
 
 def _beside(centre: Point, mine: Point, other: Point, along: Fraction, off: Fraction, *, lying: bool) -> Point:
-    """The point `along` the long axis towards `mine` and `off` it towards `other`, from the centre."""
+    """Return the point `along` the long axis towards `mine` and `off` it towards `other`, from the centre."""
     (x, y), one, two = centre, (mine, other) if lying else (other, mine), (along, off) if lying else (off, along)
     right, below = one[0][0] > x, one[1][1] > y
     return near(x + (two[0] if right else -two[0])), near(y + (two[1] if below else -two[1]))
 
 
 def bounds(segments: tuple[Segment, ...]) -> Box:
-    """The bounds of four quarters: their ends are the outermost points."""
+    """Return the bounds of four quarters: their ends are the outermost points."""
     xs, ys = [s.start[0] for s in segments], [s.start[1] for s in segments]
     xs += [s.end[0] for s in segments]
     ys += [s.end[1] for s in segments]

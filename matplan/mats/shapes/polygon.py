@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import pairwise
 from math import hypot, sqrt
 from typing import TYPE_CHECKING, Final
 
@@ -27,26 +26,25 @@ no published figure).
 
 
 def segments(corners: Sequence[Point]) -> tuple[Segment, ...]:
-    """The sides from corner to corner."""
+    """Return the sides from corner to corner."""
     return tuple(Straight(start=a, end=b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
 
 
 def corners_of(sides: Sequence[Segment]) -> tuple[Point, ...]:
-    """The corners that the sides start from."""
+    """Return the corners that the sides start from."""
     return tuple(side.start for side in sides)
 
 
 def placed(points: Sequence[Point], box: Box, step: Step | None) -> tuple[Point, ...]:
-    """The corners of fractions of a box, each to the nearest step from the box's top left corner."""
+    """Return the corners at fractions of a box, each to the nearest step from the box's top left corner."""
 
-    def whole(length: Fraction) -> Fraction:
-        return near(length) if step is None else step.nearest(length)
+    snapped = near if step is None else step.nearest
 
-    return ordered([(box.x + whole(x * box.width), box.y + whole(y * box.height)) for x, y in points])
+    return ordered([(box.x + snapped(x * box.width), box.y + snapped(y * box.height)) for x, y in points])
 
 
 def ordered(points: Sequence[Point]) -> tuple[Point, ...]:
-    """The same corners clockwise from the top left, without those that lie on a straight line or twice at a place."""
+    """Return the corners clockwise from the top left, without doubles and without corners on a straight side."""
     kept = [point for number, point in enumerate(points) if point != points[number - 1]]
     kept = [p for n, p in enumerate(kept) if _turn(kept[n - 1], p, kept[(n + 1) % len(kept)]) != 0]
     if len(kept) < 3:
@@ -58,18 +56,18 @@ def ordered(points: Sequence[Point]) -> tuple[Point, ...]:
 
 
 def bounds(corners: Sequence[Point]) -> Box:
-    """The upright rectangle round them."""
+    """Return the upright rectangle round the corners."""
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     return Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
 
 
 def area(corners: Sequence[Point]) -> Fraction:
-    """What they enclose, in mm²; below nought where they go counter-clockwise."""
+    """Return the area inside the corners, in mm²; negative where they go counter-clockwise."""
     return sum((shear(corners[n - 1], corners[n]) for n in range(len(corners))), Fraction(0)) / 2
 
 
 def _turn(before: Point, corner: Point, behind: Point) -> Fraction:
-    """Above nought where the way turns clockwise at the corner."""
+    """Return a positive number where the way turns clockwise at the corner."""
     return (corner[0] - before[0]) * (behind[1] - corner[1]) - (corner[1] - before[1]) * (behind[0] - corner[0])
 
 
@@ -77,7 +75,7 @@ def _turn(before: Point, corner: Point, behind: Point) -> Fraction:
 
 
 def octagon(box: Box, leg: Fraction) -> tuple[Point, ...]:
-    """The box with its corners cut off at 45°; `leg` is what each cut takes off a side."""
+    """Return a box with its corners cut off at 45°; `leg` is what each cut takes off a side."""
     x, y, right, low = box.x, box.y, box.right, box.bottom
     found = (
         ((x, y + leg), (x + leg, y), (right - leg, y), (right, y + leg)),
@@ -87,20 +85,21 @@ def octagon(box: Box, leg: Fraction) -> tuple[Point, ...]:
 
 
 def usual_leg(box: Box, step: Step | None) -> Fraction:
-    """The leg that makes a square's octagon regular, shorter side × (1 − 1/√2), to the nearest step."""
+    """Return the leg that makes a square's octagon regular, shorter side × (1 − 1/√2), to the nearest step."""
     leg = min(box.width, box.height) * (1 - ROOT_2 / 2)
     return near(leg) if step is None else step.nearest(leg)
 
 
 def leg_of(corners: Sequence[Point]) -> Fraction:
-    """The leg of an octagon's corners: the topmost one's distance from the left edge."""
+    """Return the leg of an octagon's corners: the distance of the topmost corner from the left edge."""
     box = bounds(corners)
     return min(x for x, y in corners if y == box.y) - box.x
 
 
 def grown_leg(leg: Fraction, by: Fraction) -> Fraction:
-    """The leg after all eight sides have moved outwards by `by`: a corner's cut goes on by √2 where the corner goes on
-    by 2.
+    """Return the leg after all eight sides have moved outwards by `by`.
+
+    A corner's cut goes on by √2 where the corner goes on by 2.
     """
     return leg + by * (2 - ROOT_2)
 
@@ -109,9 +108,9 @@ def grown_leg(leg: Fraction, by: Fraction) -> Fraction:
 
 
 def parallel(corners: Sequence[Point], by: Fraction) -> tuple[Point, ...] | None:
-    """The corners after every side has moved outwards by `by`, mitred; inwards where it is below nought.
+    """Return the corners after every side has moved outwards by `by`, mitred; inwards where `by` is negative.
 
-    None where nothing is left, or more than one part, or a hole.
+    Return `None` if nothing is left, or more than one part, or a hole.
     """
     moved = ordered(
         tuple(_mitre(corners[n - 1], corners[n], corners[(n + 1) % len(corners)], by) for n in range(len(corners)))
@@ -125,8 +124,9 @@ def parallel(corners: Sequence[Point], by: Fraction) -> tuple[Point, ...] | None
 
 
 def _mitre(before: Point, corner: Point, behind: Point, by: Fraction) -> Point:
-    """Where the two sides of a corner meet after both have moved outwards, which is to the left of the way clockwise as
-    seen.
+    """Return where the two sides of a corner meet after both have moved outwards.
+
+    Outwards is to the left of the way clockwise as seen.
     """
     (ax, ay), (bx, by_) = _outwards(before, corner), _outwards(corner, behind)
     part = by / (1 + ax * bx + ay * by_)
@@ -134,28 +134,28 @@ def _mitre(before: Point, corner: Point, behind: Point, by: Fraction) -> Point:
 
 
 def _outwards(start: Point, end: Point) -> Point:
-    """The unit normal of a side, pointing out of the opening."""
+    """Return the unit normal of a side, pointing out of the opening."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = root(dx**2 + dy**2)
     return dy / length, -dx / length
 
 
-def _drawn(corners: Sequence[Point]) -> Polygon:
+def _shape(corners: Sequence[Point]) -> Polygon:
     from shapely import Polygon
 
     return Polygon([(float(x), float(y)) for x, y in corners])
 
 
 def _buffered(corners: Sequence[Point], by: Fraction) -> Polygon | None:
-    """Shapely's parallel with every corner mitred; None unless it is one part without a hole."""
+    """Return shapely's parallel with every corner mitred, or `None` unless it is one part without a hole."""
     from shapely import Polygon
 
-    found = _drawn(corners).buffer(float(by), join_style="mitre", mitre_limit=1.01 / sharpness(corners))
+    found = _shape(corners).buffer(float(by), join_style="mitre", mitre_limit=1.01 / sharpness(corners))
     return found if isinstance(found, Polygon) and not found.is_empty and not found.interiors else None
 
 
 def sharpness(corners: Sequence[Point]) -> float:
-    """The sine of half the sharpest corner's angle, reflex corners by the board's angle."""
+    """Return the sine of half the sharpest corner's angle, reflex corners by the board's angle."""
     halves = []
     for n in range(len(corners)):
         (ax, ay), (x, y), (bx, by) = corners[n - 1], corners[n], corners[(n + 1) % len(corners)]
@@ -166,8 +166,10 @@ def sharpness(corners: Sequence[Point]) -> float:
 
 
 def _same(corners: Sequence[Point], proof: Polygon, by: Fraction) -> bool:
-    """Whether both lines are the same within shapely's own thinning of shallow corners, a hundredth of the distance."""
-    own = _drawn(corners)
+    """Return whether both lines are equal within shapely's own thinning of shallow corners, a hundredth of the
+    distance.
+    """
+    own = _shape(corners)
     return own.is_valid and own.exterior.hausdorff_distance(proof.exterior) <= abs(float(by)) * 0.02 + 1e-6
 
 
@@ -175,7 +177,7 @@ def _same(corners: Sequence[Point], proof: Polygon, by: Fraction) -> bool:
 
 
 def thin_corner(corners: Sequence[Point]) -> Point | None:
-    """The sharpest corner where it is a spike, of the opening or of the board."""
+    """Return the first corner that is a spike, of the opening or of the board, or `None`."""
     for before, corner, behind in zip([corners[-1], *corners], corners, [*corners[1:], corners[0]], strict=False):
         ax, ay, bx, by = before[0] - corner[0], before[1] - corner[1], behind[0] - corner[0], behind[1] - corner[1]
         level, cross = ax * bx + ay * by, abs(ax * by - ay * bx)
@@ -186,10 +188,10 @@ def thin_corner(corners: Sequence[Point]) -> Point | None:
 
 
 def thin_part(corners: Sequence[Point], thickness: Fraction) -> str | None:
-    """Which part of an opening is thinner than the board is thick: "opening" or "board"; None where neither is."""
+    """Return which part is thinner than the board is thick, "opening" or "board", or `None` if neither is."""
     from shapely import Polygon
 
-    line, half, limit = _drawn(corners), float(thickness) / 2, 1.01 / sharpness(corners)
+    line, half, limit = _shape(corners), float(thickness) / 2, 1.01 / sharpness(corners)
     for what, way in (("opening", -half), ("board", half)):
         there = line.buffer(way, join_style="mitre", mitre_limit=limit)
         if not isinstance(there, Polygon) or there.is_empty or there.interiors:
@@ -201,10 +203,5 @@ def thin_part(corners: Sequence[Point], thickness: Fraction) -> str | None:
 
 
 def is_simple(corners: Sequence[Point]) -> bool:
-    """Whether the line neither crosses nor touches itself."""
-    return len(corners) >= 3 and _drawn(corners).is_valid
-
-
-def sides_of(corners: Sequence[Point]) -> tuple[tuple[Point, Point], ...]:
-    """Each side as its two corners."""
-    return tuple(pairwise([*corners, corners[0]]))
+    """Return whether the line neither crosses nor touches itself."""
+    return len(corners) >= 3 and _shape(corners).is_valid

@@ -17,7 +17,7 @@ GRAIN: Final = 10**9
 
 
 def root(value: Fraction) -> Fraction:
-    """The square root: exact where it is rational, else rounded down to a part in 10¹².
+    """Return the square root: exact where it is rational, else rounded down to a part in 10¹².
 
     >>> root(Fraction(9, 16)), float(root(Fraction(2)))
     (Fraction(3, 4), 1.414213562373)
@@ -34,7 +34,7 @@ ROOT_2: Final = root(Fraction(2))
 
 
 def near(value: Fraction | float) -> Fraction:
-    """That coordinate within 1e-9 mm; one that is exact stays as it is.
+    """Return a coordinate within 1e-9 mm; an exact one stays as it is.
 
     >>> near(Fraction(1, 3)), near(0.5), near(Fraction(1, 10**12))
     (Fraction(1, 3), Fraction(1, 2), Fraction(0, 1))

@@ -29,18 +29,18 @@ class Straight:
     end: Point
 
     def inner(self, tolerance: Fraction) -> Iterator[Point]:  # noqa: ARG002  (a line needs no points between its ends)
-        """The points between its ends: none."""
+        """Return the points between its ends: a line has no others."""
         return iter(())
 
     @property
     def bulge(self) -> float:
-        """The area between it and its chord, in mm²: nought."""
+        """The area between the line and its chord, in mm²: always zero."""
         return 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arc:
-    """A piece of the upright ellipse with half axes `rx` and `ry` about `centre`; a circle's where they are the same."""
+    """A piece of the upright ellipse with half axes `rx` and `ry` about `centre`; of a circle where they are equal."""
 
     centre: Point
     rx: Fraction
@@ -49,12 +49,12 @@ class Arc:
     end: Point
 
     def inner(self, tolerance: Fraction) -> Iterator[Point]:
-        """Points between its ends, so close that no chord is further than `tolerance` from the arc."""
+        """Return points between its ends, so close that no chord is further than `tolerance` from the arc."""
         return _curve(self, 0.0, float(tolerance))
 
     @property
     def sweep(self) -> float:
-        """The turn of its parameter from start to end, in radians: above nought, at most 2π."""
+        """The turn of its parameter from start to end, in radians: above zero, at most 2π."""
         (x, y), rx, ry = self.centre, self.rx, self.ry
         first, last = (atan2((p[1] - y) / ry, (p[0] - x) / rx) for p in (self.start, self.end))
         return _onward(first, last) - first
@@ -78,7 +78,7 @@ class Arc:
         return first, _onward(first, last)
 
     def normal(self, point: Point) -> Point:
-        """The unit vector that points outwards at that point of it."""
+        """Return the unit vector that points outwards at a point of the arc."""
         across, down = (point[0] - self.centre[0]) / self.rx**2, (point[1] - self.centre[1]) / self.ry**2
         length = root(across**2 + down**2)
         return across / length, down / length
@@ -86,7 +86,7 @@ class Arc:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parallel:
-    """All points at the distance `by` from an arc, outwards along its normal; inwards where `by` is below nought."""
+    """All points at the distance `by` from an arc, outwards along its normal; inwards where `by` is negative."""
 
     arc: Arc
     by: Fraction
@@ -104,7 +104,7 @@ class Parallel:
         return near(point[0] + self.by * across), near(point[1] + self.by * down)
 
     def inner(self, tolerance: Fraction) -> Iterator[Point]:
-        """Points between its ends, so close that no chord is further than `tolerance` from the curve."""
+        """Return points between its ends, so close that no chord is further than `tolerance` from the curve."""
         return _curve(self.arc, float(self.by), float(tolerance))
 
     @property
@@ -132,24 +132,24 @@ type Segment = Straight | Arc | Parallel
 
 
 def shear(first: Point, second: Point) -> Fraction:
-    """Twice the area that the way between two points sweeps about the origin; above nought clockwise as seen."""
+    """Return twice the area that the way between two points sweeps about the origin; positive clockwise as seen."""
     return first[0] * second[1] - first[1] * second[0]
 
 
 def _onward(first: float, last: float) -> float:
-    """The angle `last` as the next one after `first`."""
+    """Return the angle `last` as the next one after `first`."""
     while last <= first + 1e-12:
         last += 2 * pi
     return last
 
 
 def _curve(arc: Arc, by: float, tolerance: float) -> Iterator[Point]:
-    """Points of the parallel of an arc between its ends."""
+    """Yield points of the parallel of an arc between its ends."""
     (cx, cy), rx, ry = map(float, arc.centre), float(arc.rx), float(arc.ry)
     first, last = arc.turn
 
     def curvature(angle: float) -> float:
-        """The radius of curvature where the normal has that angle."""
+        """Return the radius of curvature where the normal has an angle."""
         return (rx * ry) ** 2 / hypot(rx * cos(angle), ry * sin(angle)) ** 3 + by
 
     for angle in _angles(first, last, curvature, tolerance) if rx != ry else _even(first, last, rx + by, tolerance):
@@ -159,14 +159,14 @@ def _curve(arc: Arc, by: float, tolerance: float) -> Iterator[Point]:
 
 
 def _even(first: float, last: float, radius: float, tolerance: float) -> Iterator[float]:
-    """Angles at equal steps along a circle, an even number of them so that an arch's crown is one; the ends left out."""
+    """Yield angles at equal steps along a circle, without the ends: an even number, so that an arch's crown is one."""
     step = 2 * acos(max(1 - tolerance / radius, 0.0)) if radius > 0 else last - first
     count = 2 * max(1, ceil((last - first) / step / 2 - 1e-9))
     yield from (first + (last - first) * n / count for n in range(1, count))
 
 
 def _angles(first: float, last: float, curvature: Callable[[float], float], tolerance: float) -> Iterator[float]:
-    """Angles between the ends, halved until every chord is near enough; the ends left out."""
+    """Yield angles between the ends, halved until every chord is near enough."""
     middle = (first + last) / 2
     radius = max(abs(curvature(angle)) for angle in (first, middle, last))
     if last - first > pi / 2 + 1e-9 or last - first > sqrt(8 * tolerance / max(radius, 1e-12)):
