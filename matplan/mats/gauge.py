@@ -6,8 +6,8 @@ stays.
 
 Order: the settings from the smallest to the largest, so that the gauge moves one way only and play in its stop does no
 harm; at one setting the edges as the board is turned by quarters (top, left, bottom, right as it lies); along an edge
-the windows in reading order. Each cut runs with its window on the left of the travel, so that a window's corners are
-met one after the other.
+the windows in reading order. Each cut runs with its window on one side of the travel, the left where the cutter does
+not say otherwise, so that a window's corners are met one after the other.
 
 Points are the plan's: x to the right and y down from the blank's top left corner, seen from the front.
 """
@@ -20,9 +20,10 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import groupby
 
+from matplan.job.records import Cutter, Hand
 from matplan.lengths import Size
 from matplan.mats.letters import letter_of
-from matplan.mats.outline_cuts import overrun, runs_along_an_edge
+from matplan.mats.outline_cuts import ANY_CUTTER, overrun, runs_along_an_edge
 from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer
 
@@ -60,8 +61,8 @@ class GaugeCut:
     """One straight cut along a board edge. `window` is the opening's place in the layer.
 
     `corners` are the marked corners that it passes, `start` and `stop` the blade's points beyond them, both in the
-    direction of travel. `behind` and `ahead` are the distances of start and stop from the board's edges behind and
-    ahead of the blade.
+    direction of travel. `near` is the distance of the start from the board's near edge, which lies behind the blade,
+    and `far` that of the stop from the far edge, ahead of it.
     """
 
     number: int
@@ -71,9 +72,19 @@ class GaugeCut:
     corners: tuple[Point, Point]
     start: Point
     stop: Point
-    behind: Fraction
-    ahead: Fraction
+    near: Fraction
+    far: Fraction
     by: By = By.GUIDE
+
+    @property
+    def length(self) -> Fraction:
+        """How far the blade travels from start to stop."""
+        return max(self.box[2:])
+
+    @property
+    def reversed(self) -> GaugeCut:
+        """The same cut with the window on the other side of the travel."""
+        return replace(self, corners=self.corners[::-1], start=self.stop, stop=self.start, near=self.far, far=self.near)
 
     @property
     def box(self) -> tuple[Fraction, Fraction, Fraction, Fraction]:
@@ -82,17 +93,35 @@ class GaugeCut:
         return (min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
 
 
-def gauge_cuts(layer: Layer, blank: Size, rows: Rows) -> tuple[GaugeCut, ...]:
-    """Every cut along a board edge, numbered from 1 in their order: the level and upright sides of all openings.
+def gauge_cuts(layer: Layer, blank: Size, rows: Rows, cutter: Cutter = ANY_CUTTER) -> tuple[GaugeCut, ...]:
+    """Return every cut along a board edge, numbered from 1 in their order: the level and upright sides of all openings.
 
-    `rows` hold the openings' places.
+    `rows` hold the openings' places. A cut that the cutter's guide or track does not reach is made by hand.
     """
     found = [
-        cut for window, opening in enumerate(layer.openings) for cut in _along_edges(window, opening.back, layer, blank)
+        _on(cutter, cut)
+        for window, opening in enumerate(layer.openings)
+        for cut in _along_edges(window, opening.back, layer, blank)
     ]
     edges, reading = list(Edge), reading_order(rows)
     found.sort(key=lambda cut: (cut.setting, edges.index(cut.edge), reading.index(cut.window)))
     return tuple(replace(cut, number=number) for number, cut in enumerate(found, 1))
+
+
+def _on(cutter: Cutter, cut: GaugeCut) -> GaugeCut:
+    """Return the cut as it is made on that cutter: its direction, and by what the blade is led."""
+    cut = cut if cutter.window_side is Hand.LEFT else cut.reversed
+    return cut if guided(cut, cutter) and not too_long(cut, cutter) else replace(cut, by=By.HAND)
+
+
+def guided(cut: GaugeCut, cutter: Cutter) -> bool:
+    """Return whether the cutter's guide can be set as far as the cut asks."""
+    return cutter.widest_border is None or cut.setting <= cutter.widest_border
+
+
+def too_long(cut: GaugeCut, cutter: Cutter) -> bool:
+    """Return whether the cut is longer than the cutter's track."""
+    return cutter.longest_cut is not None and cut.length > cutter.longest_cut
 
 
 def by_setting(cuts: Sequence[GaugeCut]) -> Iterator[tuple[Fraction, tuple[GaugeCut, ...]]]:
@@ -144,7 +173,7 @@ def _along_edge(window: int, corners: tuple[Point, Point], run_up: Fraction, run
     axis = 0 if dx else 1
     near, far = start[axis], stop[axis]
     whole = blank.width if dx else blank.height
-    behind, ahead = (near, whole - far) if dx + dy > 0 else (whole - near, far)
+    before, after = (near, whole - far) if dx + dy > 0 else (whole - near, far)
     return GaugeCut(
         number=0,
         window=window,
@@ -153,6 +182,6 @@ def _along_edge(window: int, corners: tuple[Point, Point], run_up: Fraction, run
         corners=corners,
         start=start,
         stop=stop,
-        behind=behind,
-        ahead=ahead,
+        near=before,
+        far=after,
     )

@@ -2,23 +2,30 @@
 straight-edge.
 
 A shaped opening's level and upright sides are gauge cuts like any other; what is left of its outline stands here. Every
-piece is cut clockwise as framed, with the opening on the left of the travel as the board lies.
+piece is cut clockwise as framed, with the opening on the left of the travel as the board lies, or the other way where
+the cutter's head asks for the opening on its right.
 
-At a corner the blade must run on until the cut at the board's face meets the next one: board's thickness × cot(α / 2)
-past the mark, with α the opening's angle, and the cutter's own set-back besides (derived; one thickness at a right
-angle, less at a blunt corner). At a reflex corner, where board stands into the opening, it stops on the mark.
+At a corner a bevel's blade must run on until the cut at the board's face meets the next one: board's thickness ×
+cot(α / 2) past the mark, with α the opening's angle, and the cutter's own set-back besides (derived; one thickness at a
+right angle, less at a blunt corner). A reverse or straight cut needs the set-back alone. At a reflex corner, where
+board stands into the opening, the blade stops on the mark.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Final
 
-from matplan.lengths import Box
+from matplan.job.records import Cut, Cutter, Hand
+from matplan.lengths import ZERO, Box
 from matplan.mats.records import Layer
 from matplan.mats.shapes.roots import ROOT_2, Point, near, root
 from matplan.mats.shapes.segments import Arc, Parallel, Segment, Straight
+
+ANY_CUTTER: Final = Cutter()
+"""A cutter of which nothing is known: no limits, the window on the left of the travel."""
 
 type Way = tuple[Fraction, Fraction]
 """A unit vector in the plan's frame of reference."""
@@ -78,7 +85,15 @@ class OutlineCut:
             (_, y), (left, _), (right, _) = arc.centre, arc.start, arc.end
             return ((left + right) / 2, y - arc.ry), (Fraction(0), Fraction(1))
         (x1, y1), (x2, y2) = self.marks
-        return ((x1 + x2) / 2, (y1 + y2) / 2), inwards(self.heading)
+        return ((x1 + x2) / 2, (y1 + y2) / 2), inwards(way_at(self.pieces[0], self.pieces[0].start))
+
+    @property
+    def reversed(self) -> OutlineCut:
+        """The same cut with the opening on the other side of the travel."""
+        (hx, hy), (lx, ly) = self.heading, self.leaving
+        return replace(
+            self, marks=self.marks[::-1], start=self.stop, stop=self.start, heading=(-lx, -ly), leaving=(-hx, -hy)
+        )
 
 
 def inwards(way: Way) -> Way:
@@ -110,12 +125,17 @@ def overrun(before: Segment, behind: Segment, layer: Layer) -> Fraction:
     turn, level = ax * by - ay * bx, ax * bx + ay * by
     if turn < 0:
         return Fraction(0)
-    thickness = layer.board.thickness
-    return near(thickness * turn / (1 + level)) + layer.overcut - thickness  # cot(α/2) = tan of half the turn
+    bevel = layer.board.thickness if layer.cut is Cut.BEVEL else ZERO
+    return near(bevel * turn / (1 + level)) + layer.overcut - bevel  # cot(α/2) = tan of half the turn
 
 
-def outline_cuts(layer: Layer, order: Sequence[int], after: int) -> tuple[OutlineCut, ...]:
-    """The cuts of the layer's shaped openings, window by window in that order, numbered on from `after`."""
+def outline_cuts(layer: Layer, order: Sequence[int], after: int, cutter: Cutter = ANY_CUTTER) -> tuple[OutlineCut, ...]:
+    """Return the cuts of the layer's shaped openings, window by window in that order, numbered on from `after`."""
+    found = _clockwise(layer, order, after)
+    return tuple(found if cutter.window_side is Hand.LEFT else [cut.reversed for cut in found])
+
+
+def _clockwise(layer: Layer, order: Sequence[int], after: int) -> list[OutlineCut]:
     found: list[OutlineCut] = []
     for window in order:
         back = layer.openings[window].back
@@ -141,7 +161,7 @@ def outline_cuts(layer: Layer, order: Sequence[int], after: int) -> tuple[Outlin
         for at, piece in enumerate(back.line):
             if not runs_along_an_edge(piece):
                 found.append(_open(after + len(found) + 1, window, back.line, at, layer))
-    return tuple(found)
+    return found
 
 
 def _open(number: int, window: int, line: Sequence[Segment], at: int, layer: Layer) -> OutlineCut:

@@ -9,13 +9,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.faults import JobError
-from matplan.job.records import Piece, Shape
+from matplan.job.records import Cut, Cutter, Hand, LayerAsk, Piece, Shape
 from matplan.lengths import Units
-from matplan.mats.gauge import Edge, GaugeCut, by_setting, gauge_cuts, reading_order
+from matplan.mats.gauge import By, Edge, GaugeCut, by_setting, gauge_cuts, reading_order
 from matplan.mats.outline_cuts import outline_cuts
 from matplan.mats.records import SolvedPiece
 from tests.laws.strategies import pieces
-from tests.making import border, double_mat, frame, planned, solved, window
+from tests.making import WHITE, border, double_mat, frame, planned, solved, window
 
 LOPSIDED = solved(
     apertures=(window(image="206 x 306"),), border=border(top="50 mm", right="40 mm", bottom="70 mm", left="60 mm")
@@ -64,7 +64,46 @@ def test_the_blade_runs_the_overcut_past_each_marked_corner() -> None:
     assert [*top.start, *top.stop] == mm("63.6", 55, "266.4", 55)
     assert [*top.box] == mm("63.6", 55, "202.8", 0)
     assert [*left.start, *left.stop] == mm(265, "53.6", 265, "356.4")  # the plan's right edge
-    assert [top.behind, top.ahead] == mm("63.6", "43.6")  # from the right and to the left as it lies
+    assert [top.near, top.far] == mm("63.6", "43.6")  # from the right and to the left as it lies
+
+
+def test_a_head_with_the_window_on_its_right_travels_the_other_way() -> None:
+    """The setting, the marks and the order stay; start and stop change places, and so do near and far edge."""
+    layer, blank, rows = LOPSIDED.layers[0], LOPSIDED.blank, LOPSIDED.ask.rows
+    left = gauge_cuts(layer, blank, rows)
+    right = gauge_cuts(layer, blank, rows, Cutter(window_side=Hand.RIGHT))
+    for one, other in zip(left, right, strict=True):
+        assert (other.number, other.edge, other.setting, other.box) == (one.number, one.edge, one.setting, one.box)
+        assert (other.start, other.stop, other.near, other.far) == (one.stop, one.start, one.far, one.near)
+
+
+def test_what_the_cutter_does_not_reach_is_cut_by_hand() -> None:
+    """Settings 45, 55, 65 and 75; the upright cuts are 300 + 2 × 1.4 long, the level ones 200 + 2 × 1.4."""
+    layer, blank, rows = LOPSIDED.layers[0], LOPSIDED.blank, LOPSIDED.ask.rows
+
+    def by_hand(cutter: Cutter) -> list[Edge]:
+        return [cut.edge for cut in gauge_cuts(layer, blank, rows, cutter) if cut.by is By.HAND]
+
+    assert by_hand(Cutter()) == []
+    assert by_hand(Cutter(widest_border=Fraction(65))) == [Edge.BOTTOM]
+    assert by_hand(Cutter(widest_border=Fraction(64))) == [Edge.RIGHT, Edge.BOTTOM]
+    assert by_hand(Cutter(longest_cut=Fraction("302.8"))) == []
+    assert by_hand(Cutter(longest_cut=Fraction("302.7"))) == [Edge.LEFT, Edge.RIGHT]
+
+
+def test_slopes_of_a_straight_cut_need_no_thickness() -> None:
+    """Derived: a bevel's over-cut at an octagon's corners is t · tan(22.5°); an upright blade needs the set-back alone."""
+    ask = window(image="206 x 206", shape=Shape.OCTAGON)
+    for cut in (Cut.STRAIGHT, Cut.REVERSE):
+        piece = solved(
+            apertures=(ask,), border=border("60 mm"), mat=(LayerAsk(board=WHITE, reveal=Fraction(0), cut=cut),)
+        )
+        layer = piece.layers[0]
+        over = layer.overcut
+        for slope in outline_cuts(layer, (0,), 4):
+            assert slope.round is None
+            (x1, y1), (x2, y2) = slope.marks[0], slope.start
+            assert abs(float((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5 - float(over)) < 1e-6
 
 
 def test_windows_are_read_from_the_left_as_the_board_lies() -> None:

@@ -88,13 +88,13 @@ class _Board:
         dimensions = [dimensions_of(backs, rows, piece.blank, job.printer)]
         if len(backs) > 1:
             dimensions.append(block_dimensions(backs, piece.blank, job.printer))
-        cuts = gauge_cuts(layer, piece.blank, rows)
+        cuts = gauge_cuts(layer, piece.blank, rows, job.cutter)
         return cls(
             job=job,
             piece=piece,
             layer=layer,
             cuts=cuts,
-            outlines=outline_cuts(layer, reading_order(rows), len(cuts)),
+            outlines=outline_cuts(layer, reading_order(rows), len(cuts), job.cutter),
             order=reading_order(rows),
             letters=window_letters(rows),
             dimensions=tuple(dimensions),

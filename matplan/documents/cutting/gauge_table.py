@@ -90,7 +90,7 @@ def _single(cuts: Sequence[GaugeCut], letters: Sequence[str], printer: Printer, 
 
     def line(cut: GaugeCut) -> tuple[str, ...]:
         window = (letters[cut.window],) if many else ()
-        ends = (printer.number(cut.behind), printer.number(cut.ahead)) if marks else ()
+        ends = (printer.number(cut.near), printer.number(cut.far)) if marks else ()
         return (str(cut.number), edge_in_words(cut.edge), *window, *ends)
 
     rows = tuple(

@@ -23,7 +23,7 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
         "title": job.title,
         "units": str(job.units),
         "step": float(job.step.size),
-        "pieces": [piece_json(piece) for piece in plan.pieces],
+        "pieces": [piece_json(piece, plan.job.cutter) for piece in plan.pieces],
         "order": [line_json(line) for line in plan.order],
         "cutting": [cutting_json(cutting) for cutting in plan.cuttings],
         "sticks": [entry for rack in plan.racks for entry in sticks_json(rack)],

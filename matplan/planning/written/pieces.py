@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from matplan.job.records import Cutter
 from matplan.mats.gauge import GaugeCut, gauge_cuts, reading_order, window_letters
 from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.outlines import Outline
@@ -11,7 +12,7 @@ from matplan.mats.records import Layer, LayerOpening, Pixels, Print, SolvedApert
 from matplan.planning.written.values import Plain, box, findings, number, numbers, pair, sides, size
 
 
-def piece_json(piece: SolvedPiece) -> dict[str, Plain]:
+def piece_json(piece: SolvedPiece, cutter: Cutter) -> dict[str, Plain]:
     """Return one piece; boxes lie in the blank's own frame of reference, seen from the front."""
     return {
         "name": piece.name,
@@ -21,7 +22,7 @@ def piece_json(piece: SolvedPiece) -> dict[str, Plain]:
         "blank": size(piece.blank),
         "hidden": size(piece.hidden),
         "mat_supply": str(piece.ask.mat_supply),
-        "layers": [_layer(piece, layer) for layer in piece.layers],
+        "layers": [_layer(piece, layer, cutter) for layer in piece.layers],
         "ready_cut": None if piece.ready_cut is None else piece.ready_cut.name,
         "web": number(piece.web),
         "apertures": [_aperture(aperture) for aperture in piece.apertures],
@@ -69,12 +70,12 @@ def _stack(stack: Stack) -> Plain:
 # --- boards ----------------------------------------------------------------------------------------------------------
 
 
-def _layer(piece: SolvedPiece, layer: Layer) -> Plain:
+def _layer(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> Plain:
     """A board with its cuts as its diagram numbers them; a mat that is bought ready-cut has no cuts."""
     rows = piece.ask.rows
     letters = window_letters(rows)
-    cuts = () if piece.ready_cut is not None else gauge_cuts(layer, piece.blank, rows)
-    shaped = () if piece.ready_cut is not None else outline_cuts(layer, reading_order(rows), len(cuts))
+    cuts = () if piece.ready_cut is not None else gauge_cuts(layer, piece.blank, rows, cutter)
+    shaped = () if piece.ready_cut is not None else outline_cuts(layer, reading_order(rows), len(cuts), cutter)
     return {
         "board": layer.board.name,
         "thickness": number(layer.board.thickness),
@@ -112,8 +113,8 @@ def _gauge_cut(cut: GaugeCut, layer: Layer) -> Plain:
         "edge": cut.edge.framed.value,
         "lies": cut.edge.value,
         "set": number(cut.setting),
-        "start": number(cut.behind),
-        "stop": number(cut.ahead),
+        "start": number(cut.near),
+        "stop": number(cut.far),
         "by": cut.by.value,
     }
 

@@ -220,7 +220,7 @@ def test_an_octagon_has_four_gauge_cuts_and_four_slopes() -> None:
     assert [x for x, _ in top.corners] == [150, 250]
     # at 135° the blade runs on by t × cot(67.5°) = 1.4 × (√2 − 1)
     assert isclose(top.corners[0][0] - top.start[0], 1.4 * (sqrt(2) - 1), abs_tol=1e-8)
-    assert isclose(top.behind, 150 - 1.4 * (sqrt(2) - 1), abs_tol=1e-8)
+    assert isclose(top.near, 150 - 1.4 * (sqrt(2) - 1), abs_tol=1e-8)
     _, shaped = cuts_of(solved, layer)
     assert [cut.round for cut in shaped] == [None] * 4
     assert shaped[0].marks == corners((250, 100), (320, 170))
