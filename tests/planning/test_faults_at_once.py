@@ -105,13 +105,13 @@ def test_a_fault_of_reading_hides_no_fault_of_solving_in_another_piece() -> None
 
 
 def test_what_names_a_faulty_table_is_not_solved() -> None:
-    """The board's fault is one message: a piece that lacks it is neither solved without a mat nor complained about."""
+    """A table's fault is one message: a piece that names it is not solved without it, and so not complained about."""
     faulty = '[board.fog]\nply = 99\n[glazing.thin]\nthickness = "no"\n[frame.gilt]\ntakes = "4o x 50 cm"\n[paper.rag]\nsize = "A99"\n'
     pieces = (
-        piece("Gull", board="fog"),
-        piece("Coil", more='glazing = "thin"\n'),
+        piece("Gull", board="fog", width=700),
+        piece("Coil", width=700, more='glazing = "thin"\n'),
         piece("Tern", width=700).replace('"birch"', '"gilt"'),
-        piece("Moss", more='paper = "rag"\n'),
+        piece("Moss", width=700, more='paper = "rag"\n'),
         piece("Reef", width=702),
     )
     assert [where for _, where in told(faulty, *pieces)] == [
