@@ -20,9 +20,9 @@ from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, fit
+from matplan.job.records import Job
 from matplan.lengths import Box, Printer, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.planning import Plan
 
 GAP = 5.0
 _MOST_OF_THE_SHEET = 0.42
@@ -32,9 +32,9 @@ _MOST_FINDINGS = 8
 _MOST_POINTS = 10
 
 
-def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
+def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
     """The sheet for that piece; windows without a picture show a plain field."""
-    layout = _laid(plan, piece)
+    layout = _laid(job, piece)
     items = (
         *framed(piece, pictures, layout.drawn.view),
         *layout.drawn.items,
@@ -43,7 +43,7 @@ def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
     scale = layout.drawn.view.scale
     count = (("Count", str(piece.ask.quantity)),)
     view = "as framed, seen from the front"
-    block = title_block(plan.job, document="Front view", title=piece.name, view=view, scale=scale, further=count)
+    block = title_block(job, document="Front view", title=piece.name, view=view, scale=scale, further=count)
     return Sheet(
         name=f"front {piece.ask.file}",
         title=piece.name,
@@ -53,9 +53,9 @@ def front_view(plan: Plan, piece: SolvedPiece, pictures: Pictures) -> Sheet:
     )
 
 
-def picture_sizes(plan: Plan, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
+def picture_sizes(job: Job, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
     """How large each window's picture is drawn on the front view, in mm of paper."""
-    view = _laid(plan, piece).drawn.view
+    view = _laid(job, piece).drawn.view
     return {
         (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures
     }
@@ -68,13 +68,13 @@ class _Layout:
     below: tuple[Item, ...]
 
 
-def _laid(plan: Plan, piece: SolvedPiece) -> _Layout:
+def _laid(job: Job, piece: SolvedPiece) -> _Layout:
     """Upright, unless the sheet on its side gives a larger scale."""
-    page = paper(plan.job.units)
-    upright = _laid_on(plan, piece, page.portrait)
-    if isinstance(upright, _Layout) and _bare_scale(plan, piece, page.landscape) <= upright.drawn.view.scale:
+    page = paper(job.units)
+    upright = _laid_on(job, piece, page.portrait)
+    if isinstance(upright, _Layout) and _bare_scale(job, piece, page.landscape) <= upright.drawn.view.scale:
         return upright
-    lying = _laid_on(plan, piece, page.landscape)
+    lying = _laid_on(job, piece, page.landscape)
     if isinstance(lying, NoScaleFits):
         if isinstance(upright, NoScaleFits):
             raise upright
@@ -84,20 +84,20 @@ def _laid(plan: Plan, piece: SolvedPiece) -> _Layout:
     return upright
 
 
-def _bare_scale(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> Fraction:
+def _bare_scale(job: Job, piece: SolvedPiece, size: tuple[float, float]) -> Fraction:
     """The largest scale at which the piece alone fits on a sheet of that size."""
-    area = frame(size, title_block(plan.job, title="", document="")).area
-    return fit(model_box(extent(piece)), area, further_scales(plan.job.units)).scale
+    area = frame(size, title_block(job, title="", document="")).area
+    return fit(model_box(extent(piece)), area, further_scales(job.units)).scale
 
 
-def _laid_on(plan: Plan, piece: SolvedPiece, size: tuple[float, float]) -> _Layout | NoScaleFits:
-    area = frame(size, title_block(plan.job, title="", document="")).area
-    figures = _Figures(plan, piece, area)
+def _laid_on(job: Job, piece: SolvedPiece, size: tuple[float, float]) -> _Layout | NoScaleFits:
+    area = frame(size, title_block(job, title="", document="")).area
+    figures = _Figures(job, piece, area)
     room = area.inset(0, 0, 0, figures.height + GAP)
-    dimensions = _dimensions(piece, plan.job.printer)
+    dimensions = _dimensions(piece, job.printer)
     model = model_box(extent(piece))
     try:
-        drawn = arrange(model, dimensions, room, further_scales(plan.job.units), style=SMALL)
+        drawn = arrange(model, dimensions, room, further_scales(job.units), style=SMALL)
     except NoScaleFits as fault:
         return fault
     with suppress(NoScaleFits):  # larger figures where they cost no scale
@@ -173,8 +173,8 @@ class _Figures:
     summary.
     """
 
-    def __init__(self, plan: Plan, piece: SolvedPiece, area: Area) -> None:
-        self._piece, self._area, self._printer = piece, area, plan.job.printer
+    def __init__(self, job: Job, piece: SolvedPiece, area: Area) -> None:
+        self._piece, self._area, self._printer = piece, area, job.printer
         self._windows, self._findings = (
             min(len(piece.apertures), _MOST_WINDOWS),
             min(len(piece.findings), _MOST_FINDINGS),

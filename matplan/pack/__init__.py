@@ -56,5 +56,5 @@ def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str
         done += 1
         progress(done, total)
 
-    pictures = Darkroom().pictures(plan.job, chosen.pictured, lambda piece: drawn(plan, piece), tick)
+    pictures = Darkroom().pictures(plan.job, chosen.pictured, lambda piece: drawn(plan.job, piece), tick)
     return Contents(plan, chosen, pictures).files(tick)

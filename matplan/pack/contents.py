@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from matplan.documents.parts.pictures import Pictures
 from matplan.faults import MatplanError
 from matplan.job.names import file_names, print_files
+from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting
 from matplan.pack.beside import beside
@@ -122,7 +123,7 @@ class Contents:
     def fronts(self) -> dict[str, Sheet]:
         from matplan.documents.front_view import front_view
 
-        return {piece.ask.file: front_view(self.plan, piece, self.pictures) for piece in self.chosen.pieces}
+        return {piece.ask.file: front_view(self.plan.job, piece, self.pictures) for piece in self.chosen.pieces}
 
     @cached_property
     def cuts(self) -> dict[str, tuple[Sheet, ...]]:
@@ -143,9 +144,9 @@ class Contents:
         def drawn(piece: SolvedPiece) -> Iterator[tuple[str, Sheet]]:
             for name, aperture in zip(self._printed[piece.ask.file], piece.apertures, strict=True):
                 if is_slip(aperture):
-                    yield name, caption_slip(self.plan, piece, aperture)
+                    yield name, caption_slip(self.plan.job, piece, aperture)
                 elif is_printed(aperture):
-                    yield name, print_sheet(self.plan, piece, aperture, self.pictures)
+                    yield name, print_sheet(self.plan.job, piece, aperture, self.pictures)
 
         return {piece.ask.file: tuple(drawn(piece)) for piece in self.chosen.pieces}
 
@@ -170,7 +171,7 @@ class Contents:
         found = gangs(self.chosen.pieces)
         keys = {(lying.piece.ask.file, lying.aperture.name) for gang in found for lying in gang.prints if lying.turned}
         lying = {key: turned(self.pictures[key]) for key in sorted(keys & self.pictures.keys())}
-        return tuple((gang, gang_sheet(self.plan, gang, self.pictures, lying)) for gang in found)
+        return tuple((gang, gang_sheet(self.plan.job, gang, self.pictures, lying)) for gang in found)
 
     @cached_property
     def templates(self) -> dict[str, Chapter]:
@@ -178,7 +179,7 @@ class Contents:
         from matplan.drawing.pdf import Chapter
 
         return {
-            piece.ask.file: Chapter(title="template", sheets=template(self.plan, piece))
+            piece.ask.file: Chapter(title="template", sheets=template(self.plan.job, piece))
             for piece in self.chosen.pieces
             if piece.ready_cut is None
         }
@@ -189,7 +190,11 @@ class Contents:
         from matplan.documents.tiled.hang_template import hang_template
         from matplan.drawing.pdf import Chapter
 
-        made = {piece.ask.file: hang_template(self.plan, piece) for piece in self.chosen.pieces if self.plan.walls}
+        made = {
+            piece.ask.file: hang_template(self.plan.job, piece, self.plan.walls)
+            for piece in self.chosen.pieces
+            if self.plan.walls
+        }
         return {file: Chapter(title="hang template", sheets=sheets) for file, sheets in made.items() if sheets}
 
     @cached_property
@@ -199,11 +204,11 @@ class Contents:
 
         made: dict[str, Sheet] = {}
         for wall in self.chosen.walls:
-            sizes = picture_sizes(self.plan, wall)
+            sizes = picture_sizes(self.plan.job, wall)
             small = {
                 key: smaller(self.pictures[key], sizes[key]) for key in sorted(sizes.keys() & self.pictures.keys())
             }
-            made[wall.ask.file] = wall_view(self.plan, wall, small)
+            made[wall.ask.file] = wall_view(self.plan.job, wall, small)
         return made
 
     @cached_property
@@ -339,7 +344,7 @@ class Contents:
 
         for wall in self.chosen.walls:
             yield Chapter(title=f"{wall.name}: wall view", sheets=(self.walls[wall.ask.file],))
-            yield Chapter(title=f"{wall.name}: hanging list", sheets=hanging_list(self.plan, wall))
+            yield Chapter(title=f"{wall.name}: hanging list", sheets=hanging_list(self.plan.job, wall))
 
 
 def _cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
@@ -347,14 +352,14 @@ def _cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
     return () if piece.ready_cut is not None else piece.layers
 
 
-def drawn(plan: Plan, piece: SolvedPiece) -> dict[str, tuple[float, float]]:
+def drawn(job: Job, piece: SolvedPiece) -> dict[str, tuple[float, float]]:
     """How large the pack's drawings show each window's image at most, in mm of paper, by the window's name."""
     from matplan.documents.front_view import picture_sizes
     from matplan.documents.prints.print_sheet import is_printed, picture_size
 
-    largest = {name: size for (_, name), size in picture_sizes(plan, piece).items()}
+    largest = {name: size for (_, name), size in picture_sizes(job, piece).items()}
     for aperture in piece.apertures:
         if is_printed(aperture):
-            front, sheet = largest.get(aperture.name, (0.0, 0.0)), picture_size(plan, piece, aperture)
+            front, sheet = largest.get(aperture.name, (0.0, 0.0)), picture_size(job, piece, aperture)
             largest[aperture.name] = max(front[0], sheet[0]), max(front[1], sheet[1])
     return largest

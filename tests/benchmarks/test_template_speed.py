@@ -18,7 +18,7 @@ SHAPES = (Shape.OVAL, Shape.ARCH, Shape.OCTAGON, Shape.RECTANGLE)
 @pytest.mark.benchmark(group="template: 100 x 150 cm")
 def test_a_large_blank(benchmark: Any) -> None:
     plan = planned(piece(frame=frame(takes="1000 x 1500 mm"), apertures=(window(image="700 x 1100"),)))
-    assert benchmark(lambda: pdf.render(template(plan, plan.pieces[0]))).startswith(b"%PDF")
+    assert benchmark(lambda: pdf.render(template(plan.job, plan.pieces[0]))).startswith(b"%PDF")
 
 
 @pytest.mark.benchmark(group="template: 100 windows")
@@ -26,4 +26,4 @@ def test_a_hundred_windows(benchmark: Any) -> None:
     asks = tuple(window(f"w{n}", image="100 x 80", shape=SHAPES[n % 4]) for n in range(100))
     rows = tuple(tuple(range(10 * row, 10 * row + 10)) for row in range(10))
     plan = planned(piece(apertures=asks, rows=rows, gutter=Fraction(20), border=border("40"), mat=double_mat()))
-    assert len(benchmark(lambda: template(plan, plan.pieces[0]))) == 35
+    assert len(benchmark(lambda: template(plan.job, plan.pieces[0]))) == 35

@@ -51,7 +51,7 @@ def jpeg() -> Picture:
 def read(plan: Plan, **pictures: Picture) -> Reading:
     """The front view of a plan's only piece, from its SVG."""
     keyed = {("slipway", name): picture for name, picture in pictures.items()}
-    return read_svg(svg.render(front_view(plan, plan.pieces[0], keyed)))
+    return read_svg(svg.render(front_view(plan.job, plan.pieces[0], keyed)))
 
 
 def the_box(reading: Reading, name: str) -> list[Fraction]:
@@ -94,13 +94,13 @@ def test_without_a_photo_a_field_says_so() -> None:
 def test_pictures_are_asked_for_as_large_as_they_are_drawn() -> None:
     plan = planned(piece(**SLIPWAY))
     (drawn,) = read(plan, Slipway=jpeg()).pictures
-    (asked,) = picture_sizes(plan, plan.pieces[0]).values()
+    (asked,) = picture_sizes(plan.job, plan.pieces[0]).values()
     assert asked == pytest.approx(drawn.bounds[2:], abs=0.01)
 
 
 def test_the_pdf_has_the_same_rectangles() -> None:
     plan = planned(piece(**SLIPWAY))
-    sheet = front_view(plan, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})
     (page,) = read_pdf(pdf.render(sheet)).pages
     for part in read_svg(svg.render(sheet)).shapes:
         if part.tag == "rect" and part.box is not None:
@@ -141,7 +141,7 @@ def test_a_sheet_larger_than_the_frame_is_cut_off_at_its_window() -> None:
     plan = planned(
         piece(apertures=(window(image="200 x 300", show=Show.MARGIN, paper=huge),), frame=frame("50 x 70 cm"))
     )
-    sheet = front_view(plan, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
     opening = plan.pieces[0].apertures[0].opening
     assert isinstance(work.clip, Rect)
@@ -155,7 +155,7 @@ def test_without_a_mat_the_sheet_is_cut_off_at_the_sight() -> None:
     plan = planned(
         piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm"), mat=(), glazing=None, backing=None)
     )
-    sheet = front_view(plan, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})
     assert clashes.check(sheet) == ()
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
     assert isinstance(work.clip, Rect)
@@ -216,7 +216,7 @@ def test_many_windows_have_a_table_and_say_what_is_left_out() -> None:
     windows = tuple(window(f"w{n}", image="60 x 40", photo=photo(90, 60)) for n in range(24))
     rows = tuple(tuple(range(n, n + 6)) for n in range(0, 24, 6))
     plan = planned(piece(apertures=windows, rows=rows, gutter=Fraction(20), border=border("50"), frame=frame()))
-    sheet = front_view(plan, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})
     assert clashes.check(sheet) == ()
     assert len(read_svg(svg.render(sheet)).named("face-opening")) == 24
     assert any("more: see the summary" in t.text for t in sheet.texts())
@@ -237,7 +237,7 @@ def test_any_name_fits(name: str) -> None:
     plan = planned(
         piece(name, apertures=(window(name, image="200 x 300", photo=photo(300, 450)),), frame=frame("40 x 50 cm"))
     )
-    sheet = front_view(plan, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})
     assert clashes.check(sheet) == ()
     assert svg.render(sheet)
     assert pdf.render(sheet)
@@ -245,7 +245,7 @@ def test_any_name_fits(name: str) -> None:
 
 def test_a_panorama_turns_the_sheet() -> None:
     wide = planned(piece(apertures=(window(image="1800 x 300"),), border=border("80"), frame=frame()))
-    width, height = front_view(wide, wide.pieces[0], {}).size
+    width, height = front_view(wide.job, wide.pieces[0], {}).size
     assert (width, height) == (297, 210)
 
 
@@ -266,7 +266,7 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
     except JobError:
         assume(False)
     solved = plan.pieces[0]
-    sheet = front_view(plan, solved, {})
+    sheet = front_view(plan.job, solved, {})
     assert clashes.check(sheet) == ()
     reading = read_svg(svg.render(sheet))
     scale, origin = scale_of(reading), origin_of(reading, "blank")

@@ -165,7 +165,7 @@ def test_the_drawing_shows_each_print_at_its_place() -> None:
     found = gangs(plan.pieces)
     assert found
     for gang in found:
-        sheet = gang_sheet(plan, gang, {}, {})
+        sheet = gang_sheet(plan.job, gang, {}, {})
         assert clashes.check(sheet) == ()
         reading = read_svg(svg.render(sheet))
         scale, origin = scale_of(reading), origin_of(reading, "paper")
@@ -180,7 +180,7 @@ def test_the_drawing_shows_each_print_at_its_place() -> None:
 def test_the_list_names_what_lies_on_it() -> None:
     plan = planned(prints("130 x 180", name="Gull", quantity=4))
     (gang,) = gangs(plan.pieces)
-    reading = read_svg(svg.render(gang_sheet(plan, gang, {}, {})))
+    reading = read_svg(svg.render(gang_sheet(plan.job, gang, {}, {})))
     assert reading.says(
         "Print this sheet 2 times instead of 4 sheets with one print each; paper fed 210 × 297 mm, at 100 %."
     )
@@ -192,7 +192,7 @@ def test_the_list_names_what_lies_on_it() -> None:
 def test_many_that_are_alike_are_counted() -> None:
     plan = planned(prints("40 x 40", name="Gull", quantity=40))
     gang = gangs(plan.pieces)[0]
-    reading = read_svg(svg.render(gang_sheet(plan, gang, {}, {})))
+    reading = read_svg(svg.render(gang_sheet(plan.job, gang, {}, {})))
     assert reading.says(f"{len(gang.prints)} ×")
     assert len(reading.named("print-letter")) == len(gang.prints) == 24  # 4 columns of 44 mm, 6 rows
 

@@ -14,8 +14,8 @@ from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Text
 from matplan.drawing.views import View, scale_name
+from matplan.job.records import Job
 from matplan.mats.records import SolvedPiece
-from matplan.planning import Plan
 
 _CARD_GAP: Final = 8.0
 _CARD_LEAST: Final = 26.0
@@ -24,12 +24,12 @@ _STRIP_HIGHEST: Final = 96.0
 _SMALL_CARD: Final = 27.0
 
 
-def side_by_side(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], pictures: Pictures) -> None:
+def side_by_side(running: Running, job: Job, pieces: Sequence[SolvedPiece], pictures: Pictures) -> None:
     """All pieces as framed, in rows, at the largest scale at which they take no more than a part of the sheet."""
     if not pieces:
         return
     width = running.width
-    scale = _common_scale(pieces, further_scales(plan.job.units), width)
+    scale = _common_scale(pieces, further_scales(job.units), width)
     heading = f"The piece{'s' if len(pieces) > 1 else ''}, {scale_name(scale)}"
     running.space(1.0)
     for number, row in enumerate(_rows(pieces, scale, width)):

@@ -18,15 +18,13 @@ from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job, Show
 from matplan.lengths import Box, Printer, Sides, Units, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.planning import Plan
 from matplan.weights import mass
 
 _SHOWN: Final = {Show.IMAGE: "image", Show.MARGIN: "image and margin", Show.SHEET: "whole sheet"}
 
 
-def piece_summary(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
+def piece_summary(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """The sheets of one piece's summary."""
-    job = plan.job
     size = paper(job.units).portrait
     running = Running(frame(size, title_block(job, title="", document="")).area)
     _facts(running, piece, job.printer)
@@ -34,7 +32,7 @@ def piece_summary(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
     _windows(running, piece, job.printer)
     _prints(running, piece, job.printer)
     _layers(running, piece, job.printer)
-    _stack(running, piece, plan.job.units)
+    _stack(running, piece, job.units)
     _findings(running, piece)
     pages = running.pages
     sheets = []

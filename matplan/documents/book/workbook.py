@@ -76,7 +76,7 @@ def _entries(
         yield _Entry(group="", document="Order list", sheets=order)
     for sheets in pieces:
         piece = sheets.piece
-        yield _Entry(group=piece.name, document="summary", sheets=piece_summary(plan, piece))
+        yield _Entry(group=piece.name, document="summary", sheets=piece_summary(plan.job, piece))
         yield _Entry(group=piece.name, document="front view", sheets=(sheets.front,))
         for sheet in sheets.prints:
             which = "" if len(sheets.prints) == 1 else f" {sheet.title.removeprefix(f'{piece.name}: ')}"
@@ -128,7 +128,7 @@ def _first_sheets(
     size = paper(plan.job.units).portrait
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
     _head(running, plan, pieces)
-    side_by_side(running, plan, pieces, pictures)
+    side_by_side(running, plan.job, pieces, pictures)
     contents(running, list(_lines(entries, pages)))
     _pieces(running, plan, pieces)
     _findings(running, pieces)

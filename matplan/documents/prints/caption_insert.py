@@ -16,9 +16,9 @@ from matplan.drawing.items import Anchor, Area, Item, Level, Line, Rect, Size, T
 from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
+from matplan.job.records import Job
 from matplan.lengths import Box
 from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.planning import Plan
 
 _EDGE: Final = 15.0
 """Left free round the slip on the paper that it is printed on, in mm."""
@@ -36,7 +36,7 @@ def is_slip(aperture: SolvedAperture) -> bool:
     return aperture.ask.text is not None
 
 
-def caption_slip(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:
+def caption_slip(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:
     """The slip as large as it is, in the middle of the job's paper, of its own or of one that holds it; to be printed
     at 100 % and cut out.
 
@@ -45,12 +45,12 @@ def caption_slip(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> Sh
     if aperture.ask.text is None:
         raise ValueError(f"the window {aperture.name} shows no words")
     slip = Box.of(aperture.image.size)
-    size = _page(plan, aperture, slip)
+    size = _page(job, aperture, slip)
     at = ((size[0] - float(slip.width)) / 2, (size[1] - float(slip.height)) / 2)
     view = View(scale=Fraction(1), at=at, model=model_box(slip))
     area = view.area(model_box(slip))
     seen = (float(aperture.opening.width), float(aperture.opening.height))
-    printer = plan.job.printer
+    printer = job.printer
     title = f"{piece.name}: {aperture.name}"
     foot = f"{title} — slip {printer.size(slip.size)}, {piece.ask.quantity} to cut. Print at 100 %, cut at the marks."
     items: tuple[Item, ...] = (
@@ -83,11 +83,11 @@ def caption_slip(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> Sh
     return Sheet(name=f"slip {piece.ask.file} {aperture.name}", title=title, size=size, items=items, scale=Fraction(1))
 
 
-def _page(plan: Plan, aperture: SolvedAperture, slip: Box) -> tuple[float, float]:
+def _page(job: Job, aperture: SolvedAperture, slip: Box) -> tuple[float, float]:
     """The job's paper, on its side where the slip asks for it, else the sheet that the plan prints it on, else a page
     of the slip's own.
     """
-    page = paper(plan.job.units)
+    page = paper(job.units)
     wide, high = float(slip.width) + 2 * _EDGE, float(slip.height) + 2 * _EDGE
     sheets = [page.portrait, page.landscape]
     if aperture.print is not None:

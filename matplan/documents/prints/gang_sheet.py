@@ -22,33 +22,33 @@ from matplan.drawing.items import Anchor, Area, Item, Level, Outline, Rect, Size
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
+from matplan.job.records import Job
 from matplan.lengths import Box, Printer
 from matplan.mats.letters import letter_of
 from matplan.orders.gangs import GAP, Gang, Lying
-from matplan.planning import Plan
 
 _GAP: Final = 6.0
 _PLACED: Final = 14
 """Prints beyond which the list has one line for all that are alike, without their places."""
 
 
-def gang_sheet(plan: Plan, gang: Gang, pictures: Pictures, turned: Pictures) -> Sheet:
+def gang_sheet(job: Job, gang: Gang, pictures: Pictures, turned: Pictures) -> Sheet:
     """The sheet's drawing; `turned` are the pictures of turned prints, themselves turned a quarter to the left."""
     title = f"{wording.short(gang.paper.name)}, sheet {gang.number}"
-    size = paper(plan.job.units).portrait
+    size = paper(job.units).portrait
     marked = _marked(gang)
-    area = frame(size, title_block(plan.job, title="", document="")).area
-    height = _list(plan, gang, marked, area, area.y).area.height
-    figures = _list(plan, gang, marked, area, area.bottom - height)
+    area = frame(size, title_block(job, title="", document="")).area
+    height = _list(job, gang, marked, area, area.y).area.height
+    figures = _list(job, gang, marked, area, area.bottom - height)
     whole = Box.of(gang.size)
     drawn = arrange(
         model_box(whole),
-        _dimensions(gang, plan.job.printer),
+        _dimensions(gang, job.printer),
         area.inset(0, 0, 0, height + _GAP),
-        further_scales(plan.job.units),
+        further_scales(job.units),
     )
     block = title_block(
-        plan.job,
+        job,
         document="Several prints on one sheet",
         title=title,
         view="seen from the printed side",
@@ -150,9 +150,9 @@ def _letter(letter: str, area: Area) -> Text:
     )
 
 
-def _list(plan: Plan, gang: Gang, marked: Sequence[tuple[str, Lying]], area: Area, y: float) -> Block:
+def _list(job: Job, gang: Gang, marked: Sequence[tuple[str, Lying]], area: Area, y: float) -> Block:
     """The prints, each with its place where they are few, and what is to be known of the sheet."""
-    printer = plan.job.printer
+    printer = job.printer
     columns = [Column(head="", bold=True), Column(head="Print", share=1.0), Column(head="Image")]
     rows: list[tuple[str, ...]] = []
     if len(marked) <= _PLACED:

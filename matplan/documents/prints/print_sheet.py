@@ -22,10 +22,9 @@ from matplan.drawing.items import Area, Item
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
-from matplan.job.records import Show
+from matplan.job.records import Job, Show
 from matplan.lengths import Box, Printer, plain_decimal
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
-from matplan.planning import Plan
 
 NOUGHT: Final = Fraction(0)
 _GAP: Final = 6.0
@@ -36,14 +35,14 @@ def is_printed(aperture: SolvedAperture) -> bool:
     return aperture.print is not None and aperture.ask.text is None
 
 
-def print_sheet(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, pictures: Pictures) -> Sheet:
+def print_sheet(job: Job, piece: SolvedPiece, aperture: SolvedAperture, pictures: Pictures) -> Sheet:
     """The sheet for one window of a piece. Raises `ValueError` where it has no print (see `is_printed`)."""
     made = _print_of(aperture)
-    drawn, figures = _laid(plan, piece, aperture, made, pictures.get((piece.ask.file, aperture.name)))
+    drawn, figures = _laid(job, piece, aperture, made, pictures.get((piece.ask.file, aperture.name)))
     name = piece.name if len(piece.apertures) == 1 else f"{piece.name}: {aperture.name}"
     scale = drawn.view.scale
-    size = paper(plan.job.units).portrait
-    block = title_block(plan.job, document="Print sheet", title=name, view="seen from the printed side", scale=scale)
+    size = paper(job.units).portrait
+    block = title_block(job, document="Print sheet", title=name, view="seen from the printed side", scale=scale)
     items = (
         *frame(size, block).items,
         *_paper(piece, aperture, made, pictures, drawn.view),
@@ -53,9 +52,9 @@ def print_sheet(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, pictur
     return Sheet(name=f"print {piece.ask.file} {aperture.name}", title=name, size=size, items=items, scale=scale)
 
 
-def picture_size(plan: Plan, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
+def picture_size(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> tuple[float, float]:
     """How large the window's picture is drawn on its print sheet, in mm of paper."""
-    view = _laid(plan, piece, aperture, _print_of(aperture))[0].view
+    view = _laid(job, piece, aperture, _print_of(aperture))[0].view
     return (view.length(aperture.image.width), view.length(aperture.image.height))
 
 
@@ -78,15 +77,15 @@ def _whole(aperture: SolvedAperture, made: Print) -> Box:
 
 
 def _laid(
-    plan: Plan, piece: SolvedPiece, aperture: SolvedAperture, made: Print, picture: Picture | None = None
+    job: Job, piece: SolvedPiece, aperture: SolvedAperture, made: Print, picture: Picture | None = None
 ) -> tuple[Arranged, Block]:
-    area = frame(paper(plan.job.units).portrait, title_block(plan.job, title="", document="")).area
-    printer = plan.job.printer
+    area = frame(paper(job.units).portrait, title_block(job, title="", document="")).area
+    printer = job.printer
     height = _figures(piece, aperture, made, printer, area, area.y, picture).area.height
     figures = _figures(piece, aperture, made, printer, area, area.bottom - height, picture)
     room = area.inset(0, 0, 0, height + _GAP)
     drawn = arrange(
-        model_box(_whole(aperture, made)), _dimensions(aperture, made, printer), room, further_scales(plan.job.units)
+        model_box(_whole(aperture, made)), _dimensions(aperture, made, printer), room, further_scales(job.units)
     )
     return drawn, figures
 

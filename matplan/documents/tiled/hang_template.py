@@ -26,11 +26,11 @@ from matplan.drawing import lettering
 from matplan.drawing.items import Area, Ellipse, Group, Item, Level, Line, Path, Point, Size, Text
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
+from matplan.job.records import Job
 from matplan.lengths import Box, Printer
 from matplan.lengths import Size as Sized
 from matplan.mats.records import SolvedPiece
 from matplan.mats.shapes.segments import Straight
-from matplan.planning import Plan
 from matplan.walls.records import HungFrame, SolvedWall
 
 BELOW: Final = Fraction(25)
@@ -57,25 +57,25 @@ class _Strip:
         return Box.of(self.size)
 
 
-def hang_template(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
+def hang_template(job: Job, piece: SolvedPiece, walls: Sequence[SolvedWall]) -> tuple[Sheet, ...]:
     """The template's sheets: a strip for each way in which the piece hangs; none where it hangs nowhere or a strip is
     too large.
     """
-    page = paper(plan.job.units)
+    page = paper(job.units)
     sheets: list[Sheet] = []
-    for number, strip in enumerate(_strips(plan, piece), 1):
+    for number, strip in enumerate(_strips(piece, walls), 1):
         if sheets_needed(strip.size, page) > MOST:
             continue
         lines = tuple(_lines(strip))
         made = tiling(strip.size, (), [line.box for line in lines], page)
         joined = joins(made, lines)
-        sheets.extend(_Page(plan, piece, strip, made, joined, lines, tile).sheet(number) for tile in made.tiles)
+        sheets.extend(_Page(job, piece, strip, made, joined, lines, tile).sheet(number) for tile in made.tiles)
     return tuple(sheets)
 
 
-def _strips(plan: Plan, piece: SolvedPiece) -> Iterator[_Strip]:
+def _strips(piece: SolvedPiece, walls: Sequence[SolvedWall]) -> Iterator[_Strip]:
     found: dict[tuple[tuple[Fraction, Fraction], ...], list[tuple[SolvedWall, HungFrame]]] = {}
-    for wall in plan.walls:
+    for wall in walls:
         for hung in wall.frames:
             if hung.frame.piece.ask.file == piece.ask.file:
                 holes = tuple((hook.left - hung.spot.left, hung.spot.top - hook.height) for hook in hung.hooks)
@@ -110,7 +110,7 @@ class _Page:
 
     def __init__(
         self,
-        plan: Plan,
+        job: Job,
         piece: SolvedPiece,
         strip: _Strip,
         made: Tiling,
@@ -118,14 +118,14 @@ class _Page:
         lines: Sequence[ModelLine],
         tile: Tile,
     ) -> None:
-        self._plan, self._piece, self._strip, self._tiling, self._tile = plan, piece, strip, made, tile
+        self._job, self._piece, self._strip, self._tiling, self._tile = job, piece, strip, made, tile
         self._window = Window.on(tile.window)
         self._joins = [join for join in joined if (tile.row, tile.column) in join.sheets]
         self._shown = [(line, runs(line.segments, self._window)) for line in lines if self._window.meets(line.bounds)]
         self._taken = Taken()
 
     def sheet(self, number: int) -> Sheet:
-        tile, printer = self._tile, self._plan.job.printer
+        tile, printer = self._tile, self._job.printer
         drawn = [item for line, shown in self._shown for item in self._line(line, shown)]
         marks = [item for join in self._joins for item in join_items(join, tile, _CORNER)]
         holes = list(self._holes())
@@ -145,7 +145,7 @@ class _Page:
             width=width - 2 * float(MARGIN),
             height=float(STRIP) - 2.0,
         )
-        strip = strip_items(foot, self._tiling, tile, words, self._plan.job.units, self._strip.box, ())
+        strip = strip_items(foot, self._tiling, tile, words, self._job.units, self._strip.box, ())
         return Sheet(
             name=f"hang template {self._piece.ask.file} {number} {tile.row}-{tile.column}",
             title=f"Strip {number}, row {tile.row}, column {tile.column}",

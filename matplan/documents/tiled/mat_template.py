@@ -25,10 +25,10 @@ from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Group, Item, Level, Line, Path, Point, Polyline, Size, Text, To
 from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
+from matplan.job.records import Job
 from matplan.lengths import Box
 from matplan.mats.outlines import Outline
 from matplan.mats.records import SolvedPiece
-from matplan.planning import Plan
 
 _CORNER: Final = (float(MARGIN), float(MARGIN))
 """Where a window's top left corner lies on its sheet."""
@@ -41,23 +41,23 @@ _SHAPED: Final = Fraction(3, 20)
 """What to leave free, of its shorter side, in the box of a shaped opening so that words stand inside it."""
 
 
-def template(plan: Plan, piece: SolvedPiece) -> tuple[Sheet, ...]:
+def template(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """The template's sheets, row by row; one that says so where the blank would take more sheets than anybody joins."""
-    page = paper(plan.job.units)
+    page = paper(job.units)
     if sheets_needed(piece.blank, page) > MOST:
-        return (_too_large(plan, piece),)
+        return (_too_large(job, piece),)
     lines, clear = template_lines(piece), clear_openings(piece)
     made = tiling(piece.blank, clear, [line.box for line in lines], page)
     joined = joins(made, lines)
-    return tuple(_Page(plan, piece, made, joined, lines, tile).sheet() for tile in made.tiles)
+    return tuple(_Page(job, piece, made, joined, lines, tile).sheet() for tile in made.tiles)
 
 
-def _too_large(plan: Plan, piece: SolvedPiece) -> Sheet:
-    page = paper(plan.job.units)
-    block = title_block(plan.job, document="Template", title=piece.name, view="seen from the front")
+def _too_large(job: Job, piece: SolvedPiece) -> Sheet:
+    page = paper(job.units)
+    block = title_block(job, document="Template", title=piece.name, view="seen from the front")
     drawn = frame(page.portrait, block)
     text = (
-        f"At full size this blank of {plan.job.printer.size(piece.blank)} would take {sheets_needed(piece.blank, page)} sheets, "
+        f"At full size this blank of {job.printer.size(piece.blank)} would take {sheets_needed(piece.blank, page)} sheets, "
         f"and more than {MOST} are not drawn. Set it out by the measures of the cutting diagrams."
     )
     note = blocks.paragraph(text, x=drawn.area.x, y=drawn.area.y, width=drawn.area.width)
@@ -71,21 +71,21 @@ class _Page:
 
     def __init__(
         self,
-        plan: Plan,
+        job: Job,
         piece: SolvedPiece,
         made: Tiling,
         joined: Iterable[Join],
         lines: Sequence[ModelLine],
         tile: Tile,
     ) -> None:
-        self._plan, self._piece, self._tiling, self._tile = plan, piece, made, tile
+        self._job, self._piece, self._tiling, self._tile = job, piece, made, tile
         self._window = Window.on(tile.window)
         self._joins = [join for join in joined if (tile.row, tile.column) in join.sheets]
         self._shown = [(line, runs(line.segments, self._window)) for line in lines if self._window.meets(line.bounds)]
         self._taken = Taken()
 
     def sheet(self) -> Sheet:
-        tile, printer = self._tile, self._plan.job.printer
+        tile, printer = self._tile, self._job.printer
         drawn = [item for line, shown in self._shown for item in self._line(line, shown)]
         marks = [item for join in self._joins for item in join_items(join, tile, _CORNER)]
         self._taken.areas.extend(_area_of(mark) for mark in marks if isinstance(mark, Group))
@@ -100,7 +100,7 @@ class _Page:
         )
         clear = clear_openings(self._piece)
         blank = Box.of(self._piece.blank)
-        foot = strip_items(strip, self._tiling, tile, words, self._plan.job.units, blank, [line.box for line in clear])
+        foot = strip_items(strip, self._tiling, tile, words, self._job.units, blank, [line.box for line in clear])
         names = list(self._names(clear))
         return Sheet(
             name=f"template {self._piece.ask.file} {tile.row}-{tile.column}",
@@ -148,7 +148,7 @@ class _Page:
 
     def _entries(self, number: int, *, sized: bool = True) -> Iterator[_Entry]:
         """The window's name; its opening's size, or with several layers each one's line style and, where `sized`, size."""
-        printer, layers = self._plan.job.printer, self._piece.layers
+        printer, layers = self._job.printer, self._piece.layers
         yield _Entry(text=wording.short(layers[-1].openings[number].aperture), size=Size.NORMAL, bold=True)
         for layer in layers:
             size = printer.size(layer.openings[number].back.box.size)

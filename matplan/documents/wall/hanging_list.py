@@ -20,10 +20,9 @@ from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import frame
 from matplan.drawing.sheet import Sheet
-from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire
+from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Job
 from matplan.lengths import Printer, Units, plain_decimal
 from matplan.mats.records import Level
-from matplan.planning import Plan
 from matplan.walls.hanging import WIRE_ENDS, anchor_depth, cleat_width, drop_of
 from matplan.walls.records import HungFrame, SolvedWall, Wire
 from matplan.walls.work import Mark, in_order, marks
@@ -33,21 +32,21 @@ _WIRE_STEP: Final = {True: Fraction(127, 10), False: Fraction(10)}
 """Wire is cut up to a whole half inch, or centimetre. By whether the job is in inches."""
 
 
-def hanging_list(plan: Plan, wall: SolvedWall) -> tuple[Sheet, ...]:
+def hanging_list(job: Job, wall: SolvedWall) -> tuple[Sheet, ...]:
     """Return the list on as many sheets as it needs."""
-    size = paper(plan.job.units).portrait
-    running = Running(frame(size, title_block(plan.job, title="", document="")).area)
+    size = paper(job.units).portrait
+    running = Running(frame(size, title_block(job, title="", document="")).area)
     running.add(
-        lambda x, y, width: blocks.notes(_steps(wall, plan.job.printer), x=x, y=y, width=width, title="Order of work")
+        lambda x, y, width: blocks.notes(_steps(wall, job.printer), x=x, y=y, width=width, title="Order of work")
     )
-    _hooks(running, wall, plan.job.printer)
-    _frames(running, wall, plan.job.printer)
+    _hooks(running, wall, job.printer)
+    _frames(running, wall, job.printer)
     _findings(running, wall)
-    _cautions(running, wall, plan.job.units)
+    _cautions(running, wall, job.units)
     pages = running.pages
     sheets = []
     for number, items in enumerate(pages, 1):
-        block = title_block(plan.job, title=wall.name, document="Hanging list", sheet=(number, len(pages)))
+        block = title_block(job, title=wall.name, document="Hanging list", sheet=(number, len(pages)))
         title = f"{wall.name}: hanging list" if len(pages) == 1 else f"{wall.name}: hanging list, sheet {number}"
         sheets.append(
             Sheet(

@@ -37,8 +37,8 @@ from matplan.drawing.items import Anchor, Area, Item, Level, ModelBox, Size, Tex
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
+from matplan.job.records import Job
 from matplan.lengths import ZERO, Printer
-from matplan.planning import Plan
 from matplan.walls.cables import zones
 from matplan.walls.limits import listed
 from matplan.walls.records import SolvedWall
@@ -50,13 +50,13 @@ _GAP: Final = 3.0
 _CAPTION: Final = 2.0
 
 
-def wall_view(plan: Plan, wall: SolvedWall, pictures: Pictures) -> Sheet:
+def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> Sheet:
     """Return the sheet for the wall; windows without a picture show a plain field."""
-    layout = _laid(plan, wall)
+    layout = _laid(job, wall)
     view = layout.drawn.view
     words = "seen from the front"
-    further = (("Wall", plan.job.printer.size(wall.ask.size)),)
-    block = title_block(plan.job, document="Wall view", title=wall.name, view=words, scale=view.scale, further=further)
+    further = (("Wall", job.printer.size(wall.ask.size)),)
+    block = title_block(job, document="Wall view", title=wall.name, view=words, scale=view.scale, further=further)
     return Sheet(
         name=f"wall {wall.ask.file}",
         title=wall.name,
@@ -66,9 +66,9 @@ def wall_view(plan: Plan, wall: SolvedWall, pictures: Pictures) -> Sheet:
     )
 
 
-def picture_sizes(plan: Plan, wall: SolvedWall) -> dict[PictureKey, tuple[float, float]]:
+def picture_sizes(job: Job, wall: SolvedWall) -> dict[PictureKey, tuple[float, float]]:
     """Return how large each window's picture is drawn on the wall view, in mm of paper."""
-    view = _laid(plan, wall).drawn.view
+    view = _laid(job, wall).drawn.view
     return {
         (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
         for piece in (hung.frame.piece for hung in wall.frames)
@@ -90,17 +90,17 @@ class _Layout:
     note: tuple[Item, ...]
 
 
-def _laid(plan: Plan, wall: SolvedWall) -> _Layout:
+def _laid(job: Job, wall: SolvedWall) -> _Layout:
     """Return the smallest paper at a good scale, with the table where it leaves the drawing more room; a larger one
     only for a larger scale.
     """
     best: _Layout | None = None
     fault: NoScaleFits | None = None
-    for number, (width, height) in enumerate(papers(plan.job.units)):
+    for number, (width, height) in enumerate(papers(job.units)):
         for size in ((height, width), (width, height)):
             for beside in (True, False):
                 try:
-                    made = _laid_on(plan, wall, size, beside)
+                    made = _laid_on(job, wall, size, beside)
                 except NoScaleFits as found:
                     fault = found
                     continue
@@ -113,11 +113,11 @@ def _laid(plan: Plan, wall: SolvedWall) -> _Layout:
     return best
 
 
-def _laid_on(plan: Plan, wall: SolvedWall, size: tuple[float, float], beside: bool) -> _Layout:
-    printer = plan.job.printer
-    area = frame(size, title_block(plan.job, title="", document="")).area
+def _laid_on(job: Job, wall: SolvedWall, size: tuple[float, float], beside: bool) -> _Layout:
+    printer = job.printer
+    area = frame(size, title_block(job, title="", document="")).area
     hooks = marks(wall)
-    note = _note(plan, wall, area)
+    note = _note(job, wall, area)
     room = area.inset(0, 0, 0, _height(note) + 1.5 if note else 0.0)
     if beside:
         width = table_width(hooks, printer, room.height)
@@ -132,7 +132,7 @@ def _laid_on(plan: Plan, wall: SolvedWall, size: tuple[float, float], beside: bo
     if min(inner.width, inner.height) <= 0:
         raise NoScaleFits("the figures leave no room for the wall")
     whole: ModelBox = (Fraction(0), Fraction(0), wall.ask.size.width, wall.ask.size.height)
-    drawn = arrange(whole, _dimensions(wall, printer), inner, further_scales(plan.job.units), style=SMALL, upward=True)
+    drawn = arrange(whole, _dimensions(wall, printer), inner, further_scales(job.units), style=SMALL, upward=True)
     return _Layout(
         size=size, drawn=drawn, tapes=_tapes(hooks, printer, drawn.view, room), table=laid.items, note=tuple(note)
     )
@@ -240,9 +240,9 @@ def _number(mark: Mark, view: View) -> Text:
 # --- the note --------------------------------------------------------------------------------------------------------
 
 
-def _note(plan: Plan, wall: SolvedWall, area: Area) -> list[Item]:
+def _note(job: Job, wall: SolvedWall, area: Area) -> list[Item]:
     """Return what the drawing's signs mean, in one line at the bottom."""
-    printer = plan.job.printer
+    printer = job.printer
     parts = [
         "Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in "
         f"{printer.units.value}."

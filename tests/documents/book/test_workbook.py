@@ -34,8 +34,8 @@ def bound(plan: Plan, further: tuple[Chapter, ...] = ()) -> Book:
     sheets = [
         PieceSheets(
             piece=p,
-            front=front_view(plan, p, {}),
-            prints=tuple(print_sheet(plan, p, a, {}) for a in p.apertures if is_printed(a)),
+            front=front_view(plan.job, p, {}),
+            prints=tuple(print_sheet(plan.job, p, a, {}) for a in p.apertures if is_printed(a)),
         )
         for p in plan.pieces
     ]
@@ -130,7 +130,7 @@ def test_all_findings_are_gathered_on_the_first_sheets() -> None:
 
 def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
     def text(plan: Plan) -> str:
-        return " ".join(t.text for sheet in piece_summary(plan, plan.pieces[0]) for t in sheet.texts())
+        return " ".join(t.text for sheet in piece_summary(plan.job, plan.pieces[0]) for t in sheet.texts())
 
     (first, *_) = cautions(Work.GLASS)
     plain: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
@@ -142,7 +142,7 @@ def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
 
 def test_the_summary_has_every_layers_borders_as_cut() -> None:
     plan = planned(piece(apertures=(window(image="250 x 167"),), frame=frame("40 x 50 cm"), mat=double_mat()))
-    texts = [t.text for sheet in piece_summary(plan, plan.pieces[0]) for t in sheet.texts()]
+    texts = [t.text for sheet in piece_summary(plan.job, plan.pieces[0]) for t in sheet.texts()]
     # clear opening 244 × 161: 78 and 169 left and above; the front layer is 6 larger on each side
     for figure in ("244 × 161 mm", "78", "169", "170", "256 × 173 mm", "72", "163", "164"):
         assert figure in texts

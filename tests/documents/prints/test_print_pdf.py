@@ -344,7 +344,7 @@ def test_a_profile_of_other_colours_is_lost_and_the_print_sheet_says_so(tmp_path
         assert photo is not None
         shown = picture(photo, aperture.crop, (100, 100))
         assert shown.profile_lost == (name == "grey.jpg")
-        sheet = read_svg(svg.render(print_sheet(plan, solved, aperture, {(solved.ask.file, aperture.name): shown})))
+        sheet = read_svg(svg.render(print_sheet(plan.job, solved, aperture, {(solved.ask.file, aperture.name): shown})))
         notes = " ".join(text.text for text in sheet.texts)
         assert words in notes
         assert "print/slipway.pdf has the photo" in notes

@@ -31,7 +31,7 @@ def one(ask: ApertureAsk, units: Units = Units.MM) -> Plan:
 
 def read(plan: Plan) -> Reading:
     solved = plan.pieces[0]
-    return read_svg(svg.render(print_sheet(plan, solved, solved.apertures[0], {})))
+    return read_svg(svg.render(print_sheet(plan.job, solved, solved.apertures[0], {})))
 
 
 def box_of(reading: Reading, name: str) -> list[Fraction]:
@@ -51,7 +51,7 @@ def test_a_photo_is_drawn_at_its_place() -> None:
     plan = one(window(image="250 x 167", paper=RAG))
     solved = plan.pieces[0]
     photo_at = {("slipway", "Slipway"): Picture(data=PNG, media="image/png", pixels=(1, 1))}
-    reading = read_svg(svg.render(print_sheet(plan, solved, solved.apertures[0], photo_at)))
+    reading = read_svg(svg.render(print_sheet(plan.job, solved, solved.apertures[0], photo_at)))
     (picture,) = reading.pictures
     (image,) = reading.named("image")
     assert near(picture.bounds, bounds_of(image))
@@ -99,7 +99,7 @@ def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> Non
         )
     )
     solved = plan.pieces[0]
-    assert clashes.check(print_sheet(plan, solved, solved.apertures[0], {})) == ()
+    assert clashes.check(print_sheet(plan.job, solved, solved.apertures[0], {})) == ()
 
 
 def test_pixels_are_told() -> None:
@@ -120,13 +120,13 @@ def test_a_window_without_paper_has_no_sheet() -> None:
     solved = plan.pieces[0]
     assert not is_printed(solved.apertures[0])
     with pytest.raises(ValueError, match="has no sheet to print; name a paper"):
-        print_sheet(plan, solved, solved.apertures[0], {})
+        print_sheet(plan.job, solved, solved.apertures[0], {})
 
 
 def test_the_pdf_has_the_same_rectangles() -> None:
     plan = one(window(image="250 x 167", paper=RAG))
     solved = plan.pieces[0]
-    sheet = print_sheet(plan, solved, solved.apertures[0], {})
+    sheet = print_sheet(plan.job, solved, solved.apertures[0], {})
     (page,) = read_pdf(pdf.render(sheet)).pages
     for name in ("paper", "image", "printable"):
         (part,) = read_svg(svg.render(sheet)).named(name)
@@ -144,7 +144,7 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
     for aperture in solved.apertures:
         if aperture.print is None:
             continue
-        sheet = print_sheet(plan, solved, aperture, {})
+        sheet = print_sheet(plan.job, solved, aperture, {})
         assert clashes.check(sheet) == ()
         reading = read_svg(svg.render(sheet))
         scale, origin, made = scale_of(reading), origin_of(reading, "paper"), aperture.print
@@ -153,5 +153,5 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
             (part,) = reading.named(name)
             assert part.box == boxed(box)
             assert near(bounds_of(part), on_paper(box, origin, scale))
-        assert picture_size(plan, solved, aperture) == pytest.approx(on_paper(image, origin, scale)[2:])
+        assert picture_size(plan.job, solved, aperture) == pytest.approx(on_paper(image, origin, scale)[2:])
         assert check_dimensions(reading, plan.job.printer) >= 4

@@ -58,7 +58,7 @@ def many() -> Plan:
 
 
 def sheets_of(plan: Plan) -> tuple[Printed, ...]:
-    return printed(pdf.render(template(plan, plan.pieces[0])))
+    return printed(pdf.render(template(plan.job, plan.pieces[0])))
 
 
 PLANS = {
@@ -252,7 +252,7 @@ def test_letters_go_on_after_z() -> None:
 
 
 def test_no_word_stands_on_a_line(plan: Plan) -> None:
-    for sheet in template(plan, plan.pieces[0]):
+    for sheet in template(plan.job, plan.pieces[0]):
         assert clashes.check(sheet) == ()
 
 
@@ -263,7 +263,7 @@ def test_any_template_is_clear_and_complete(ask: Piece, units: Units) -> None:
         plan = planned(ask, units=units)
     except JobError:
         assume(False)
-    sheets = template(plan, plan.pieces[0])
+    sheets = template(plan.job, plan.pieces[0])
     assert len({sheet.name for sheet in sheets}) == len(sheets)
     for sheet in sheets:
         assert clashes.check(sheet) == ()

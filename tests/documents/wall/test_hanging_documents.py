@@ -24,7 +24,7 @@ from tests.walls.building import pin
 
 
 def listed(made: Plan) -> tuple[Reading, ...]:
-    sheets = hanging_list(made, made.walls[0])
+    sheets = hanging_list(made.job, made.walls[0])
     assert not [clash for sheet in sheets for clash in clashes.check(sheet)]
     return tuple(read_svg(svg.render(sheet)) for sheet in sheets)
 
@@ -110,7 +110,7 @@ def test_wire_to_cut_goes_round_both_anchors() -> None:
 
 
 def strips(made: Plan, index: int = 0) -> tuple[Reading, ...]:
-    sheets = hang_template(made, made.pieces[index])
+    sheets = hang_template(made.job, made.pieces[index], made.walls)
     assert not [clash for sheet in sheets for clash in clashes.check(sheet)]
     return tuple(read_svg(svg.render(sheet)) for sheet in sheets)
 
@@ -150,4 +150,4 @@ def test_copies_that_hang_alike_share_a_strip_and_others_have_their_own() -> Non
 
 
 def test_a_piece_that_hangs_nowhere_has_no_strip() -> None:
-    assert hang_template(planned(count=1), planned().pieces[2]) == ()
+    assert hang_template(planned(count=1).job, planned().pieces[2], planned(count=1).walls) == ()

@@ -48,7 +48,7 @@ def planned(units: Units = Units.MM, count: int = 3, **changes: Any) -> Plan:
 
 def read(made: Plan, **pictures: Picture) -> Reading:
     keyed = {(name, name.capitalize()): picture for name, picture in pictures.items()}
-    return read_svg(svg.render(wall_view(made, made.walls[0], keyed)))
+    return read_svg(svg.render(wall_view(made.job, made.walls[0], keyed)))
 
 
 def on_paper(spot: Spot, reading: Reading, asked: Wall) -> tuple[float, float, float, float]:
@@ -88,7 +88,7 @@ ARRANGED: list[dict[str, Any]] = [
 def test_everything_drawn_lies_where_the_plan_says_and_nothing_clashes(case: dict[str, Any]) -> None:
     made = planned(**case)
     (wall,) = made.walls
-    sheet = wall_view(made, wall, {})
+    sheet = wall_view(made.job, wall, {})
     assert not clashes.check(sheet)
     reading = read_svg(svg.render(sheet))
     frames = {(b.data["piece"], b.data["copy"]): b for b in reading.named("hung") if isinstance(b, Bundle)}
@@ -193,7 +193,7 @@ def test_photos_hang_in_their_frames() -> None:
     reading = read(made, slipway=Picture(data=out.getvalue(), media="image/jpeg", pixels=(25, 30)))
     (picture,) = reading.pictures
     assert picture.content == out.getvalue()
-    wide, high = picture_sizes(made, made.walls[0])[("slipway", "Slipway")]
+    wide, high = picture_sizes(made.job, made.walls[0])[("slipway", "Slipway")]
     assert near(picture.bounds[2:], (wide, high))
 
 
@@ -214,7 +214,7 @@ def test_the_smallest_paper_at_a_good_scale(changes: dict[str, Any], scale: str,
 
 def test_a_hundred_frames_have_all_their_figures_on_one_sheet() -> None:
     made = planned(count=100, size="12x7 m", arrange="grid", eye="3.5 m")
-    sheet = wall_view(made, made.walls[0], {})
+    sheet = wall_view(made.job, made.walls[0], {})
     assert not clashes.check(sheet)
     check_hooks(read_svg(svg.render(sheet)), made.walls[0])
 
