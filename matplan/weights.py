@@ -1,4 +1,5 @@
-"""Masses and forces in the units that a job's people think in: kilograms and newtons, or pounds in an inch job.
+"""Masses, forces and areas in the units that a job's people think in: kilograms, newtons and square metres, or pounds
+and square feet in an inch job.
 
 pint knows the units (`units.txt`), exactly. It knows nothing of frames.
 """
@@ -45,3 +46,10 @@ def force(newtons: Fraction, units: Units, places: int = 1) -> str:
     if units is Units.IN:
         return f"{plain_decimal(converted(newtons, 'N', 'lbf'), places)} lbf"
     return f"{plain_decimal(newtons, places)} N"
+
+
+def area(square_mm: Fraction, units: Units, places: int = 2) -> str:
+    """Return an area as people say it: `0.54 m²`, or `5.81 sq ft` in an inch job."""
+    if units is Units.IN:
+        return f"{plain_decimal(converted(square_mm, 'mm ** 2', 'ft ** 2'), places)} sq ft"
+    return f"{plain_decimal(square_mm / 1_000_000, places)} m²"

@@ -12,10 +12,10 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.job.records import Frame, Material, MatSupply
-from matplan.lengths import Size
+from matplan.lengths import ZERO, Size
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.stock.records import Layout, Part, StockKind
-from matplan.stock.sticks import StickKind, Sticks
+from matplan.stock.sticks import ROOT_TWO, Stick, StickKind, Sticks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +120,11 @@ class Rack:
     def pieces(self) -> tuple[str, ...]:
         """The pieces' names, each once."""
         return tuple(dict.fromkeys(name for name, _ in self.owners))
+
+    def offcut(self, stick: Stick) -> Fraction:
+        """Return what is left of a stick behind its last rail and that rail's mitred cut."""
+        cuts = len(stick.rails) * self.frame.kerf * ROOT_TWO
+        return max(ZERO, stick.kind.usable - sum(stick.rails, ZERO) - cuts)
 
     def bought(self) -> Iterator[tuple[StickKind, int]]:
         """Yield how many of each stick are bought, in the order in which the frame names them."""

@@ -43,7 +43,7 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
 
     if piece.layers:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
-        yield line("T-hinges", count, "paper and paste that come off again, along the top edge", rates.hinge)
+        yield line("T-hinges", count, "reversible paper and paste, along the top edge", rates.hinge)
     around = 2 * (piece.blank.width + piece.blank.height)
     yield metres("backing tape", around, rates.tape_per_m)
     match hang or ByWire():

@@ -18,7 +18,7 @@ from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import hardware
 from matplan.orders.moulding import rails_length
-from matplan.orders.records import MADE_TO_MEASURE, Item, OrderLine
+from matplan.orders.records import CUT_HERE, MADE_TO_MEASURE, Item, OrderLine
 
 NO_RATES = Rates()
 NOT_HUNG: Mapping[str, Hang] = {}
@@ -183,7 +183,7 @@ def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
                 quantity=count,
                 pieces=rack.pieces,
                 unit_price=stick.price,
-                note="sticks, cut here",
+                note=CUT_HERE,
             )
 
 

@@ -23,6 +23,8 @@ class Item(StrEnum):
 
 
 MADE_TO_MEASURE = "made to measure"
+CUT_HERE = "sticks, cut here"
+"""The note of moulding that is bought in sticks: its size is the length and the face width."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

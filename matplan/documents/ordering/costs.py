@@ -9,9 +9,9 @@ from matplan.documents.parts import wording
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
-from matplan.lengths import plain_decimal
 from matplan.orders.moulding import quick_rule
 from matplan.planning import Plan
+from matplan.weights import area
 
 
 def add_costs(running: Running, plan: Plan) -> None:
@@ -22,19 +22,20 @@ def add_costs(running: Running, plan: Plan) -> None:
     sold = any(cost.selling is not None for cost in costs.pieces)
     columns = [
         Column(head="Piece", share=1.0),
-        Column(head="What it is made of", share=2.2),
-        Column(head="All copies", align=Align.RIGHT),
+        Column(head="Cost breakdown", share=2.2),
+        Column(head="Each", align=Align.RIGHT),
+        Column(head="Total", align=Align.RIGHT),
     ]
-    columns += [Column(head="One", align=Align.RIGHT)] + ([Column(head="Sells for", align=Align.RIGHT)] if sold else [])
+    columns += [Column(head="Selling price, each", align=Align.RIGHT)] if sold else []
     rows: list[tuple[str, ...]] = []
     for cost in costs.pieces:
         if not cost.shares:
             continue
         parts = " · ".join(f"{share.what} {share.amount:.2f}" for share in cost.shares)
         name = wording.short(cost.name) + (f" × {cost.quantity}" if cost.quantity > 1 else "")
-        row = (name, parts, f"{cost.total:.2f}", f"{cost.each:.2f}")
+        row = (name, parts, f"{cost.each:.2f}", f"{cost.total:.2f}")
         rows.append((*row, "" if cost.selling is None else f"{cost.selling:.2f}") if sold else row)
-    last = ("The job", "what has a price", f"{costs.total:.2f}", "")
+    last = ("Job total", "priced items only" if costs.unpriced else "", "", f"{costs.total:.2f}")
     rows.append((*last, "") if sold else last)
     currency = f", {plan.job.currency}" if plan.job.currency else ""
     running.table(columns, rows, title=f"Costs{currency}", classes=("costs",), gap=5.5)
@@ -48,17 +49,16 @@ def add_sticks(running: Running, plan: Plan) -> None:
             (
                 str(number),
                 printer.length(stick.kind.length),
-                "  ".join(printer.number(rail) for rail in stick.rails),
-                printer.length(left),
+                " · ".join(printer.number(rail) for rail in stick.rails),
+                printer.length(rack.offcut(stick)),
             )
             for number, stick in enumerate(rack.sticks.sticks, 1)
-            for left in (stick.kind.usable - sum(stick.rails, Fraction(0)),)
         ]
         columns = [
             Column(head="Stick", align=Align.RIGHT),
             Column(head="Length"),
-            Column(head="Rails' long edges, mitred", share=1.0),
-            Column(head="Left, kerf included", align=Align.RIGHT),
+            Column(head="Rail lengths, long point to long point", share=1.0),
+            Column(head="Offcut after kerf", align=Align.RIGHT),
         ]
         running.table(columns, rows, title=f"Sticks of {wording.short(rack.frame.name)}", classes=("sticks",), gap=5.5)
         _say(running, _quick_rule(plan, rack.frame.name))
@@ -100,12 +100,13 @@ def saved_by_drop_outs(plan: Plan) -> Iterator[str]:
         if not falls:
             continue
         parts = sum(len(sheet.pieces) * sheet.count for sheet in falls)
-        area = (
-            sum((piece.box.size.area * sheet.count for sheet in falls for piece in sheet.pieces), Fraction(0))
-            / 1_000_000
-        )
+        saved = sum((piece.box.size.area * sheet.count for sheet in falls for piece in sheet.pieces), Fraction(0))
         count = sum(sheet.count for sheet in falls)
         yield (
-            f"{wording.short(cutting.material.name)}: {parts} parts come out of {count} drop-outs at no cost, "
-            f"{plain_decimal(area, 2)} m² of board that no sheet is bought for."
+            f"{wording.short(cutting.material.name)}: {_count(parts, 'part')} cut from {_count(count, 'drop-out')}, "
+            f"{area(saved, plan.job.units)} of board saved."
         )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

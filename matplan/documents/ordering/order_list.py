@@ -16,7 +16,7 @@ from matplan.drawing.frame import frame
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Box, Printer, Size
 from matplan.mats.records import SolvedPiece
-from matplan.orders.records import Item, OrderLine
+from matplan.orders.records import CUT_HERE, Item, OrderLine
 from matplan.planning import Plan
 
 HEADER: Final = (
@@ -86,6 +86,7 @@ _HEADINGS: Final = {
     Item.SHEET: "Sheets",
     Item.HARDWARE: "Hardware",
 }
+_STICKS: Final = "Moulding, in sticks"
 
 
 def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
@@ -97,8 +98,10 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
     for item in Item:
         lines = [line for line in plan.order if line.item is item]
-        if lines:
-            _group(running, item, lines, plan)
+        for sticks in (False, True):
+            alike = [line for line in lines if (line.note == CUT_HERE) is sticks]
+            if alike:
+                _group(running, _STICKS if sticks else _HEADINGS[item], alike, plan)
     add_drop_outs(running, plan)
     add_sticks(running, plan)
     add_costs(running, plan)
@@ -109,30 +112,31 @@ type _Row = tuple[OrderLine, bool, tuple[str, ...]]
 """The line, whether this is its first row, and the cells."""
 
 
-def _group(running: Running, item: Item, lines: Sequence[OrderLine], plan: Plan) -> None:
+def _group(running: Running, title: str, lines: Sequence[OrderLine], plan: Plan) -> None:
     columns, rows = _mats(lines, plan) if any(line.openings for line in lines) else _things(lines, plan)
     cells = [row for _, _, row in rows]
     if any(line.unit_price is not None for line in lines):
-        columns = [*columns, Column(head="Each", align=Align.RIGHT), Column(head="Price", align=Align.RIGHT)]
+        columns = [*columns, Column(head="Each", align=Align.RIGHT), Column(head="Total", align=Align.RIGHT)]
         cells = [
             (*row, _money(line.unit_price) if first else "", _money(line.price) if first else "")
             for line, first, row in rows
         ]
-    running.table(columns, cells, title=_HEADINGS[item], classes=("order", item.value.replace(" ", "-")), gap=5.5)
+    running.table(columns, cells, title=title, classes=("order", lines[0].item.value.replace(" ", "-")), gap=5.5)
 
 
 def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
     """Return a row for each line; columns that all lines leave empty are left out."""
     printer = plan.job.printer
-    sized, noted = any(line.size is not None for line in lines), any(line.note for line in lines)
-    columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="What", share=1.0)]
-    columns += [Column(head="Width × height")] if sized else []
+    sized, sticks = any(line.size is not None for line in lines), lines[0].note == CUT_HERE
+    noted = not sticks and any(line.note for line in lines)
+    columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Item", share=1.0)]
+    columns += [Column(head="Length, face width" if sticks else "Width × height")] if sized else []
     columns += [Column(head="Note", share=1.2)] if noted else []
     columns += [Column(head="For", share=1.4)]
     rows: list[_Row] = []
     for line in lines:
         cells = [str(line.quantity), wording.short(line.material)]
-        cells += [_size(line.size, printer)] if sized else []
+        cells += [_stick(line.size, printer) if sticks else _size(line.size, printer)] if sized else []
         cells += [line.note] if noted else []
         rows.append((line, True, (*cells, _for(line, plan))))
     return columns, rows
@@ -175,6 +179,13 @@ def _borders(opening: Box, blank: Size | None, printer: Printer) -> list[str]:
 
 def _size(size: Size | None, printer: Printer) -> str:
     return "" if size is None else printer.size(size)
+
+
+def _stick(size: Size | None, printer: Printer) -> str:
+    """Return a stick's length and its face width, where the job tells it."""
+    if size is None:
+        return ""
+    return ", ".join(printer.length(side) for side in (size.width, size.height) if side)
 
 
 _MOST_NAMES: Final = 6

@@ -95,7 +95,7 @@ def test_the_total_is_that_of_the_priced_lines() -> None:
 def test_without_prices_there_is_no_total_and_no_price_column() -> None:
     plan = slipway(frame=frame("40 x 50 cm"), glazing=GLASS)
     assert total(plan.order) is None
-    assert not {"Each", "Price"} & set(words(plan))
+    assert not {"Each", "Total"} & set(words(plan))
 
 
 def test_a_supplier_reads_opening_and_borders() -> None:
