@@ -3,6 +3,9 @@
     plan = matplan.plan(matplan.read_job("job.toml"))
     matplan.make(plan, "pack")
 
+A `Workshop` keeps what it has solved and a `Darkroom` the pictures that it has made, so that after an edit only the
+changed parts are done again; `drawings` are those of one piece without a pack.
+
 Nothing heavy is imported until it is used.
 """
 
@@ -14,13 +17,17 @@ if TYPE_CHECKING:
     from matplan.faults import CutListError, Fault, JobError, LengthError, MatplanError, PackError
     from matplan.job import parse_job, read_job
     from matplan.job.records import Job
+    from matplan.mats.records import SolvedPiece
     from matplan.pack import make
-    from matplan.planning import Plan, plan, plan_json
+    from matplan.pack.darkroom import Darkroom
+    from matplan.pack.single import drawings
+    from matplan.planning import Plan, Workshop, plan, plan_json
 
 __version__ = "0.1.0"
 
 __all__ = [
     "CutListError",
+    "Darkroom",
     "Fault",
     "Job",
     "JobError",
@@ -28,7 +35,10 @@ __all__ = [
     "MatplanError",
     "PackError",
     "Plan",
+    "SolvedPiece",
+    "Workshop",
     "__version__",
+    "drawings",
     "make",
     "parse_job",
     "plan",
@@ -38,6 +48,7 @@ __all__ = [
 
 _ROOMS = {
     "CutListError": "faults",
+    "Darkroom": "pack.darkroom",
     "Fault": "faults",
     "Job": "job.records",
     "JobError": "faults",
@@ -45,6 +56,9 @@ _ROOMS = {
     "MatplanError": "faults",
     "PackError": "faults",
     "Plan": "planning",
+    "SolvedPiece": "mats.records",
+    "Workshop": "planning",
+    "drawings": "pack.single",
     "make": "pack",
     "parse_job": "job",
     "plan": "planning",

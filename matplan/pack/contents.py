@@ -131,7 +131,7 @@ class Contents:
 
         job = self.plan.job
         return {
-            piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in _cut_here(piece))
+            piece.ask.file: tuple(cutting_diagram(job, piece, layer) for layer in cut_here(piece))
             for piece in self.chosen.pieces
         }
 
@@ -269,7 +269,7 @@ class Contents:
                     yield f"print/{file}.pdf", print_pdf(f"{piece.name}: print", pages)
                 yield from self._slips(piece)
             if Part.CUT in parts:
-                for layer, sheet in zip(_cut_here(piece), self.cuts[file], strict=True):
+                for layer, sheet in zip(cut_here(piece), self.cuts[file], strict=True):
                     yield f"cut/{file}-layer{layer.number}.svg", svg.render(sheet)
             if Part.TEMPLATE in parts and file in self.templates:
                 book = pdf.Book(title=f"{piece.name}: template", chapters=(self.templates[file],), full_size=True)
@@ -347,7 +347,7 @@ class Contents:
             yield Chapter(title=f"{wall.name}: hanging list", sheets=hanging_list(self.plan.job, wall))
 
 
-def _cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
+def cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
     """The boards that somebody cuts by a drawing: none of a piece whose mat is bought ready-cut."""
     return () if piece.ready_cut is not None else piece.layers
 
