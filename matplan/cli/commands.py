@@ -24,10 +24,13 @@ def matplan() -> None:
 
 
 def _plan(job: str) -> Plan:
+    from matplan.cli.progress import steps
     from matplan.planning import Workshop
 
     workshop = Workshop()
-    return workshop.plan(workshop.read(job))
+    reading = workshop.read(job)
+    with steps("cutting sheets, materials") as tick:
+        return workshop.plan(reading, tick)
 
 
 def _say(text: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from fractions import Fraction
 
 type Tick = Callable[[int, int], None]
@@ -13,16 +13,26 @@ type Tick = Callable[[int, int], None]
 
 @contextmanager
 def steps(what: str) -> Iterator[Tick]:
-    """A bar while the block runs; nothing where stderr is no terminal."""
-    if not sys.stderr.isatty():
-        yield lambda _done, _total: None
-        return
+    """Yield a tick that draws a bar from its first call on, while the block runs; nothing if stderr is no terminal."""
+    with ExitStack() as block:
+        draw: Tick | None = None
+
+        def tick(done: int, total: int) -> None:
+            nonlocal draw
+            if draw is None:
+                draw = block.enter_context(_bar(what))
+            draw(done, total)
+
+        yield tick if sys.stderr.isatty() else lambda _done, _total: None
+
+
+@contextmanager
+def _bar(what: str) -> Iterator[Tick]:
     from rich.console import Console
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
-    with Progress(
-        TextColumn(what), BarColumn(), MofNCompleteColumn(), console=Console(stderr=True), transient=True
-    ) as bar:
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task(what, total=None)
         yield lambda done, total: bar.update(task, completed=done, total=total)
 

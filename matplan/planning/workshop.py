@@ -7,7 +7,7 @@ and hash quickly; the oldest answers go first. Nothing is kept outside the objec
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
@@ -31,6 +31,14 @@ from matplan.walls.records import SolvedWall, Unhangable
 if TYPE_CHECKING:
     from matplan.stock.records import Layout, Part, StockKind
     from matplan.walls.room import Box, Pair, Room
+
+type Tick = Callable[[int, int], None]
+"""Called with what is done and what there is to do."""
+
+
+def no_tick(_done: int, _total: int) -> None:
+    """Tells nobody."""
+
 
 KEPT: Final = 4096
 """Answers of each stage that a workshop keeps."""
@@ -66,14 +74,14 @@ class Workshop:
         """Return one piece of a job with every dimension closed. Raises `Unsolvable`."""
         return self._solved(piece, job.printer, job.cutter.setback)
 
-    def stock(self, job: Job, pieces: Sequence[SolvedPiece]) -> Stock:
+    def stock(self, job: Job, pieces: Sequence[SolvedPiece], tick: Tick = no_tick) -> Stock:
         """Return what the pieces take from sheets and sticks, searched a material at a time.
 
-        Raises `JobError` with a fault for each part that no sheet and no stick gives; a part that is larger than every
-        sheet is told without a search.
+        `tick` is called with the materials that are done and how many there are. Raises `JobError` with a fault for
+        each part that no sheet and no stick gives; a part that is larger than every sheet is told without a search.
         """
         _refuse(job, tuple(too_large(job, pieces)))
-        cuttings = tuple(self._cuttings(job, pieces))
+        cuttings = tuple(self._cuttings(job, pieces, tick))
         _refuse(job, [fault for cutting in cuttings for fault in unplaced(job, pieces, cutting)])
         return Stock(cuttings=cuttings, racks=tuple(self._racks(pieces)))
 
@@ -84,11 +92,11 @@ class Workshop:
         """
         return self._hung(wall, tuple((index, pieces[index]) for index, _ in wall.hung), job.printer)
 
-    def plan(self, job: Job | Reading) -> Plan:
+    def plan(self, job: Job | Reading, tick: Tick = no_tick) -> Plan:
         """Return the plan of a job. Raises `JobError` with every fault of its text, its pieces and its walls at once.
 
         No search for sheets begins before pieces and walls are without a fault. Time grows with the pieces; a cluster
-        of many frames and a full search for sheets take seconds.
+        of many frames and a full search for sheets take seconds. `tick` is that of `stock`.
         """
         faults: list[Fault] = []
         if isinstance(job, Reading):
@@ -98,7 +106,7 @@ class Workshop:
         walls = tuple(self._every_wall(job, solved, faults))
         pieces = tuple(solved.values())
         _refuse(job, (*faults, *too_large(job, pieces)))
-        stock = self.stock(job, pieces)
+        stock = self.stock(job, pieces, tick)
         own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks)
         order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
         return Plan(
@@ -130,9 +138,11 @@ class Workshop:
             except Unhangable as error:
                 faults.extend(faults_of(wall, error))
 
-    def _cuttings(self, job: Job, pieces: Sequence[SolvedPiece]) -> Iterator[Cutting]:
+    def _cuttings(self, job: Job, pieces: Sequence[SolvedPiece], tick: Tick) -> Iterator[Cutting]:
         """Yield each sheet material with its parts laid out."""
-        for material, owned in parts_of(pieces, job.dropout_trim):
+        materials = tuple(parts_of(pieces, job.dropout_trim))
+        for done, (material, owned) in enumerate(materials):
+            tick(done, len(materials))
             parts, kinds = tuple(part for _, part in owned), kinds_of(material)
             layout = self._laid(parts, kinds, material.kerf)
             owners = tuple(owner for owner, _ in owned)
