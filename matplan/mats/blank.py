@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from matplan.job.records import BorderAt, Frame
-from matplan.lengths import Size
+from matplan.lengths import ZERO, Size
 from matplan.mats.task import NO_STRIP, Task
 from matplan.mats.weighting import Rule
 from matplan.mats.windows import Unsolvable
@@ -53,6 +53,7 @@ def made_strip(task: Task, frame: Frame) -> Size:
 
 
 def rule_for(task: Task, strip: Size) -> Rule:
-    """Return how the piece's borders are counted: without the strip where they are asked for as cut."""
-    counted = NO_STRIP if task.piece.border_at is BorderAt.CUT else strip
-    return Rule(strip=counted, weight=task.piece.weight, step=task.step)
+    """Return how the piece's borders are counted: from the blank to the cut where they are asked for as cut."""
+    if task.piece.border_at is BorderAt.CUT:
+        return Rule(strip=NO_STRIP, inset=ZERO, weight=task.piece.weight, step=task.step)
+    return Rule(strip=strip, inset=task.border_inset, weight=task.piece.weight, step=task.step)

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from matplan.job.records import ApertureAsk, Show
-from matplan.lengths import ZERO, Size
+from matplan.lengths import Size
 from matplan.mats.block import arranged, evened, justified, justified_width, row_width
 from matplan.mats.explained_windows import explain_block
 from matplan.mats.task import NO_STRIP, Task, Windows
-from matplan.mats.windows import EVEN_SIDED, Unsolvable, aspect, edge, opening_size, without_edge
+from matplan.mats.windows import EVEN_SIDED, Unsolvable, aspect, opening_size, without_edge
 from matplan.sums import Sums, length
 
 
@@ -26,7 +26,7 @@ def justified_windows(task: Task, images: Sequence[Size] | None, room: Size | No
             "`paper` (a sheet cut to the image) or `justify`",
         )
     ratios = [Fraction(1) if a.shape in EVEN_SIDED else aspect(a)[0] / aspect(a)[1] for a in asks]
-    edges = [edge(a) if piece.mat else ZERO for a in asks]
+    edges = [task.edge(ask) for ask in asks]
     if images is not None:
         openings = [_quiet_opening(task, ask, image) for ask, image in zip(asks, images, strict=True)]
         width = max(row_width(openings, row, task.gutter) for row in piece.rows)
@@ -49,7 +49,7 @@ def justified_windows(task: Task, images: Sequence[Size] | None, room: Size | No
 
 
 def _quiet_opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
-    return opening_size(ask, image, task.step, Sums()) if task.piece.mat else image
+    return opening_size(ask, image, task.step, Sums(), task.inset) if task.piece.mat else image
 
 
 def _covering(task: Task, ask: ApertureAsk, opening: Size) -> Size:
@@ -59,7 +59,9 @@ def _covering(task: Task, ask: ApertureAsk, opening: Size) -> Size:
     """
     across, upright = (Fraction(1), Fraction(1)) if ask.shape in EVEN_SIDED else aspect(ask)
     wide, high = length("opening", opening.width), length("opening", opening.height)
-    asked = (without_edge(ask, wide), without_edge(ask, high)) if task.piece.mat else (wide, high)
+    asked = (
+        (without_edge(ask, wide, task.inset), without_edge(ask, high, task.inset)) if task.piece.mat else (wide, high)
+    )
     fits_width = asked[0].value * upright >= asked[1].value * across
     if ask.show is not Show.IMAGE:
         fits_width = not fits_width

@@ -51,7 +51,7 @@ def explain_factor(task: Task, room: Size, images: Sequence[Size]) -> None:
 
 
 def _shown(task: Task, ask: ApertureAsk, room: Term) -> Term:
-    return without_edge(ask, room) if task.piece.mat else room
+    return without_edge(ask, room, task.inset) if task.piece.mat else room
 
 
 def _explain_width(task: Task, ask: ApertureAsk, image: Size) -> None:

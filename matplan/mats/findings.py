@@ -162,11 +162,12 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
     sheet = aperture.image
     reach = Size(  # how far the sheet goes on behind the mat, on the side where that is least
         min(
-            aperture.opening.x - sheet.x + made.margins.left, sheet.right + made.margins.right - aperture.opening.right
+            aperture.seen.box.x - sheet.x + made.margins.left,
+            sheet.right + made.margins.right - aperture.seen.box.right,
         ),
         min(
-            aperture.opening.y - sheet.y + made.margins.top,
-            sheet.bottom + made.margins.bottom - aperture.opening.bottom,
+            aperture.seen.box.y - sheet.y + made.margins.top,
+            sheet.bottom + made.margins.bottom - aperture.seen.box.bottom,
         ),
     )
     overlap = aperture.ask.overlap

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
+from typing import NamedTuple
 
 from matplan.job.records import ApertureAsk, Shape
 from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.explained_shapes import explain
 from matplan.mats.findings import findings
-from matplan.mats.layers import check_apart, layers_of, least_web
+from matplan.mats.layers import check_apart, layers_of, least_web, seen
 from matplan.mats.outlines import Outline, most_rise, outline
 from matplan.mats.prints import crop_of, pixels_of, print_of
 from matplan.mats.records import Print, SolvedAperture, SolvedFrame, SolvedPiece
 from matplan.mats.stack import frame_mass, stack_of
 from matplan.mats.task import Task, Windows
 from matplan.mats.windows import Unsolvable, true_edges, work_of
-from matplan.sums import length
+from matplan.sums import Sums, length
 
 
 def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: Size, strip: Size) -> SolvedPiece:
@@ -55,9 +57,10 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
             face = length("rail", rail)
             task.sums.told(f"outer {side}", out, length("sight", inner) + 2 * face)
             task.sums.told(f"rail's long edge, {side}", edge_, length("rabbet", hold) + 2 * (face - length("lip", lip)))
+    shown = [seen(layers, place) if layers else line for place, line in enumerate(lines)]
     apertures = tuple(
-        _aperture(task, ask, image, box, line, whole, strip)
-        for ask, image, box, line in zip(piece.apertures, windows.images, boxes, lines, strict=True)
+        _aperture(task, Window(*found), whole, strip)
+        for found in zip(piece.apertures, windows.images, boxes, lines, shown, strict=True)
     )
     stack = stack_of(blank, piece.glazing, layers, piece.backing, piece.frame.depth, task.sums)
     solved = SolvedPiece(
@@ -127,32 +130,29 @@ def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> 
     raise Unsolvable("image", f"the image reaches past the sheet of {task.printer.size(blank)}: {by}; make it smaller")
 
 
-def _aperture(
-    task: Task, ask: ApertureAsk, image: Size, box: Box, line: Outline, blank: Box, strip: Size
-) -> SolvedAperture:
+class Window(NamedTuple):
+    """One window on its way: what is asked of it, its image, its nominal box, its outline and what is seen of it."""
+
+    ask: ApertureAsk
+    image: Size
+    box: Box
+    line: Outline
+    seen: Outline
+
+
+def _aperture(task: Task, window: Window, blank: Box, strip: Size) -> SolvedAperture:
+    ask, image, box, line, shown = window
     cut = line.box.inset_in(blank)
     lies = Box.of(image).centred_in(box)
     crop = crop_of(ask.photo, image, task.step)
     work = work_of(ask, box, line, lies) if task.piece.mat else Outline(shape=Shape.RECTANGLE, box=lies)
-    true = true_edges(ask, line, work) if task.piece.mat else None
-    sums = task.sums_of(ask)
-    visible = Sides(
-        top=cut.top - strip.height,
-        bottom=cut.bottom - strip.height,
-        left=cut.left - strip.width,
-        right=cut.right - strip.width,
-    )
-    for side, shown, whole, hidden in (
-        ("top", visible.top, cut.top, strip.height),
-        ("right", visible.right, cut.right, strip.width),
-        ("bottom", visible.bottom, cut.bottom, strip.height),
-        ("left", visible.left, cut.left, strip.width),
-    ):
-        sums.told(f"visible border {side}", shown, length("cut border", whole) - length("under the lip", hidden))
+    true = true_edges(ask, shown, work) if task.piece.mat else None
+    visible = _visible(task.sums_of(ask), cut, shown.box.inset_in(line.box), strip)
     return SolvedAperture(
         ask=ask,
         opening=line.box,
         outline=line,
+        seen=shown,
         work=work,
         visible=visible,
         cut=cut,
@@ -163,6 +163,21 @@ def _aperture(
         crop=crop,
         print=_print(task, ask, image, blank.size, cut),
         pixels=pixels_of(ask, image, crop),
+    )
+
+
+def _visible(sums: Sums, cut: Sides, inset: Sides, strip: Size) -> Sides:
+    """Return the borders that the eye sees, from the sight edge to the clear opening or a reverse cut's face."""
+
+    def shown(side: str, whole: Fraction, face: Fraction, hidden: Fraction) -> Fraction:
+        border = length("cut border", whole) + length("reverse cut", face) if face else length("cut border", whole)
+        return sums.add(f"visible border {side}", border - length("under the lip", hidden))
+
+    return Sides(
+        top=shown("top", cut.top, inset.top, strip.height),
+        right=shown("right", cut.right, inset.right, strip.width),
+        bottom=shown("bottom", cut.bottom, inset.bottom, strip.height),
+        left=shown("left", cut.left, inset.left, strip.width),
     )
 
 

@@ -13,7 +13,7 @@ from matplan.mats.evening import justified_windows
 from matplan.mats.explained_windows import explain_block, explain_factor
 from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.weighting import least_borders
-from matplan.mats.windows import Unsolvable, asked_image, aspect, edge, opening_size
+from matplan.mats.windows import Unsolvable, asked_image, aspect, opening_size
 from matplan.sums import Sums, length
 
 
@@ -32,7 +32,7 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
 
 def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
     """The clear opening; without a mat the image itself."""
-    return opening_size(ask, image, task.step, task.sums_of(ask)) if task.piece.mat else image
+    return opening_size(ask, image, task.step, task.sums_of(ask), task.inset) if task.piece.mat else image
 
 
 def windows_of(task: Task, images: Sequence[Size]) -> Windows:
@@ -119,8 +119,8 @@ def _scalable(task: Task, ask: ApertureAsk) -> Scaled:
     """How the opening grows with the image: its aspect as the image of factor 1, as high as 1 mm."""
     if ask.text is not None and task.many:
         size = asked_image(ask, Sums())
-        return Scaled(image=NO_STRIP, fixed=(size or NO_STRIP).grown(edge(ask)))
-    by = edge(ask) if task.piece.mat else ZERO
+        return Scaled(image=NO_STRIP, fixed=(size or NO_STRIP).grown(task.edge(ask)))
+    by = task.edge(ask)
     if ask.show is Show.SHEET and ask.paper is not None and task.piece.mat:
         return Scaled(image=NO_STRIP, fixed=ask.paper.size.grown(by))
     across, down = aspect(ask)

@@ -1,6 +1,4 @@
-"""The boards of a mat: each layer's openings from the clear ones, what the bevel makes of them, and the web that is
-left.
-"""
+"""The boards of a mat: each layer's openings, what the bevel makes of them, and the web that is left."""
 
 from __future__ import annotations
 
@@ -9,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from matplan.job.records import Cut, LayerAsk, Shape
-from matplan.lengths import Box, Printer, Step
+from matplan.lengths import ZERO, Box, Printer, Step
 from matplan.mats.block import Rows
 from matplan.mats.outlines import Outline, enlarged, grown
 from matplan.mats.records import Layer, LayerOpening
@@ -20,11 +18,12 @@ from matplan.sums import Sums, length, nearest
 
 
 def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, ...]:
-    """How much larger each layer's opening is than the clear one, on every side: the reveals of the layers behind it,
-    in whole steps.
+    """Return how much larger each layer's opening is than the clear one, on every side.
+
+    It is the reveals of the layers behind it, in whole steps.
     """
     grows: list[Fraction] = []
-    behind = Fraction(0)
+    behind = ZERO
     for number in range(len(mat), 0, -1):
         grows.append(behind)
         ask = mat[number - 1]
@@ -33,13 +32,35 @@ def reveals(mat: Sequence[LayerAsk], step: Step, sums: Sums) -> tuple[Fraction, 
     return tuple(reversed(grows))
 
 
+def inset(mat: Sequence[LayerAsk], grows: Sequence[Fraction]) -> Fraction:
+    """Return how far the opening that the eye sees lies inside the clear one, on every side.
+
+    It is zero but behind a reverse cut, whose face is smaller than its back by the board's thickness.
+    """
+    cover = (_covers(ask) - by for ask, by in zip(mat, grows, strict=True))
+    return max((ZERO, *cover))
+
+
+def _covers(ask: LayerAsk) -> Fraction:
+    return ask.board.thickness if ask.cut is Cut.REVERSE else ZERO
+
+
+def seen(layers: Sequence[Layer], place: int) -> Outline:
+    """Return the outline that the eye sees of the window at `place`: the smallest edge of all layers."""
+    edges = [
+        opening.face if layer.cut is Cut.REVERSE else opening.back
+        for layer in layers
+        for opening in (layer.openings[place],)
+    ]
+    return min(reversed(edges), key=lambda line: line.box.size.area)
+
+
 def _ordinal(number: int) -> str:
     return ("front", "second", "third", "fourth", "fifth")[number - 1] if number <= 5 else f"number {number}"
 
 
 def bevelled(back: Outline, cut: Cut, thickness: Fraction) -> Outline:
-    """The opening on the board's face: a bevel grows it by the board's thickness, a reverse bevel shrinks it, a
-    straight cut leaves it.
+    """Return the opening on the board's face: larger than its back by a bevel, smaller by a reverse one.
 
     Raises `Unsolvable` where a reverse bevel leaves no opening or splits it, and where a bevel's faces run into each
     other.
@@ -50,7 +71,8 @@ def bevelled(back: Outline, cut: Cut, thickness: Fraction) -> Outline:
             if face is None:
                 raise Unsolvable(
                     "mat",
-                    "the bevels run into each other: the board between two sides is thinner than two of its thicknesses",
+                    "the bevels run into each other: the board between two sides is thinner than two of its "
+                    "thicknesses",
                 )
             return face
         case Cut.STRAIGHT:
@@ -66,7 +88,7 @@ def bevelled(back: Outline, cut: Cut, thickness: Fraction) -> Outline:
 
 
 def _in_front(clear: Outline, by: Fraction, step: Step, name: str) -> Outline:
-    """The opening of a board in front. Raises `Unsolvable` where the sides of a polygon run into each other."""
+    """Return the opening of a board in front. Raises `Unsolvable` where the sides of a polygon run into each other."""
     found = enlarged(clear, by, step) if by else clear
     if found is None:
         raise Unsolvable(
@@ -77,16 +99,15 @@ def _in_front(clear: Outline, by: Fraction, step: Step, name: str) -> Outline:
 
 
 def _check_thin(line: Outline, thickness: Fraction, name: str) -> None:
-    """Raises `Unsolvable` where a polygon has a spike, or a part thinner than the board is thick, of the opening or of
-    the board.
-    """
+    """Raise `Unsolvable` where a polygon, or the board beside it, has a spike or a part thinner than the board."""
     if line.shape is not Shape.POLYGON:
         return
     corners = polygon.corners_of(line.line)
     if polygon.thin_corner(corners) is not None:
         raise Unsolvable(
             "points",
-            f"the opening of {name} has a corner too sharp to cut: under about 11° it stays thinner than the board; use a blunter one",
+            f"the opening of {name} has a corner too sharp to cut: under about 11° it stays thinner than the board; "
+            "use a blunter one",
         )
     if (what := polygon.thin_part(corners, thickness)) is not None:
         where = "is in places narrower" if what == "opening" else "leaves board that is narrower"
@@ -104,8 +125,9 @@ def layers_of(
     step: Step,
     sums: Sums,
 ) -> tuple[Layer, ...]:
-    """Every board with its openings; `clear` are the clear openings, named. Raises `Unsolvable` for a shape that no
-    board can be cut to.
+    """Return every board with its openings; `clear` are the clear openings, named.
+
+    Raises `Unsolvable` for a shape that no board can be cut to.
     """
     layers = []
     for number, (ask, by) in enumerate(zip(mat, grows, strict=True), 1):
@@ -115,29 +137,25 @@ def layers_of(
             _check_thin(back, ask.board.thickness, name)
             face = bevelled(back, ask.cut, ask.board.thickness)
             openings.append(LayerOpening(aperture=name, shape=line.shape, back=back, face=face))
-        overcut = sums.add(
-            f"over-cut of the {_ordinal(number)} layer",
-            length("board's thickness", ask.board.thickness) + length("cutter's setback", setback),
-        )
-        layers.append(Layer(number=number, ask=ask, openings=tuple(openings), overcut=overcut))
+        blade = length("cutter's setback", setback)
+        over = length("board's thickness", ask.board.thickness) + blade if ask.cut is Cut.BEVEL else blade
+        sums.add(f"over-cut of the {_ordinal(number)} layer", over)
+        layers.append(Layer(number=number, ask=ask, openings=tuple(openings), setback=setback))
     return tuple(layers)
 
 
 def least_web(lines: Sequence[Outline], rows: Rows, sight: Box) -> Fraction:
-    """The narrowest strip that is left of the front layer: between two neighbouring faces, or between one and the sight
-    edge.
-    """
+    """Return the narrowest strip left of the front layer: between two neighbouring faces, or one and the sight edge."""
     edge = min(line.box.inset_in(sight).least for line in lines)
     between = least_gutter(lines, rows)
     return edge if between is None else min(edge, between)
 
 
 def least_gutter(lines: Sequence[Outline], rows: Rows) -> Fraction | None:
-    """The narrowest strip between two neighbouring outlines; None where there is one only, nought or less where they
-    meet.
+    """Return the narrowest strip between two neighbouring outlines, or `None` for a single one.
 
-    Upright outlines are compared with their neighbours in the row and in the row below, any others each with its
-    nearest; time grows with their number.
+    It is zero or less where they meet. Upright outlines are compared with their neighbours in the row and in the row
+    below, any others each with its nearest; time grows with their number.
     """
     if len(lines) < 2:
         return None
@@ -150,19 +168,19 @@ def least_gutter(lines: Sequence[Outline], rows: Rows) -> Fraction | None:
 
 
 def check_apart(layers: Sequence[Layer], rows: Rows, printer: Printer) -> None:
-    """Raises `Unsolvable` where two openings of a board meet at its back: then no web is left to hold it."""
+    """Raise `Unsolvable` where two openings of a board meet at its back: then no web is left to hold it."""
     for layer in layers:
         left = least_gutter([opening.back for opening in layer.openings], rows)
         if left is not None and left <= 0:
             raise Unsolvable(
                 "gutter",
-                f"the openings of layer {layer.number} run into one another by {printer.length(-left)}: the reveals behind it make them "
-                "larger than the clear openings; use a wider gutter or narrower reveals",
+                f"the openings of layer {layer.number} run into one another by {printer.length(-left)}: the reveals "
+                "behind it make them larger than the clear openings; use a wider gutter or narrower reveals",
             )
 
 
 def _between_shapes(lines: Sequence[Outline]) -> Fraction:
-    """The least distance between two faces, within the hundredth of a millimetre of their points."""
+    """Return the least distance between two faces, within the hundredth of a millimetre of their points."""
     from shapely import Polygon, STRtree
 
     drawn = [Polygon([(float(x), float(y)) for x, y in line.points()]) for line in lines]
@@ -171,7 +189,7 @@ def _between_shapes(lines: Sequence[Outline]) -> Fraction:
 
 
 def _between(upper: Sequence[int], lower: Sequence[int], boxes: Sequence[Box]) -> Iterator[Fraction]:
-    """The upright distances between boxes of two rows that stand over each other; both rows run from left to right."""
+    """Yield the upright distances between boxes of two rows that stand over each other, both from left to right."""
     i = j = 0
     while i < len(upper) and j < len(lower):
         above, below = boxes[upper[i]], boxes[lower[j]]

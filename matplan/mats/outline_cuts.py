@@ -18,8 +18,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from matplan.job.records import Cut, Cutter, Hand
-from matplan.lengths import ZERO, Box
+from matplan.job.records import Cutter, Hand
+from matplan.lengths import Box
 from matplan.mats.records import Layer
 from matplan.mats.shapes.roots import ROOT_2, Point, near, root
 from matplan.mats.shapes.segments import Arc, Parallel, Segment, Straight
@@ -125,8 +125,7 @@ def overrun(before: Segment, behind: Segment, layer: Layer) -> Fraction:
     turn, level = ax * by - ay * bx, ax * bx + ay * by
     if turn < 0:
         return Fraction(0)
-    bevel = layer.board.thickness if layer.cut is Cut.BEVEL else ZERO
-    return near(bevel * turn / (1 + level)) + layer.overcut - bevel  # cot(α/2) = tan of half the turn
+    return near(layer.bevel * turn / (1 + level)) + layer.setback  # cot(α/2) = tan of half the turn
 
 
 def outline_cuts(layer: Layer, order: Sequence[int], after: int, cutter: Cutter = ANY_CUTTER) -> tuple[OutlineCut, ...]:

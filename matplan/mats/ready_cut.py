@@ -79,8 +79,8 @@ def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size
     if sums is None:
         return mat.opening.grown(-edge(ask))
     return Size(
-        sums.add("image width", without_edge(ask, length("opening", mat.opening.width))),
-        sums.add("image height", without_edge(ask, length("opening", mat.opening.height))),
+        sums.add("image width", without_edge(ask, length("opening", mat.opening.width), ZERO)),
+        sums.add("image height", without_edge(ask, length("opening", mat.opening.height), ZERO)),
     )
 
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from matplan.catalogue import ReadyCut
 from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, Paper, Piece, Shape, Show
-from matplan.lengths import Box, Sides, Size
+from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.outlines import Outline
 
 if TYPE_CHECKING:
@@ -66,14 +66,22 @@ class LayerOpening:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """One board of the mat, numbered from 1 next to the glazing. `overcut` is how far past a marked corner the blade
-    must run.
-    """
+    """One board of the mat, numbered from 1 next to the glazing. `setback` is the cutter's own."""
 
     number: int
     ask: LayerAsk
     openings: tuple[LayerOpening, ...]
-    overcut: Fraction
+    setback: Fraction = ZERO
+
+    @property
+    def bevel(self) -> Fraction:
+        """How far past a square corner a bevel runs on to be through at the face; a straight or reverse cut does not."""
+        return self.board.thickness if self.cut is Cut.BEVEL else ZERO
+
+    @property
+    def overcut(self) -> Fraction:
+        """How far past a marked square corner the blade must run."""
+        return self.bevel + self.setback
 
     @property
     def board(self) -> Material:
@@ -114,13 +122,13 @@ class Pixels:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedAperture:
-    """One window. `opening` is the clear opening; of `overlap`, `reveal` and `gap` those that apply are the true ones,
-    by side.
-    """
+    """One window. `opening` is the clear opening; `overlap`, `reveal` or `gap`, whichever applies, is the true one."""
 
     ask: ApertureAsk
     opening: Box
     outline: Outline
+    seen: Outline
+    """What the eye sees of it: the clear opening, or the smaller face of a reverse cut."""
     work: Outline
     """The edge of what the window shows: the image's, or that of a floated sheet; of the window's shape where it does
     not cover it.

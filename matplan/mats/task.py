@@ -9,7 +9,8 @@ from matplan.catalogue import ReadyCut
 from matplan.job.records import ApertureAsk, BorderTo, Piece
 from matplan.lengths import ZERO, Printer, Size, Step
 from matplan.mats.block import Block
-from matplan.mats.layers import reveals
+from matplan.mats.layers import inset, reveals
+from matplan.mats.windows import edge
 from matplan.sums import Sums
 
 NO_STRIP = Size(ZERO, ZERO)
@@ -44,7 +45,16 @@ class Task:
         self.many = len(piece.apertures) > 1
         self.grows = reveals(piece.mat, self.step, self.sums)
         self.front = self.grows[0] if self.grows and piece.border_to is BorderTo.FRONT_LAYER else ZERO
+        self.inset = inset(piece.mat, self.grows)
+        """How far what the eye sees lies inside the clear opening, on every side."""
+        to_front = piece.border_to is BorderTo.FRONT_LAYER
+        self.border_inset = inset(piece.mat[:1], (ZERO,)) if piece.mat and to_front else self.inset
+        """How far what the eye sees lies inside the opening that borders are measured to."""
         self.gutter = self.step.nearest(piece.gutter) if self.many else ZERO
+
+    def edge(self, ask: ApertureAsk) -> Fraction:
+        """Return what the clear opening is larger than what it shows, on each side; without a mat nothing."""
+        return edge(ask) + self.inset if self.piece.mat else ZERO
 
     def sums_of(self, ask: ApertureAsk) -> Sums:
         """Return the collector that speaks of one window where there are several."""

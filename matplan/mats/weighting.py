@@ -18,11 +18,30 @@ from matplan.sums import Sums, Term, down, greatest, half, least, length, ratio,
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """How borders are counted for one piece: the strip (width: left and right, height: top and bottom), weight, step."""
+    """How borders are counted for one piece.
+
+    `strip` is what the lip hides (width: left and right, height: top and bottom), `inset` how far a reverse cut's face,
+    to which the eye measures, lies inside the opening.
+    """
 
     strip: Size
+    inset: Fraction
     weight: Weight
     step: Step
+
+    @property
+    def beside(self) -> Term:
+        """What a cut border on the left or right is more than the visible one."""
+        return self._unseen(self.strip.width)
+
+    @property
+    def above(self) -> Term:
+        """What a cut border at the top or bottom is more than the visible one."""
+        return self._unseen(self.strip.height)
+
+    def _unseen(self, strip: Fraction) -> Term:
+        hidden = length("under the lip", strip)
+        return hidden - length("reverse cut", self.inset) if self.inset else hidden
 
 
 def optical_top(sight: Size, opening: Size) -> Term:
@@ -44,7 +63,7 @@ def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Frac
     With an optical weight the bottom is as the top, or, where `opening_width` is given (a blank made to measure),
     follows from the construction on the sight that the visible borders make.
     """
-    beside, above = length("under the lip", rule.strip.width), length("under the lip", rule.strip.height)
+    beside, above = rule.beside, rule.above
 
     def cut(side: str, visible: Term, strip: Term) -> Fraction:
         return sums.add(f"least cut border {side}", up(visible + strip, rule.step))
@@ -57,7 +76,8 @@ def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Frac
             case RatioWeight(ratio=factor):
                 return top * ratio("ratio", factor)
             case OpticalWeight() if opening_width is not None:
-                return optical_bottom(ask.top, opening_width + ask.left + ask.right, opening_width)
+                seen = opening_width - 2 * rule.inset
+                return optical_bottom(ask.top, seen + ask.left + ask.right, seen)
             case _:
                 return length("visible", ask.top)
 
@@ -116,17 +136,14 @@ def _shared(room: Fraction, first: Fraction, second: Fraction, step: Step) -> Te
 
 def _weighted_top(blank: Size, opening: Size, rule: Rule) -> Term:
     """Return the top border as the weight puts it, before any least border is minded."""
-    room, strip = (
-        length("blank less opening", blank.height - opening.height),
-        length("under the lip", rule.strip.height),
-    )
+    room, unseen = length("blank less opening", blank.height - opening.height), rule.above
     match rule.weight:
         case AddedWeight(extra=extra):
             return half(room - length("weight", extra)) if extra else half(room)
         case RatioWeight(ratio=factor):
-            return (room - 2 * strip) / (1 + ratio("ratio", factor)) + strip
+            return (room - 2 * unseen) / (1 + ratio("ratio", factor)) + unseen
         case OpticalWeight():
             sight = Size(blank.width - 2 * rule.strip.width, blank.height - 2 * rule.strip.height)
-            return optical_top(sight, opening) + strip
+            return optical_top(sight, opening.grown(-rule.inset)) + unseen
         case _:
             assert_never(rule.weight)

@@ -28,7 +28,7 @@ class Unsolvable(MatplanError, ValueError):
 
 
 def edge(ask: ApertureAsk) -> Fraction:
-    """What the opening is larger than what it shows, on each side; negative where it covers."""
+    """Return what the eye sees more than what is shown, on each side; negative where the mat covers."""
     match ask.show:
         case Show.IMAGE:
             return -ask.overlap
@@ -38,26 +38,31 @@ def edge(ask: ApertureAsk) -> Fraction:
             return ask.gap
 
 
-def with_edge(ask: ApertureAsk, shown: Term) -> Term:
-    """Return what the opening is before it is snapped: what it shows and the edge on both sides."""
+def with_edge(ask: ApertureAsk, shown: Term, inset: Fraction) -> Term:
+    """Return what the opening is before it is snapped: what it shows and the edge on both sides.
+
+    `inset` is how far a reverse cut's face, which the eye sees, lies inside the opening.
+    """
     match ask.show:
         case Show.IMAGE:
-            return shown - 2 * length("overlap", ask.overlap)
+            seen = shown - 2 * length("overlap", ask.overlap)
         case Show.MARGIN:
-            return shown + 2 * length("reveal", ask.reveal)
+            seen = shown + 2 * length("reveal", ask.reveal)
         case Show.SHEET:
-            return shown + 2 * length("gap", ask.gap)
+            seen = shown + 2 * length("gap", ask.gap)
+    return seen + 2 * length("reverse cut", inset) if inset else seen
 
 
-def without_edge(ask: ApertureAsk, opening: Term) -> Term:
+def without_edge(ask: ApertureAsk, opening: Term, inset: Fraction) -> Term:
     """Return what an opening shows that is given: the opening without the edge on both sides."""
+    seen = opening - 2 * length("reverse cut", inset) if inset else opening
     match ask.show:
         case Show.IMAGE:
-            return opening + 2 * length("overlap", ask.overlap)
+            return seen + 2 * length("overlap", ask.overlap)
         case Show.MARGIN:
-            return opening - 2 * length("reveal", ask.reveal)
+            return seen - 2 * length("reveal", ask.reveal)
         case Show.SHEET:
-            return opening - 2 * length("gap", ask.gap)
+            return seen - 2 * length("gap", ask.gap)
 
 
 def aspect(ask: ApertureAsk) -> tuple[Fraction, Fraction]:
@@ -111,13 +116,13 @@ def turns(paper: Size, image: Size) -> bool:
     return not paper.holds(image) and paper.turned.holds(image)
 
 
-def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums) -> Size:
-    """The clear opening for an image of that size, in whole steps. Raises `Unsolvable` where nothing is left of it."""
+def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums, inset: Fraction) -> Size:
+    """Return the clear opening for an image, in whole steps. Raises `Unsolvable` where nothing is left of it."""
     floats = ask.show is Show.SHEET
     name, shown = ("sheet", sheet_of(ask, image)) if floats else ("image", image)
     snap = up if floats else down
     width, height = (
-        sums.add(f"opening {side}", snap(with_edge(ask, length(name, whole)), step))
+        sums.add(f"opening {side}", snap(with_edge(ask, length(name, whole), inset), step))
         for side, whole in (("width", shown.width), ("height", shown.height))
     )
     if width <= 0 or height <= 0:
@@ -167,9 +172,9 @@ def _nothing(ask: ApertureAsk) -> NoReturn:
     )
 
 
-def true_edges(ask: ApertureAsk, line: Outline, work: Outline) -> TrueEdges:
-    """What the finished window really covers or shows, measured between the bounds of its outline and of the work's."""
-    inside = line.box.inset_in(work.box)
+def true_edges(ask: ApertureAsk, seen: Outline, work: Outline) -> TrueEdges:
+    """Return what the finished window really covers or shows: from the bounds of what is seen to those of the work."""
+    inside = seen.box.inset_in(work.box)
     match ask.show:
         case Show.IMAGE:
             return TrueEdges(overlap=inside)

@@ -41,8 +41,8 @@ def test_every_chain_of_dimensions_closes(ask: Piece, step: Fraction) -> None:
     for shown in made.apertures:
         assert shown.cut.left + shown.opening.width + shown.cut.right == made.blank.width
         assert shown.cut.top + shown.opening.height + shown.cut.bottom == made.blank.height
-        assert shown.visible.left + made.hidden.width == shown.cut.left
-        assert shown.visible.bottom + made.hidden.height == shown.cut.bottom
+        assert shown.visible.left + made.hidden.width == shown.seen.box.x
+        assert shown.visible.bottom + made.hidden.height == made.blank.height - shown.seen.box.bottom
     for layer in made.layers:
         for opening in layer.openings:
             inset = opening.back.box.inset_in(whole)
@@ -78,14 +78,29 @@ def test_covering_never_shows_an_edge_and_floating_never_covers(ask: Piece, step
             case Show.IMAGE:
                 assert shown.overlap is not None
                 assert shown.overlap.least >= shown.ask.overlap
-                assert shown.opening.within(shown.image)
+                assert shown.seen.box.within(shown.image)
             case Show.MARGIN:
                 assert shown.reveal is not None
                 assert shown.reveal.least > shown.ask.reveal - step / 2
             case Show.SHEET:
                 assert shown.gap is not None
                 assert shown.gap.least >= shown.ask.gap
-                assert Box.of(sheet_of(shown.ask, shown.image.size)).centred_in(shown.opening).within(shown.opening)
+                assert Box.of(sheet_of(shown.ask, shown.image.size)).centred_in(shown.opening).within(shown.seen.box)
+
+
+@given(ask=pieces(most=3), step=STEPS)
+@relaxed
+def test_the_eye_sees_the_smallest_edge_of_all_boards(ask: Piece, step: Fraction) -> None:
+    """The back of a bevel or a straight cut, the face of a reverse cut, whichever lies furthest in."""
+    made = solved_or_not(ask, step)
+    for place, shown in enumerate(made.apertures):
+        for layer in made.layers:
+            opening = layer.openings[place]
+            assert shown.seen.box.within(opening.back.box)
+            if layer.cut is Cut.REVERSE:
+                assert shown.seen.box.within(opening.face.box)
+        edges = [line.box for layer in made.layers for line in (layer.openings[place].back, layer.openings[place].face)]
+        assert shown.seen.box in edges
 
 
 @given(ask=pieces(most=4), step=STEPS)
@@ -96,9 +111,11 @@ def test_no_border_is_less_than_the_least_that_was_asked_for(ask: Piece, step: F
         return
     cut = ask.border_at is BorderAt.CUT
     front = made.layers[0].openings if ask.border_to.value == "front layer" else None
-    boxes = (
-        [opening.back.box for opening in front] if front is not None else [shown.opening for shown in made.apertures]
-    )
+    if front is not None:
+        lines = [o.face if made.layers[0].cut is Cut.REVERSE and not cut else o.back for o in front]
+    else:
+        lines = [shown.outline if cut else shown.seen for shown in made.apertures]
+    boxes = [line.box for line in lines]
     insets = [box.inset_in(Box.of(made.blank)) for box in boxes]
     strip = (Fraction(0), Fraction(0)) if cut else (made.hidden.width, made.hidden.height)
     assert min(i.left for i in insets) - strip[0] >= ask.border.left

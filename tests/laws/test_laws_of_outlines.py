@@ -170,12 +170,12 @@ def test_a_board_in_front_leaves_the_opening_free(line: Outline, by: Fraction) -
 @given(ask=shaped_pieces, step=STEPS)
 @relaxed
 def test_a_covering_mat_covers_the_images_edge_along_the_normal(ask: Piece, step: Fraction) -> None:
-    """show = image: every point of the opening's outline is at least `overlap` inside the image."""
+    """show = image: every point of what the eye sees is at least `overlap` inside the image."""
     made = solved_or_not(ask, step)
     for shown in made.apertures:
         if shown.show is Show.IMAGE:
             image = drawn(Outline(shape=Shape.RECTANGLE, box=shown.image))
-            opening = drawn(shown.outline)
+            opening = drawn(shown.seen)
             assert image.contains(opening)
             assert image.exterior.distance(opening) >= float(shown.ask.overlap) - 1e-6
 

@@ -287,7 +287,7 @@ def test_a_reverse_bevel_that_closes_the_opening_is_refused() -> None:
         solved(
             frame=frame("40x50 cm"),
             mat=(LayerAsk(board=WHITE, reveal=mm(0), cut=Cut.REVERSE),),
-            apertures=(window(image="8x8 mm"),),
+            apertures=(window(image="6.1x6.1 mm"),),
         )
 
 

@@ -142,6 +142,7 @@ def _aperture(aperture: SolvedAperture) -> Plain:
         "name": aperture.name,
         "show": str(aperture.show),
         "opening": box(aperture.opening),
+        "seen": box(aperture.seen.box),
         "visible_borders": sides(aperture.visible),
         "cut_borders": sides(aperture.cut),
         "overlap": sides(aperture.overlap),
