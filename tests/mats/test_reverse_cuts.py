@@ -20,7 +20,7 @@ def test_only_a_bevel_is_cut_past_its_corners_by_the_boards_thickness(cut: Cut, 
     asked = piece(frame=frame("40x50 cm"), apertures=(window(image="250x300 mm"),), mat=(one_board(cut),))
     made = solve(asked, printer=Printer(Units.MM, Step.usual(Units.MM)), setback=mm(1))
     assert made.layers[0].overcut == mm(over)
-    assert all(cut.behind == cut_start(made, cut) for cut in gauge_cuts(made.layers[0], made.blank, ((0,),)))
+    assert all(cut.near == cut_start(made, cut) for cut in gauge_cuts(made.layers[0], made.blank, ((0,),)))
 
 
 def cut_start(made: SolvedPiece, cut: GaugeCut) -> Fraction:

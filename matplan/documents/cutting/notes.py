@@ -93,15 +93,15 @@ def _fields(fields: _Fields, x: float, y: float, room: float) -> Iterator[Item]:
 
 def advice(piece: SolvedPiece, layer: Layer, printer: Printer) -> Iterator[str]:
     """How the board is cut, in the order of the work."""
-    over = printed(layer.overcut, printer)
+    over = f"{printed(layer.overcut, printer)} past" if layer.overcut else "on"
     yield "Face down on a slip sheet, top edge away from you."
     backs = [opening.back for opening in layer.openings]
     straight = any(runs_along_an_edge(side) for back in backs for side in back.segments)
     if straight:
         yield "Smallest setting first; every cut at it before the gauge moves, the board turned clockwise from edge to edge."
-        yield f"Start at the triangle, stop at the ring: {over} past the marked corners, the window on the left of the travel."
+        yield f"Start at the triangle, stop at the ring: {over} the marked corners, the window on the left of the travel."
     if any(back.ellipse for back in backs):
-        yield f"Rounds: the cutter's centre on the crossed axes; counter-clockwise from the triangle, {over} past the start."
+        yield f"Rounds: the cutter's centre on the crossed axes; counter-clockwise from the triangle, {over} the start."
     if any(not back.upright and not back.ellipse for back in backs):
         yield "Arcs and slopes run past their marks as drawn, more at sharp corners and less at blunt ones; in a notch stop on the mark."
     if len(layer.openings) > 1:

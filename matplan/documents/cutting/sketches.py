@@ -123,7 +123,7 @@ def _upright(x: float, top: float, low: float, label: str) -> Iterator[Item]:
 
 
 def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """The window's top left corner as it lies: one cut stops beyond the crossing, the next starts beyond it."""
+    """The window's top left corner as it lies: how far past the crossing one cut stops and the next starts."""
     scale = sketch_scale(layer.overcut, printer.units)
     over = float(layer.overcut * scale)
     cx, cy = x + 14 + over, y + 8.5 + over
@@ -136,7 +136,7 @@ def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) 
         Line(start=start, end=(cx, low), pen=Pen.CUT),
         start_mark(start, (0.0, 1.0)),
         stop_mark(stop, (-1.0, 0.0)),
-        Text(at=(cx + 2.0, start[1]), text="start", size=Size.SMALL, level=Level.MIDDLE),
+        Text(at=(cx + 2.0, min(start[1], cy - 2.2)), text="start", size=Size.SMALL, level=Level.MIDDLE),
         Text(at=(stop[0] - 2.6, cy), text="stop", size=Size.SMALL, anchor=Anchor.END, level=Level.MIDDLE),
         Text(
             at=((cx + right) / 2, cy + 2.0),
@@ -146,7 +146,7 @@ def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) 
             level=Level.TOP,
             colour=SECONDARY,
         ),
-        *_across(stop[0], cx, cy + 5.5, printed(layer.overcut, printer)),
+        *(_across(stop[0], cx, cy + 5.5, printed(layer.overcut, printer)) if over else ()),
     ]
     return _block("corner", items, x, y, width)
 
