@@ -347,6 +347,18 @@ class Printer:
             text = f"about {plain_decimal(number, 3)}"
         return f"{text} {units}" if unit or units is not self.units else text
 
+    def fine(self, length: Fraction) -> str:
+        """Return a length that is finer than a step, such as a board's thickness: `1.4 mm`, or `0.055 in`.
+
+        >>> Printer(Units.CM, Step.usual(Units.CM)).fine(Fraction("1.4"))
+        '1.4 mm'
+        >>> Printer(Units.IN, Step.usual(Units.IN)).fine(Fraction("1.4"))
+        '0.055 in'
+        """
+        if self.units is Units.IN:
+            return f"{plain_decimal(length / INCH, 3)} in"
+        return f"{plain_decimal(length, 2)} mm"
+
     def size(self, size: Size, times: str = "×") -> str:
         """`400 × 500 mm`."""
         width, unit = self._split(size.width)

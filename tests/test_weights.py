@@ -8,7 +8,7 @@ import pint
 import pytest
 
 from matplan.lengths import Units, unit_factor
-from matplan.weights import converted, force, mass, registry
+from matplan.weights import POUND, POUND_FORCE, SQUARE_FOOT, converted, force, mass, registry
 
 
 @pytest.mark.parametrize("unit", ["mm", "cm", "m", "in", "ft"])
@@ -23,6 +23,12 @@ def test_units_agree_with_pints_own_registry(ours: str, theirs: str, to: str) ->
     """Source: pint's default registry (a general-purpose library)."""
     known = float(pint.UnitRegistry().Quantity(1.0, theirs).to(to).magnitude)
     assert float(converted(Fraction(1), ours, {"kilogram": "kg", "newton": "N"}[to])) == pytest.approx(known, rel=1e-12)
+
+
+def test_the_figures_at_hand_are_what_pint_reads_from_the_units_file() -> None:
+    assert converted(Fraction(1), "lb", "kg") == POUND
+    assert converted(Fraction(1), "lbf", "N") == POUND_FORCE
+    assert converted(Fraction(1), "ft ** 2", "mm ** 2") == SQUARE_FOOT
 
 
 def test_the_units_file_is_read_exactly() -> None:

@@ -11,8 +11,9 @@ from matplan.lengths import Printer, Sides, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.planning import Plan
 from matplan.sums import Sum, tree_json
-from matplan.walls.records import SolvedWall
+from matplan.walls.records import SolvedWall, Wire
 from matplan.walls.sums import wall_sums
+from matplan.weights import force, mass
 
 
 def plan_text(plan: Plan) -> str:
@@ -44,18 +45,14 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
     if piece.ready_cut is not None:
         rows.append(("ready-cut", piece.ready_cut.name))
     rows.extend(
-        (f"layer {layer.number}", f"{layer.board.name}, {_tenth(layer.board.thickness)} mm, {layer.cut} cut")
+        (f"layer {layer.number}", f"{layer.board.name}, {printer.fine(layer.board.thickness)}, {layer.cut} cut")
         for layer in piece.layers
     )
     for aperture in piece.apertures:
         rows.extend(_aperture_rows(aperture, printer, named=len(piece.apertures) > 1))
-    depth = "" if piece.stack.depth is None else f" in a rabbet {_tenth(piece.stack.depth)} mm deep"
-    rows.append(
-        (
-            "stack",
-            f"{_tenth(piece.stack.thickness)} mm{depth}, {plain_decimal(piece.mass + (piece.frame_mass or 0), 2)} kg",
-        )
-    )
+    depth = "" if piece.stack.depth is None else f" in a rabbet {printer.fine(piece.stack.depth)} deep"
+    weight = mass(piece.mass + (piece.frame_mass or 0), printer.units)
+    rows.append(("stack", f"{printer.fine(piece.stack.thickness)}{depth}, {weight}"))
     for finding in piece.findings:
         where = f"{finding.where}: " if finding.where and finding.where != piece.name else ""
         rows.append((str(finding.level), f"{where}{finding.text}"))
@@ -76,10 +73,10 @@ def _wall_text(wall: SolvedWall, printer: Printer) -> str:
     ]
     for hung in wall.frames:
         hooks = "; ".join(
-            f"hook {printer.number(h.left)} from the left, {printer.number(h.height)} up, {plain_decimal(h.load, 2)} kg"
+            f"hook {printer.number(h.left)} from the left, {printer.number(h.height)} up, {mass(h.load, printer.units)}"
             for h in hung.hooks
         )
-        wire = f"; wire {hung.wire.angle_deg:.1f}°, {hung.wire.tension_n:.1f} N" if hung.wire is not None else ""
+        wire = "" if hung.wire is None else f"; wire {hung.wire.angle_deg:.1f}°, {_pull(hung.wire, printer)}"
         spot = f"left {printer.number(hung.spot.left)}, bottom {printer.number(hung.spot.bottom)}"
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
         rows.append((name, f"{printer.size(hung.frame.size)}: {spot}; {hooks}{wire}"))
@@ -89,8 +86,8 @@ def _wall_text(wall: SolvedWall, printer: Printer) -> str:
     return "\n".join([printable(wall.name), *_columns(rows)])
 
 
-def _tenth(value: Fraction) -> str:
-    return plain_decimal(value, 1)
+def _pull(wire: Wire, printer: Printer) -> str:
+    return force(Fraction(wire.tension_n), printer.units)
 
 
 def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -> list[tuple[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -224,3 +225,30 @@ def test_our_own_fault_is_one_line(
     monkeypatch.setattr(tables, "plan_text", broken)
     assert cli.run(["check", str(job)]) == 1
     assert len(capsys.readouterr().err.splitlines()) == 1
+
+
+INCHES = """units = "in"
+[frame.birch]
+takes = "16 x 20 in"
+rail = "3/4 in"
+depth = "5/8 in"
+height = "1 in"
+density = 600
+[[piece]]
+name = "Gull"
+frame = "birch"
+aspect = "4:5"
+image = { width = "8 in" }
+[[wall]]
+name = "Hall"
+size = "120 x 96 in"
+"""
+
+
+def test_an_inch_job_is_told_in_inches_and_pounds(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(INCHES, encoding="utf-8")
+    told = run("check", str(path)).stdout
+    assert "0.331 in in a rabbet 0.625 in deep, 3.84 lb" in told  # 2 + 1.4 + 5 = 8.4 mm
+    assert "64 1/16 up, 3.84 lb; wire 23.3°, 4.9 lbf" in told
+    assert not re.search(r"\d (mm|kg|N)\b", told)
