@@ -118,6 +118,12 @@ def papers(*series: str) -> tuple[Paper, ...]:
     )
 
 
+@cache
+def is_iso_216(size: Size) -> bool:
+    """Return whether a sheet of that size, either way up, is one of ISO 216, whose tolerances then hold."""
+    return any(size in (paper.size, paper.size.turned) for paper in papers() if paper.series.startswith("ISO"))
+
+
 def frames() -> tuple[Frame, ...]:
     """Return every ready-made frame."""
     return cast("tuple[Frame, ...]", rows(Kind.FRAMES))

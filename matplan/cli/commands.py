@@ -254,6 +254,6 @@ def sheets(
 @matplan.command()
 def schema() -> None:
     """Print the job file's JSON Schema."""
-    from matplan.job.model import schema as job_schema
+    from matplan.job.schema import schema as job_schema
 
     _say_json(job_schema())

@@ -35,6 +35,9 @@ def question_of(
     """The question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is
     not known.
     """
+    from matplan.job.file.table import usual
+    from matplan.job.records import Window
+
     chosen = Units(units) if units else None
     if job is None:
         shelf = Shelf.bare(chosen or Units.MM)
@@ -42,7 +45,7 @@ def question_of(
         from matplan.job import read_job
 
         shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
-    defaults, asked_papers = shelf.defaults, names_in(papers)
+    asked_papers = names_in(papers)
     picture, (rims, sheets) = both(
         lambda: read_subject(subject),
         lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers)),
@@ -58,9 +61,11 @@ def question_of(
         border=None if border is None else _length(border, shelf.units, "--border"),
         weight=None if weight is None else _weight(weight, shelf.units),
         show=show,
-        overlap=defaults.overlap if overlap is None else _length(overlap, shelf.units, "--overlap"),
-        reveal=defaults.reveal,
-        gap=defaults.gap,
+        overlap=usual(Window, "overlap", shelf.units)
+        if overlap is None
+        else _length(overlap, shelf.units, "--overlap"),
+        reveal=usual(Window, "reveal", shelf.units),
+        gap=usual(Window, "gap", shelf.units),
         ppi=None if ppi is None else _ppi(ppi),
     )
 
@@ -85,7 +90,7 @@ def _ppi(text: str) -> Fraction:
 
 
 def _weight(text: str, units: Units) -> Weight:
-    from matplan.job.file.written import read_weight
+    from matplan.job.records.weights import read_weight
 
     try:
         return read_weight(text, units)

@@ -14,7 +14,8 @@ from matplan import catalogue
 from matplan.catalogue import USUAL_PPI, Kind
 from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Rim, Sheet, Subject
-from matplan.job.defaults import Defaults
+from matplan.job.file.table import usual
+from matplan.job.records import Frame
 from matplan.lengths import Printer, Sides, Size, Step, Units, parse_number, parse_size
 
 if TYPE_CHECKING:
@@ -116,10 +117,6 @@ class Shelf:
         return cls(units or job.units, step, rims, sheets, (frame.name for frame in job.frames if not frame.has_size))
 
     @property
-    def defaults(self) -> Defaults:
-        return Defaults.of(self.units)
-
-    @property
     def printer(self) -> Printer:
         return Printer(self.units, self.step)
 
@@ -147,7 +144,9 @@ class Shelf:
         return self._rim(name, self._size(name, "frame", self.rims, Kind.FRAMES, "40x50 cm"))
 
     def _rim(self, name: str, takes: Size) -> Rim:
-        return Rim(name=name, takes=takes, clearance=self.defaults.clearance, lip=self.defaults.lip)
+        return Rim(
+            name=name, takes=takes, clearance=usual(Frame, "clearance", self.units), lip=usual(Frame, "lip", self.units)
+        )
 
     # --- papers
     # --------------------------------------------------------------------------------------------------------

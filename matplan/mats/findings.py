@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import isqrt
 
-from matplan.catalogue import Quantity, figures, iso_216_tolerance
+from matplan.catalogue import Quantity, figures, is_iso_216, iso_216_tolerance
 from matplan.job.records import Show
 from matplan.lengths import INCH, Printer, Size, plain_decimal
 from matplan.mats.records import Finding, Level, Print, SolvedAperture, SolvedPiece
@@ -183,6 +183,8 @@ def _print_findings(aperture: SolvedAperture, printer: Printer, *, matted: bool)
                 + text.split(": ", 1)[1]
             )
         yield _warning("paper-too-small", aperture.name, text)
+        return
+    if not is_iso_216(made.size):
         return
     tolerance = Size(iso_216_tolerance(made.size.width), iso_216_tolerance(made.size.height))
     if reach.width < tolerance.width or reach.height < tolerance.height:

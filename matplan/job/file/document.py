@@ -10,7 +10,7 @@ from typing import Any
 
 from matplan.faults import Fault, JobError, printable
 from matplan.job.file.lines import Lines
-from matplan.job.file.written import read_float
+from matplan.job.file.wrong import read_float
 
 LARGEST_FILE = 32_000_000
 """Bytes; twenty thousand pieces take a third of it."""

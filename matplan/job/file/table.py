@@ -1,80 +1,426 @@
-"""What every table of the job file's model is made of: keys that may be left out, short forms, and a schema fit for
-TOML.
+"""Tables of a job file and the records that are read from them.
+
+A record is a frozen dataclass whose fields are declared with `key`: the kind of value that the file may hold, its
+words, an example where it is needed, and what is taken where the file says nothing. Reading, messages and the JSON
+Schema come from that one place. A field without `key` is no key of the file; who reads the record gives it.
+
+`Reader` reads one value or one table and takes up every fault; a value that is faulty is left out, so that the rest can
+still be checked, and `Faults.touches` then tells whether a record is sound.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any, ClassVar
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import MISSING, dataclass, field, fields
+from fractions import Fraction
+from functools import cache
+from inspect import get_annotations
+from typing import Any, Protocol, cast
 
-from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler
-from pydantic_core import CoreSchema, core_schema
+from matplan.job.file.complaints import Faults
+from matplan.job.file.lines import Lines, Place
+from matplan.job.file.wrong import got, known_keys, listed, nearest, quoted
+from matplan.lengths import Printer, Step, Units
 
-
-def says(description: str, default: bool | int | str | None = None, **more: Any) -> Any:
-    """A key that may be left out, its description, and what is taken then, for the schema."""
-    return Field(
-        default=None,
-        description=description,
-        json_schema_extra=None if default is None else {"default": default},
-        **more,
-    )
-
-
-class Table(BaseModel):
-    """A table of the job file: unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
-    needs: ClassVar[Mapping[str, str]] = {}
-    """The keys that it cannot do without, each with an example of how it is written."""
-    short: ClassVar[Mapping[str, Any] | None] = None
-    """The JSON Schema of a shorter way to write the table, None where there is none."""
-
-    @classmethod
-    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        own = handler.resolve_ref_schema(handler(core))
-        own.pop("title", None)
-        if cls.needs:
-            own["required"] = list(cls.needs)
-        return own if cls.short is None else {"anyOf": [dict(cls.short), dict(own)]}
-
-    @classmethod
-    def keys(cls) -> tuple[str, ...]:
-        """Its keys as they are written, its own before those that it shares with other tables."""
-        own = cls.__annotations__
-        written = ((field.alias or name, name in own) for name, field in cls.model_fields.items())
-        return tuple(key for key, _ in sorted(written, key=lambda pair: not pair[1]))
+type Schema = dict[str, Any]
+type Tables = Callable[[type, tuple[str, ...]], Schema]
+"""Gives the schema of a record without some of its keys."""
 
 
-class OneOrMore:
-    """Marks a list that may be written as its only entry."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_before_validator_function(
-            lambda value: [value] if isinstance(value, str | dict) else value, handler(source)
-        )
-
-    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
-        many = handler(core)
-        return {"anyOf": [many["items"], many]}
+class Told(Exception):
+    """A value that cannot be used, which is told already."""
 
 
-def tidy(node: Any, *, names: bool = False) -> Any:
-    """Without what TOML does not have (null) and what tells nothing (titles made from keys). `names`: the keys are
-    names, not words.
+class Kind(Protocol):
+    """A kind of value: how it is read, and the JSON Schema of what may be written for it."""
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        """Return the value as the record holds it. Raises `ValueError` with words for the user, or `Told`."""
+        ...
+
+    def schema(self, tables: Tables, /) -> Schema:
+        """Return the JSON Schema of what may be written."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """One key of a table."""
+
+    name: str
+    """As the file has it."""
+    field: str
+    kind: Kind
+    says: str
+    needs: str
+    """How it is written, where the table cannot do without it; else ""."""
+    unsaid: object
+    """What is read where the file says nothing; `MISSING`: the default of the record's field."""
+    inches: object
+    """The same in an inch job."""
+    default: object
+
+    def usual(self, units: Units) -> object:
+        """Return what is read where a job in those units says nothing."""
+        return self.inches if units is Units.IN and self.inches is not MISSING else self.unsaid
+
+    def schema(self, tables: Tables, /) -> Schema:
+        """Return the JSON Schema of its value, with its words and its default."""
+        by_units = self.inches is not MISSING
+        words = f"{self.says} Default {self.unsaid}, {self.inches} in an inch job." if by_units else self.says
+        shown = MISSING if by_units else self.default if self.unsaid is MISSING else self.unsaid
+        about = {"default": shown} if isinstance(shown, bool | int | str) else {}
+        return {**self.kind.schema(tables), "description": words, **about}
+
+
+def key(
+    kind: Kind,
+    says: str,
+    default: Any = MISSING,
+    *,
+    needs: str = "",
+    unsaid: Any = MISSING,
+    inches: Any = MISSING,
+    name: str = "",
+) -> Any:
+    """Declare a record's field as a key of the file. `default` is the field's own, for records made in code."""
+    about = {"kind": kind, "says": says, "needs": needs, "unsaid": unsaid, "inches": inches, "name": name}
+    return field(metadata={"key": about}) if default is MISSING else field(default=default, metadata={"key": about})
+
+
+def keys_of(record: type, without: tuple[str, ...] = ()) -> dict[str, Key]:
+    """Return the keys of a record by their names, its own before those of the record that it `shares`."""
+    return _keys_of(record, without)
+
+
+@cache
+def _keys_of(record: Any, without: tuple[str, ...]) -> dict[str, Key]:
+    own = get_annotations(record)
+    found = [
+        Key(field=each.name, default=each.default, **{**about, "name": about["name"] or each.name})
+        for each in sorted(fields(record), key=lambda each: each.name not in own)
+        if (about := each.metadata.get("key"))
+    ]
+    shared = keys_of(record.shares) if hasattr(record, "shares") else {}
+    return {key.name: key for key in found if key.name not in without} | shared
+
+
+def usual(record: type, name: str, units: Units) -> Fraction:
+    """Return the length that a record's field is where a job in those units says nothing.
+
+    >>> from matplan.job.records import Frame
+    >>> usual(Frame, "lip", Units.MM)
+    Fraction(6, 1)
     """
-    if isinstance(node, list):
-        return [tidy(inner) for inner in node]
-    if not isinstance(node, dict):
-        return node
-    kept = {
-        key: tidy(value, names=key in {"properties", "$defs"} and not names)
-        for key, value in node.items()
-        if names or not (key == "title" or (key == "default" and value is None))
-    }
-    choices = kept.get("anyOf")
-    if not names and isinstance(choices, list) and {"type": "null"} in choices:
-        left = [choice for choice in choices if choice != {"type": "null"}]
-        del kept["anyOf"]
-        kept = {**(left[0] if len(left) == 1 else {"anyOf": left}), **kept}
-    return kept
+    key = next(key for key in keys_of(record).values() if key.field == name)
+    return Fraction(Reader(units=units, faults=Faults(Lines(""))).read_default(key, ()))
+
+
+type Maker = Callable[[Opened[Any]], Any]
+"""Makes a record for which its table alone does not tell all, and takes up what is wrong between its keys."""
+
+
+def _unknown(kind: str, name: str) -> Any:
+    raise ValueError(f"{got(name)}, but no {kind} is known here")
+
+
+@dataclass(slots=True, kw_only=True)
+class Reader:
+    """Reads values and tables of one file. `find` looks up a name of a kind and raises `ValueError` or `Told`."""
+
+    units: Units
+    faults: Faults
+    find: Callable[[str, str], Any] = _unknown
+    makers: Mapping[type, Maker] = field(default_factory=dict)
+
+    def shown(self, length: Any) -> str:
+        """Return a length as messages print it."""
+        return Printer(self.units, Step.usual(self.units)).length(length)
+
+    def value(self, kind: Kind, value: object, place: Place) -> Any:
+        """Return that value, or `MISSING` with a fault taken up."""
+        try:
+            return kind.read(value, place, self)
+        except Told:
+            self.faults.touch(place)
+        except ValueError as error:
+            self.faults.add(place, str(error))
+        return MISSING
+
+    def read_default(self, key: Key, place: Place) -> Any:
+        """Return what the key is where the file says nothing; `MISSING` where the record has no such default."""
+        unsaid = key.usual(self.units)
+        return key.default if unsaid is MISSING else self.value(key.kind, unsaid, place)
+
+    def open[T](self, record: type[T], table: object, place: Place, *, without: tuple[str, ...] = ()) -> Opened[T]:
+        """Open a table to read it into a record. Raises `ValueError` where it is none."""
+        if not isinstance(table, dict):
+            form = LISTS.get(str(place[-2])) if len(place) > 1 else None
+            raise ValueError(f"{got(table)}; write a table: {form or '{ … } or a head in square brackets'}")
+        return Opened(self, record, table, place, keys_of(record, without))
+
+
+class Opened[T]:
+    """One table of the file: every key of its record is read once, unknown ones are refused."""
+
+    def __init__(
+        self,
+        reader: Reader,
+        record: type[T],
+        table: Mapping[str, object],
+        place: Place,
+        keys: Mapping[str, Key] | None = None,
+    ) -> None:
+        self.reader, self.record, self.table, self.place = reader, record, table, place
+        self.keys = keys = keys_of(record) if keys is None else keys
+        self.bare = False
+        """Whether a bare value stands for the table, so that its key has no place of its own."""
+        self._by_field = {key.field: key for key in keys_of(record).values() if key.name in keys}
+        self._read: dict[str, Any] = {}
+        for name in table:
+            if name not in keys:
+                self._refuse(name)
+
+    def _refuse(self, name: str) -> None:
+        near = nearest(name, self.keys, 1)
+        known = f"did you mean {listed(near)}?" if near else f"known here: {known_keys(tuple(self.keys))}"
+        self.reader.faults.add((*self.place, name), f"there is no key {quoted(name)} here; {known}")
+        if near:
+            self.reader.faults.guess((*self.place, near[0]))
+
+    def says(self, name: str) -> bool:
+        """Return whether the file has that key."""
+        return name in self.table
+
+    def faulty(self, *names: str) -> bool:
+        """Return whether one of those keys is faulty, so that nothing follows from it."""
+        return any(self.reader.faults.touches((*self.place, name)) for name in names)
+
+    def value(self, field: str) -> Any:
+        """Return the value of a field; its default where the file says nothing, or where it is faulty."""
+        if field not in self._read:
+            key = self._by_field[field]
+            here = self.place if self.bare else (*self.place, key.name)
+            found = self.reader.value(key.kind, self.table[key.name], here) if key.name in self.table else MISSING
+            if found is MISSING:
+                if key.needs and key.name not in self.table and not self.reader.faults.touches(here):
+                    text = f"{key.name} is missing; write it like {key.needs}"
+                    self.reader.faults.add(here, text, line_of=self.place)
+                found = self.reader.read_default(key, here)
+            self._read[field] = found
+        return self._read[field]
+
+    def make(self, **given: Any) -> T:
+        """Return the record. Raises `Told` where it lacks something that it cannot do without."""
+        values: dict[str, Any] = given
+        for each in fields(cast("Any", self.record)):
+            if each.name in self._by_field and each.name not in given:
+                values[each.name] = self.value(each.name)
+        if MISSING in values.values():
+            raise Told
+        return self.record(**values)
+
+    def made(self) -> T:
+        """Return the record by its own maker, else from its keys alone. Raises `Told` as `make` does."""
+        maker = self.reader.makers.get(self.record)
+        return self.make() if maker is None else cast("T", maker(self))
+
+    @property
+    def sound(self) -> bool:
+        """Whether no fault stands in the table so far."""
+        return not self.reader.faults.touches(self.place)
+
+    def wrong(self, *within: str | int, text: str, line_of: Place | None = None) -> None:
+        """Take up what is wrong with a key or what stands in it; with the whole table where none is named."""
+        self.reader.faults.add((*self.place, *within), text, line_of=line_of)
+
+
+# --- kinds of value  ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A plain value: its check, which raises `ValueError`, and the JSON Schema of what may be written for it."""
+
+    check: Callable[[object, Units], Any]
+    said: Schema
+
+    def read(self, value: object, _place: Place, reader: Reader, /) -> Any:
+        return self.check(value, reader.units)
+
+    def schema(self, _tables: Tables, /) -> Schema:
+        return dict(self.said)
+
+
+@dataclass(frozen=True, slots=True)
+class TableOf:
+    """A table that is read into a record; `short` names the key that a bare value stands for."""
+
+    record: type
+    without: tuple[str, ...] = ()
+    short: str = ""
+    refused: str = ""
+    """What to write in place of a value that is neither a table nor the short form."""
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        bare = bool(self.short) and isinstance(value, str)
+        if self.refused and not bare and not isinstance(value, dict):
+            raise ValueError(f"{got(value)}; {self.refused}")
+        opened: Opened[Any] = reader.open(
+            self.record, {self.short: value} if bare else value, place, without=self.without
+        )
+        opened.bare = bare
+        return opened.made()
+
+    def schema(self, tables: Tables, /) -> Schema:
+        table = tables(self.record, self.without)
+        if not self.short:
+            return table
+        return {"anyOf": [keys_of(self.record)[self.short].kind.schema(tables), table]}
+
+
+LISTS = {"piece": "[[piece]]", "wall": "[[wall]]", "aperture": "[[piece.aperture]]"}
+"""Keys whose tables are written with a head in double brackets."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListOf:
+    """A list; `one`: its only entry may stand without brackets. With `exactly`, a list of so many, and its example."""
+
+    kind: Kind
+    one: bool = False
+    exactly: tuple[int, str] | None = None
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        if not isinstance(value, list):
+            if self.one and isinstance(value, str | dict):
+                return (self.kind.read(value, place, reader),)
+            if self.exactly:
+                raise ValueError(f"{got(value)}; {self.exactly[1]}")
+            if place and (form := LISTS.get(str(place[-1]))):
+                raise ValueError(f"{got(value)}; write {form} with double brackets for each {place[-1]}")
+            raise ValueError(f"{got(value)}; write a list in square brackets")
+        if self.exactly and len(value) != self.exactly[0]:
+            raise ValueError(f"{got(value)}; {self.exactly[1]}")
+        found = tuple(reader.value(self.kind, entry, (*place, number)) for number, entry in enumerate(value))
+        if MISSING in found:
+            raise Told
+        return found
+
+    def schema(self, tables: Tables, /) -> Schema:
+        entry = self.kind.schema(tables)
+        if self.exactly:
+            count = self.exactly[0]
+            return {"type": "array", "minItems": count, "maxItems": count, "items": entry}
+        many = {"type": "array", "items": entry}
+        return {"anyOf": [entry, many]} if self.one else many
+
+
+@dataclass(frozen=True, slots=True)
+class NamesOf:
+    """Tables with names of the user's own, `[paper.rag]`: pairs of a name and what is read; faulty ones are `None`."""
+
+    kind: Kind
+    name: Kind
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        if not isinstance(value, dict):
+            example = f", like [{place[-1]}.one]" if len(place) == 1 else ""
+            raise ValueError(f"{got(value)}; write a table with a name of its own{example}")
+        found = []
+        for name, inner in value.items():
+            here = (*place, name)
+            known = reader.value(self.name, name, here)
+            read = reader.value(self.kind, inner, here)
+            found.append((name, None if MISSING in (known, read) or reader.faults.touches(here) else read))
+        return tuple(found)
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return {"type": "object", "additionalProperties": self.kind.schema(tables)}
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """A table that is read into one of several records: `by` names which, the first where it is not written."""
+
+    by: Key
+    ways: Mapping[str, type]
+    what: str
+    """Who goes by that way, for messages."""
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        if not isinstance(value, dict):
+            raise ValueError(f"{got(value)}; write a table: {{ … }} or a head in square brackets")
+        by, here = self.by.name, (*place, self.by.name)
+        way = reader.value(self.by.kind, value.get(by, self.by.unsaid), here)
+        if way is MISSING:
+            raise Told
+        if way not in self.ways:
+            near = nearest(way, self.ways, 1)
+            reader.faults.add(
+                here, f"{got(way)}; {f'did you mean {listed(near)}?' if near else f'write {listed(self.ways)}'}"
+            )
+            raise Told
+        own = keys_of(self.ways[way])
+        for name in sorted(name for name in value if name in self._keys and name not in own and name != by):
+            homes = listed(way for way, record in self.ways.items() if name in keys_of(record))
+            text = f'{name} goes with {by} = {homes}, but {self.what} by "{way}"; change {by}, or leave {name} out'
+            reader.faults.add((*place, name), text)
+        for name, key in own.items():
+            if key.needs and name not in value and not reader.faults.touches((*place, name)):
+                text = f'{name} is missing; {by} = "{way}" needs it, like {key.needs}'
+                reader.faults.add((*place, name), text, line_of=place)
+        return Opened(reader, self.ways[way], value, place, self._keys).made()
+
+    @property
+    def _keys(self) -> dict[str, Key]:
+        every = {name: key for record in self.ways.values() for name, key in keys_of(record).items()}
+        return {self.by.name: self.by, **every}
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return {
+            "type": "object",
+            "properties": {name: key.schema(tables) for name, key in self._keys.items()},
+            "additionalProperties": False,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Then:
+    """What another kind reads, and then a function of it; `schema` is the other's unless it is given."""
+
+    kind: Kind
+    turned: Callable[[Any], Any]
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        return self.turned(self.kind.read(value, place, reader))
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return self.kind.schema(tables)
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A name that is looked up among the job's own tables and those of the catalogue."""
+
+    kind: str
+    name: Kind
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        return reader.find(self.kind, self.name.read(value, place, reader))
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return self.name.schema(tables)
+
+
+def check_names(names: Sequence[str | None], places: Sequence[Place], faults: Faults, what: str) -> None:
+    """Take up a fault for each name that an earlier one has already."""
+    seen: dict[str, Place] = {}
+    for name, place in zip(names, places, strict=True):
+        if not name:
+            continue
+        if name in seen:
+            line = faults.lines.of((*seen[name], "name"))
+            text = f"{got(name)}, which is the name of {what} on line {line} too; write another"
+            faults.add((*place, "name"), text)
+        seen.setdefault(name, place)

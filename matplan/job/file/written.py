@@ -1,108 +1,35 @@
-"""The values of a job file as people write them: lengths, sizes, numbers, names, choices, and what is said of one that
-is wrong.
+"""The values of a job file as people write them: lengths, sizes, numbers, names, choices.
 
-Each kind of value is a `Written`: a check that turns what TOML gave into an exact value or raises `ValueError` with
-words for the user, and the JSON Schema of what may be written. pydantic calls the check with the job's units as its
-context.
+Each kind of value is a `Written`: a check that turns what TOML gave into an exact value, in the job's units, or raises
+`ValueError` with words for the user; and the JSON Schema of what may be written.
 """
 
 from __future__ import annotations
 
+import re
 import unicodedata
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from datetime import date, time
 from decimal import Decimal
-from difflib import get_close_matches
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
-from typing import Annotated, Any
+from typing import Any
 
-from pydantic_core import CoreSchema, core_schema
-
-from matplan.faults import LengthError, printable
+from matplan import catalogue
+from matplan.catalogue import Kind
+from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
-from matplan.job.records import AddedWeight, OpticalWeight, RatioWeight, Weight
-from matplan.lengths import Step, Units, parse_length, parse_number, shown_number
+from matplan.job.file.table import Written
+from matplan.job.file.wrong import Unplain, got, listed, near_names
+from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size
 
 LONGEST_NAME = 1000
 
-
-@dataclass(frozen=True, slots=True)
-class Unplain:
-    """A TOML number that is no plain decimal: one with an exponent, `inf` or `nan`. `text` is as written."""
-
-    text: str
-
-
-def read_float(text: str) -> Decimal | Unplain:
-    """A TOML float, exactly; `Unplain` where it is no plain decimal, so that an exponent of a billion costs nothing."""
-    return Unplain(text) if any(letter in text for letter in "eEin") else Decimal(text)
-
-
-def got(value: object) -> str:
-    """`got …` with that value as the job wrote it, short and safe for a terminal."""
-    match value:
-        case bool():
-            return f"got {str(value).lower()}"
-        case str():
-            return f'got "{printable(value, 60)}"'
-        case int() | Decimal() | Fraction():
-            return f"got {shown_number(value)}"
-        case Unplain(text):
-            return f"got {printable(text, 40)}"
-        case dict():
-            return "got a table"
-        case list() | tuple():
-            return "got a list"
-        case date() | time():
-            return f"got the date or time {value.isoformat()}"
-    return f"got {printable(repr(value), 60)}"
-
-
-def quoted(name: str) -> str:
-    """That name in quotes, short and safe for a terminal."""
-    return f'"{printable(name, 60)}"'
-
-
-def listed(words: Iterable[object]) -> str:
-    """Those words quoted and joined for a message: `"a", "b" or "c"`."""
-    shown = [quoted(str(word)) for word in words]
-    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} or {shown[-1]}"
-
-
-def nearest(word: str, known: Iterable[str], most: int = 3) -> list[str]:
-    """Up to `most` of the known words that are spelt most like that one, nearest first."""
-    by_key = {other.casefold(): other for other in known}
-    return [by_key[key] for key in get_close_matches(word[:60].casefold(), by_key, n=most)]
-
-
 # --- how a value is checked ------------------------------------------------------------------------------------------
-
-type Check = Callable[[object, Units], Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """A kind of value: its check, and the JSON Schema of what may be written for it."""
-
-    check: Check
-    schema: dict[str, Any]
-
-    def __get_pydantic_core_schema__(self, source: object, handler: object) -> CoreSchema:
-        check = self.check
-        return core_schema.with_info_plain_validator_function(lambda value, info: check(value, info.context))
-
-    def __get_pydantic_json_schema__(self, core: object, handler: object) -> dict[str, Any]:
-        return dict(self.schema)
-
 
 LENGTH_SCHEMA: dict[str, Any] = {
     "anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}],
     "examples": ["250 mm", "25 cm", "16 3/8 in", "1 ft 4 in"],
 }
-_SIZE_SCHEMA: dict[str, Any] = {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]}
 _NUMBER_SCHEMA: dict[str, Any] = {
     "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}]
 }
@@ -126,8 +53,6 @@ def read_length(value: object, units: Units) -> Fraction:
             pass
         case int() | Decimal():
             return parse_length(value, units)
-        case Fraction():  # read already, within a short form
-            return value
     raise LengthError(f'{got(value)}, which is no length; write it like "250 mm", "25 cm", "16 3/8 in" or "1 ft 4 in"')
 
 
@@ -247,27 +172,6 @@ def chosen[E: StrEnum](kind: type[E], *, any_case: bool = False) -> Written:
     return Written(check, {"type": "string", "enum": words})
 
 
-def read_weight(value: object, units: Units) -> Weight:
-    """How much wider the bottom border is: a length, a bare factor or `"optical"`."""
-    form = 'write a length like "12 mm", a bare factor like 1.2, or "optical"'
-    if value == "optical":
-        return OpticalWeight()
-    try:
-        ratio = read_number(value)
-    except LengthError:
-        if not isinstance(value, str):
-            raise LengthError(f"{got(value)}; {form}") from None
-        try:
-            return AddedWeight(extra=_length_text(value, units))
-        except LengthError:
-            raise LengthError(f"{got(value)}, which is no weight; {form}") from None
-    if ratio > 100:
-        raise LengthError(
-            f"{got(value)}: a bare number is the bottom border over the top one; write a factor of at most 100, or a length with its unit"
-        )
-    return RatioWeight(ratio=ratio) if ratio else AddedWeight(extra=Fraction(0))
-
-
 def read_aspect(value: object, _: Units) -> tuple[Fraction, Fraction]:
     """Width : height, both above nought and neither a hundred times the other.
 
@@ -309,39 +213,45 @@ def _share(value: object, _: Units) -> Fraction:
     return share
 
 
+_SIGN = re.compile(r"^\s*[-+−]|[x×*]\s*[-+−]|[-+−]\s*[x×*]|[x×*].*[-+−]\s*$")
+
+
+def read_size(value: object, units: Units) -> Size:
+    """Return the size written there, as a size or a name from the tables. Raises `LengthError`."""
+    text = read_name(value, units)
+    if re.search(r"\d", text) and _SIGN.search(text):
+        raise LengthError(f"{got(text)}, which is no size; a length has no sign")
+    try:
+        return parse_size(text, units)
+    except LengthError as error:
+        if row := catalogue.paper(text) or catalogue.frame(text):
+            return row.size
+        if text[:1].isdigit():
+            if str(error).startswith(got(text)):
+                raise
+            form = 'write it like "403 x 503 mm" or "16x20 in"'
+            raise LengthError(f"{got(text)}, which is no size ({error}); {form}") from None
+        close = (*catalogue.near(text, Kind.PAPERS), *catalogue.near(text, Kind.FRAMES))
+        near = near_names(text, close, kind="sizes") if close else "write it like 403 x 503 mm, 16x20 in or A4"
+        raise LengthError(f"{got(text)}, which is no size and no name of one; {near}") from error
+
+
 # --- the kinds of value ----------------------------------------------------------------------------------------------
 
-Length = Annotated[Fraction | None, Written(read_length, LENGTH_SCHEMA)]
-SomeLength = Annotated[Fraction | None, Written(_some_length, LENGTH_SCHEMA)]
-SizeText = Annotated[str | None, Written(read_name, _SIZE_SCHEMA)]
-StepLength = Annotated[Step | None, Written(_step, LENGTH_SCHEMA)]
-Name = Annotated[str | None, Written(read_name, {"type": "string", "minLength": 1})]
-Text = Annotated[str | None, Written(read_text, {"type": "string"})]
-Key = Annotated[str, Written(read_name, {"type": "string"})]
-Flag = Annotated[bool | None, Written(_flag, {"type": "boolean"})]
-Money = Annotated[Decimal | None, Written(read_money, _NUMBER_SCHEMA)]
-Colour = Annotated[str | None, Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})]
-Density = Annotated[
-    Fraction | None, numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
-]
-Pixels = Annotated[Fraction | None, numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))]
-Mass = Annotated[
-    Fraction | None, numbered("a mass in kg, above 0 and at most 100,000", Fraction(1, 1000), Fraction(100_000))
-]
-Minutes = Annotated[Fraction | None, numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))]
-Markup = Annotated[Fraction | None, numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))]
-Fractional = Annotated[Fraction, numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))]
-Share = Annotated[
-    Fraction | None, Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
-]
-Aspect = Annotated[
-    tuple[Fraction, Fraction] | None,
-    Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]}),
-]
-WrittenWeight = Annotated[
-    Weight | None,
-    Written(
-        read_weight,
-        {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": ["12 mm", 1.2, "optical"]},
-    ),
-]
+LENGTH = Written(read_length, LENGTH_SCHEMA)
+SOME_LENGTH = Written(_some_length, LENGTH_SCHEMA)
+SIZE = Written(read_size, {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]})
+STEP = Written(_step, LENGTH_SCHEMA)
+NAME = Written(read_name, {"type": "string", "minLength": 1})
+TEXT = Written(read_text, {"type": "string"})
+FLAG = Written(_flag, {"type": "boolean"})
+MONEY = Written(read_money, _NUMBER_SCHEMA)
+COLOUR = Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})
+DENSITY = numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
+PIXELS = numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))
+MASS = numbered("a mass in kg, above 0 and at most 100,000", Fraction(1, 1000), Fraction(100_000))
+MINUTES = numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))
+MARKUP = numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))
+FRACTION = numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))
+SHARE = Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
+ASPECT = Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]})

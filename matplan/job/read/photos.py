@@ -19,7 +19,7 @@ from threading import Lock
 from typing import Any
 
 from matplan.faults import MatplanError, printable
-from matplan.job.file.written import got
+from matplan.job.file.wrong import got
 from matplan.job.records import Photo
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
-from fractions import Fraction
+from dataclasses import MISSING, replace
 from pathlib import Path
+from typing import Any
 
+from matplan.job.file.complaints import Faults
 from matplan.job.file.document import Document, read_text
-from matplan.job.file.lines import Place
-from matplan.job.model import CostsTable, CutterTable
+from matplan.job.file.table import LISTS, Opened, Reader, check_names
+from matplan.job.file.wrong import got
 from matplan.job.names import file_names
-from matplan.job.read.bench import Bench, check_names
-from matplan.job.read.complaints import written_job
 from matplan.job.read.photos import Header, Photos
 from matplan.job.read.pieces import read_piece
-from matplan.job.read.supplies import Supplies
-from matplan.job.read.walls import read_walls
-from matplan.job.records import Cutter, Hand, Job, Piece, Rates, Reading, Wall
-from matplan.lengths import Step
+from matplan.job.read.supplies import MAKERS, Supplies
+from matplan.job.read.walls import read_wall
+from matplan.job.records import Job, Piece, Reading, Wall
+from matplan.lengths import Units
 
 
 def read_job(path: str | Path, *, may_be_bare: bool = False) -> Job:
@@ -51,39 +50,58 @@ def parse_reading(
     the folder alone, and links out of it are not followed. `header` reads photos in place of `photos.read_photo`.
     """
     document = Document(text, file=file)
-    job, units, faults = written_job(document)
-    supplies = Supplies(job, document.data, units, faults)
+    faults = Faults(document.lines)
+    reader = Reader(units=Units.MM, faults=faults, makers=MAKERS)
+    job = Opened(reader, Job, document.data, ())
+    reader.units = job.value("units")
+    supplies = Supplies(job)
     photos = Photos.of(folder, confined=confined, header=header)
-    bench = Bench(units=units, faults=faults, supplies=supplies, photos=photos)
-    tables = job.piece or ()
-    places: list[Place] = [("piece", number) for number in range(len(tables))]
-    if not (tables or may_be_bare) and not faults.touches(("piece",)):
-        faults.add((), "the job has no piece; write a [[piece]] for each picture to frame")
+    reader.find = lambda kind, name: photos.photo(name) if kind == "photo" else supplies.find(kind, name)
+    tables = tuple(_tables(job, "piece", Piece))
+    if not job.says("piece") and not may_be_bare and not job.faulty("piece"):
+        job.wrong(text="the job has no piece; write a [[piece]] for each picture to frame")
         faults.guess(("piece",))
-    names = [table.name for table in tables]
-    check_names(names, places, faults, "the piece")
-    files = file_names(name or "" for name in names)
-    pieces = [read_piece(table, place, its, bench) for table, place, its in zip(tables, places, files, strict=True)]
-    walls = read_walls(job.wall or (), tables, bench)
-    if faults.touches(("units",)) or faults.touches(("step",)):  # no length can be trusted
-        pieces, walls = [], ()
-    whole = Job(
-        title=job.title or "",
+    pieces = [read_piece(table, file_name, supplies) for table, file_name in _files(tables, "piece", "the piece")]
+    written = job.table.get("piece", [])
+    lost = len(tables) < len(written) if isinstance(written, list) else True
+    lost = lost or (not tables and job.faulty("piece"))
+    walls = [
+        read_wall(table, file_name, tables, lost=lost)
+        for table, file_name in _files(tuple(_tables(job, "wall", Wall)), "wall", "the wall")
+    ]
+    trusted = not job.faulty("units", "step", "cutter")
+    sound: list[Piece | None] = pieces if trusted else []
+    read = job.make(
         file=file,
         folder=folder,
-        units=units,
-        step=job.step or Step.usual(units),
-        currency=job.currency or "",
-        cutter=_cutter(job.cutter),
-        papers=supplies.papers,
-        materials=supplies.materials,
-        frames=supplies.frames,
-        pieces=tuple(piece for piece in pieces if piece),
-        walls=tuple(_whole_walls(walls, pieces)),
-        rates=_rates(job.costs),
-        dropout_trim=job.dropout_trim,
+        pieces=tuple(filter(None, sound)),
+        walls=tuple(_whole_walls(filter(None, walls), sound)),
+        **supplies.own(),
     )
-    return Reading(job=whole, faults=faults.in_order())
+    if job.faulty("units", "step", "cutter") and trusted:  # found while the rest was read
+        read = replace(read, pieces=(), walls=())
+    return Reading(job=read, faults=faults.in_order())
+
+
+def _tables[T](job: Opened[Job], key: str, record: type[T]) -> Iterator[Opened[T]]:
+    """Yield the job's tables of a kind; what is no table is told."""
+    written: Any = job.table.get(key, [])
+    if not isinstance(written, list):
+        job.wrong(key, text=f"{got(written)}; write {LISTS[key]} with double brackets for each {key}")
+        return
+    for number, table in enumerate(written):
+        try:
+            yield job.reader.open(record, table, (key, number))
+        except ValueError as error:
+            job.wrong(key, number, text=str(error))
+
+
+def _files[T](tables: Sequence[Opened[T]], instead: str, what: str) -> Iterator[tuple[Opened[T], str]]:
+    """Yield each table with the name of its files; a name that stands twice is told."""
+    names = ["" if (name := table.value("name")) is MISSING else str(name) for table in tables]
+    if tables:
+        check_names(names, [table.place for table in tables], tables[0].reader.faults, what)
+    return iter(tuple(zip(tables, file_names(names, instead), strict=True)))
 
 
 def _whole_walls(walls: Iterable[Wall], pieces: Sequence[Piece | None]) -> Iterator[Wall]:
@@ -92,18 +110,3 @@ def _whole_walls(walls: Iterable[Wall], pieces: Sequence[Piece | None]) -> Itera
     for wall in walls:
         if all(number in index for number, _ in wall.hung):
             yield replace(wall, hung=tuple((index[number], copy) for number, copy in wall.hung))
-
-
-def _cutter(table: CutterTable | None) -> Cutter:
-    if table is None:
-        return Cutter()
-    return Cutter(
-        setback=table.setback or Fraction(0),
-        widest_border=table.widest_border,
-        longest_cut=table.longest_cut,
-        window_side=table.window_side or Hand.LEFT,
-    )
-
-
-def _rates(table: CostsTable | None) -> Rates:
-    return Rates() if table is None else Rates(**{key: getattr(table, key) for key in CostsTable.model_fields})

@@ -61,7 +61,7 @@ def _drawn(draw: Callable[[], Image], save: Callable[[Image], bytes]) -> bytes:
 
 
 def _schema() -> bytes:
-    from matplan.job.model import schema_text
+    from matplan.job.schema import schema_text
 
     return schema_text().encode("utf-8")
 

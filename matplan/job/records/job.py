@@ -1,0 +1,70 @@
+"""The whole job, and what of it could be read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+from matplan.faults import Fault, JobError
+from matplan.job.file.table import ListOf, NamesOf, TableOf, key
+from matplan.job.file.written import LENGTH, NAME, STEP, TEXT, chosen
+from matplan.job.records.piece import Piece
+from matplan.job.records.supplies import Cutter, Frame, Material, Paper, Rates
+from matplan.job.records.walls import Wall
+from matplan.lengths import Printer, Step, Units
+
+_PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), NAME)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
+
+    title: str = key(TEXT, "What stands at the head of each document.", "")
+    file: str
+    """Its path as the user gave it."""
+    folder: Path
+    """Where relative paths start."""
+    units: Units = key(chosen(Units, any_case=True), "What bare numbers are in, and how lengths are printed.", Units.MM)
+    step: Step = key(STEP, "The smallest division that the workshop cuts to.", unsaid="1 mm", inches="1/16 in")
+    currency: str = key(TEXT, "What prices are in, for the documents.", "")
+    papers: tuple[Paper, ...] = key(NamesOf(TableOf(Paper), NAME), "Papers that the printer takes.", (), name="paper")
+    boards: tuple[Material, ...] = key(NamesOf(TableOf(Material), NAME), "Mat boards.", (), name="board")
+    glazings: tuple[Material, ...] = key(_PLAIN, "Glazing.", (), name="glazing")
+    backings: tuple[Material, ...] = key(_PLAIN, "Backing.", (), name="backing")
+    frames: tuple[Frame, ...] = key(NamesOf(TableOf(Frame), NAME), "Frames and mouldings.", (), name="frame")
+    pieces: tuple[Piece, ...] = key(ListOf(TableOf(Piece)), "The pieces.", (), name="piece")
+    walls: tuple[Wall, ...] = key(ListOf(TableOf(Wall)), "The walls.", (), name="wall")
+    cutter: Cutter = key(TableOf(Cutter), "The mat cutter on the bench.", Cutter())
+    rates: Rates = key(TableOf(Rates), "What work and small things cost.", Rates(), name="costs")
+    dropout_trim: Fraction | None = key(
+        LENGTH, "What is taken off each side of every drop-out. Default: its board's thickness.", None
+    )
+
+    @property
+    def materials(self) -> tuple[Material, ...]:
+        """The job's own boards, glazing and backing."""
+        return (*self.boards, *self.glazings, *self.backings)
+
+    @property
+    def printer(self) -> Printer:
+        """How this job prints its lengths."""
+        return Printer(self.units, self.step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A job as far as it can be read, and every fault of its text.
+
+    `job` holds the pieces without a fault, neither in themselves nor in what they name, and the walls of such pieces.
+    """
+
+    job: Job
+    faults: tuple[Fault, ...] = ()
+
+    def whole(self) -> Job:
+        """Return the job. Raises `JobError` if there is a fault."""
+        if self.faults:
+            raise JobError(self.faults, file=self.job.file)
+        return self.job

@@ -1,0 +1,158 @@
+"""What a job has to work with: papers, boards, glazing, backing, frames, the cutter, and what work costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from matplan.catalogue import USUAL_PPI
+from matplan.job.file.table import ListOf, TableOf, Then, key
+from matplan.job.file.written import (
+    COLOUR,
+    DENSITY,
+    FRACTION,
+    LENGTH,
+    MARKUP,
+    MONEY,
+    PIXELS,
+    SIZE,
+    SOME_LENGTH,
+    TEXT,
+    chosen,
+    counted,
+)
+from matplan.job.records.sides import SIDES
+from matplan.job.records.words import Hand, MaterialKind, Substance
+from matplan.lengths import Sides, Size
+
+_NOTHING = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockSheet:
+    """A stock sheet of a material."""
+
+    written: str
+    """The size as the job wrote it, the sheet's name in lists."""
+    size: Size = key(SIZE, "The sheet's size.", needs='size = "32x40 in"')
+    price: Decimal | None = key(MONEY, "What one costs.", None)
+    have: int = key(counted(0, 1_000_000), "How many are in the shop: used first, at no cost.", 0)
+    trim: Fraction = key(LENGTH, "Taken off all four edges before the first cut.", _NOTHING)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """A sheet material: a mat board, glazing or backing."""
+
+    kind: MaterialKind
+    name: str
+    thickness: Fraction = key(SOME_LENGTH, "Its thickness as measured.")
+    density: Fraction | None = key(DENSITY, "In kg/m³.", None)
+    colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name like warm white.", None)
+    ply: int | None = key(
+        counted(1, 24), "A board's plies: 4-ply is 1.4 mm, 8-ply 2.8 mm unless a thickness is given. Default 4.", None
+    )
+    sheets: tuple[StockSheet, ...] = key(
+        ListOf(TableOf(StockSheet)), "The sheets that it is cut from. Without any it is ordered to size.", ()
+    )
+    kerf: Fraction = key(LENGTH, "What a cut takes away.", _NOTHING)
+    dropout_trim: Fraction | None = key(
+        LENGTH,
+        "What is taken off each side of a drop-out before it serves as stock. Default: the board's thickness.",
+        None,
+    )
+    price_per_m2: Decimal | None = key(MONEY, "What a square metre costs where it is ordered to size.", None)
+    substance: str = key(chosen(Substance), "What it is made of, where no table tells.", "")
+    """One of `Substance`; "" where unknown."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A sheet that the printer takes, upright as its size says."""
+
+    name: str
+    size: Size = key(SIZE, "A size or a name from the tables.", needs='size = "A4"')
+    printer_margin: Sides = key(
+        Then(SIDES, lambda asked: asked.sides), "What the printer cannot reach.", Sides.all(_NOTHING), unsaid=0
+    )
+    ppi: Fraction = key(PIXELS, "Pixels per inch that a print on it is wanted with.", USUAL_PPI)
+    price: Decimal | None = key(MONEY, "What one sheet costs.", None)
+    profile: str = key(
+        TEXT, "The name of the colour profile that the print dialog is set to. Nothing is converted.", ""
+    )
+    media: str = key(TEXT, "The printer's setting for this paper.", "")
+    test_strip: Size | None = key(
+        SIZE,
+        "A small sheet of the same paper: each print gets a strip of itself on it, at final size. Default: no strip.",
+        None,
+    )
+    strip_at: tuple[Fraction, Fraction] | None = key(
+        ListOf(FRACTION, exactly=(2, "write two numbers like [0.5, 0]")),
+        "Where strips are taken: the middle as fractions of the image's width and height, from its top left. Default:"
+        " where the deepest and the brightest tones are.",
+        None,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stick:
+    """A length of moulding as sold."""
+
+    length: Fraction = key(SOME_LENGTH, "The stick's length.", needs='length = "3 m"')
+    price: Decimal | None = key(MONEY, "What one costs.", None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """A frame; with neither `takes` nor `rabbet` a moulding to make frames of."""
+
+    name: str
+    """"" for a piece without a frame, which is made to measure."""
+    takes: Size | None = key(SIZE, "The sheet that a ready-made frame is sold for: the blank is that size.", None)
+    rabbet: Size | None = key(SIZE, "The measured rabbet opening: the blank is that minus the clearance.", None)
+    clearance: Fraction = key(LENGTH, "The blank's whole play, in width and in height.", unsaid="3 mm", inches="1/8 in")
+    """Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8 in is habit."""
+    lip: Fraction = key(LENGTH, "How far the rabbet covers the blank on each side.", unsaid="6 mm", inches="1/4 in")
+    depth: Fraction | None = key(SOME_LENGTH, "The rabbet's depth.", None)
+    rail: Fraction | None = key(SOME_LENGTH, "The moulding's face width, its lip included.", None)
+    height: Fraction | None = key(SOME_LENGTH, "The moulding's height, from the wall to its face.", None)
+    density: Fraction | None = key(DENSITY, "In kg/m³, of the wood or metal.", None)
+    colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name.", None)
+    price: Decimal | None = key(MONEY, "What a ready-made frame costs.", None)
+    sticks: tuple[Stick, ...] = key(ListOf(TableOf(Stick)), "The lengths that the moulding is sold in.", ())
+    kerf: Fraction = key(LENGTH, "What a saw cut takes away.", _NOTHING)
+    spare: Fraction = key(LENGTH, "What is taken off each end of a stick first.", _NOTHING)
+    turned: bool = False
+    """Whether the sizes are turned by a quarter already, as the piece asks for."""
+
+    @property
+    def has_size(self) -> bool:
+        """Whether it settles the blank."""
+        return self.takes is not None or self.rabbet is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutter:
+    """The mat cutter on the bench."""
+
+    setback: Fraction = key(
+        LENGTH, "How far its blade enters behind the start mark; added to every over-cut.", _NOTHING
+    )
+    widest_border: Fraction | None = key(SOME_LENGTH, "The widest setting of its guide. Default: no limit.", None)
+    longest_cut: Fraction | None = key(SOME_LENGTH, "The longest cut that it makes. Default: no limit.", None)
+    window_side: Hand = key(chosen(Hand), "On which side of the blade's travel the window lies.", Hand.LEFT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """What work and small things cost, for the costs of each piece. All may be left out."""
+
+    labour_per_hour: Decimal | None = key(MONEY, "What an hour of work costs.", None)
+    ink_per_m2: Decimal | None = key(MONEY, "What the ink of a square metre of image costs.", None)
+    markup: Fraction | None = key(MARKUP, "Selling price : cost, such as 2.2.", None)
+    hinge: Decimal | None = key(MONEY, "What one hinge costs.", None)
+    tape_per_m: Decimal | None = key(MONEY, "What a metre of backing tape costs.", None)
+    hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None)
+    wire_per_m: Decimal | None = key(MONEY, "What a metre of hanging wire costs.", None)
+    hook: Decimal | None = key(MONEY, "What one wall hook costs.", None)

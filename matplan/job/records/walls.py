@@ -1,0 +1,157 @@
+"""A wall as asked for: where frames may hang, on what, and what they keep away from."""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, dataclass, field
+from fractions import Fraction
+
+from matplan.job.file.table import Key, ListOf, NamesOf, OneOf, TableOf, key
+from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
+from matplan.job.records.piece import MOST_COPIES
+from matplan.job.records.words import Arrange
+from matplan.lengths import Size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin:
+    """Where a frame's lower left corner hangs."""
+
+    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "900 mm"')
+    bottom: Fraction = key(LENGTH, "Above the floor.", needs='bottom = "1200 mm"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """Where frames may hang. A side left out is the wall's."""
+
+    left: Fraction = key(LENGTH, "Its left side, from the wall's left edge.", unsaid=0)
+    right: Fraction = key(LENGTH, "Its right side, from the wall's left edge.")
+    bottom: Fraction = key(LENGTH, "Its lower side, above the floor.", unsaid=0)
+    top: Fraction = key(LENGTH, "Its upper side, above the floor.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeepClear:
+    """A thing on the wall that frames keep away from."""
+
+    name: str = key(NAME, "What it is.", needs='name = "light switch"')
+    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "200 mm"')
+    bottom: Fraction = key(LENGTH, "Above the floor.", needs='bottom = "1050 mm"')
+    width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "80 mm"')
+    height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "80 mm"')
+    margin: Fraction = key(LENGTH, "How far frames stay away from it.", Fraction(0))
+    kind: str = key(TEXT, "switch, socket, door … : what cautions depend on.", "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Furniture:
+    """A thing that stands on the floor before the wall."""
+
+    name: str = key(NAME, "What it is.", needs='name = "bench"')
+    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "800 mm"')
+    width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "1800 mm"')
+    height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "450 mm"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Hung:
+    """What every way of hanging has."""
+
+    rating: Fraction | None = key(MASS, "What one hook is rated for, in kg.", None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByWire(_Hung):
+    """A wire between two anchors; `drop` None: half the anchors' depth."""
+
+    anchors: Fraction = key(
+        SHARE,
+        "Wire: where its anchors sit, as a part of the height below the top.",
+        Fraction(1, 3),
+        unsaid="1/3",
+    )
+    drop: Fraction | None = key(
+        LENGTH, "Wire: from the frame's top down to the tightened wire. Default: half the anchors' depth.", None
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByTwoHooks(_Hung):
+    """Two hooks, `inset` from each side and `down` below the top."""
+
+    inset: Fraction = key(LENGTH, "Two hooks: how far each is from the side.", needs='in = "40 mm"', name="in")
+    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BySawtooth(_Hung):
+    """A toothed hanger in the middle, its teeth `down` below the top."""
+
+    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByCleat(_Hung):
+    """A bevelled cleat `down` below the top, `width` long, screwed at its ends."""
+
+    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
+    width: Fraction | None = key(SOME_LENGTH, "Cleat: how long it is.", None)
+
+
+type Hang = ByWire | ByTwoHooks | BySawtooth | ByCleat
+
+_HANG = OneOf(
+    by=Key(name="by", field="by", kind=NAME, says="wire, two hooks, sawtooth or cleat.", needs="", unsaid="wire",
+           inches=MISSING, default=MISSING),
+    ways={"wire": ByWire, "two hooks": ByTwoHooks, "sawtooth": BySawtooth, "cleat": ByCleat},
+    what="these hang",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall:
+    """A wall to hang pieces on; lengths from its left edge and up from the floor."""
+
+    name: str = key(NAME, "Its name, once in the job.", needs='name = "Stair landing"')
+    file: str
+    line: int | None = field(default=None, compare=False)
+    place: str = field(default="", compare=False)
+    size: Size = key(SIZE, "Its width and height.", needs='size = "3600 x 2400 mm"')
+    eye: Fraction = key(SOME_LENGTH, "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in")
+    gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
+    arrange: Arrange = key(chosen(Arrange), "How the frames are lined up.", Arrange.CENTRE_LINE)
+    zone: Zone = key(TableOf(Zone), "Where frames may hang. Default: the whole wall.")
+    hung: tuple[tuple[int, int], ...] = key(
+        ListOf(NAME),
+        "The pieces in hanging order, one copy a mention. Default: all, each as often as its quantity.",
+        name="pieces",
+    )
+    """An index into the job's pieces and a copy's number for each frame, in hanging order."""
+    at: tuple[tuple[str, Pin], ...] = key(
+        NamesOf(ListOf(TableOf(Pin), one=True), NAME),
+        "Where named pieces hang: a table each, or a list of tables, one a copy.",
+        (),
+    )
+    keep_clear: tuple[KeepClear, ...] = key(
+        ListOf(TableOf(KeepClear)), "Things on the wall that frames must not touch.", ()
+    )
+    furniture: tuple[Furniture, ...] = key(ListOf(TableOf(Furniture)), "Things that stand before the wall.", ())
+    hang: Hang = key(_HANG, "How each frame hangs.", ByWire())
+    columns: int | None = key(
+        counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
+    )
+    rise: Fraction | None = key(LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None)
+    outline: tuple[tuple[Fraction, Fraction], ...] = key(
+        ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
+        "The top edge where it is not level: points from the left, above the floor.",
+        (),
+    )
+    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers.", 1)
+    path: bool = key(FLAG, "Whether people walk along the wall, where frames must not protrude.", False)
+    key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
+    """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
+
+    def line_of(self, where: str) -> int | None:
+        """Return the line of that key of the wall, or of the nearest thing that is written."""
+        lines = dict(self.key_lines)
+        return lines.get(where, lines.get(where.partition(".")[0].partition("[")[0], self.line))
