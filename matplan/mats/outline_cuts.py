@@ -107,8 +107,10 @@ def runs_along_an_edge(piece: Segment) -> bool:
 
 
 def way_at(piece: Segment, point: Point) -> Way:
-    """The direction of a piece at one of its ends."""
+    """Return the direction of a piece at one of its ends."""
     match piece:
+        case Straight(start=(x1, y1), end=(x2, y2)) if x1 == x2 or y1 == y2:
+            return Fraction((x2 > x1) - (x2 < x1)), Fraction((y2 > y1) - (y2 < y1))
         case Straight(start=(x1, y1), end=(x2, y2)):
             length = root((x2 - x1) ** 2 + (y2 - y1) ** 2)
             return (x2 - x1) / length, (y2 - y1) / length
