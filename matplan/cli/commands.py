@@ -11,6 +11,9 @@ import click
 from matplan import __version__
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from matplan.job.records import Job
     from matplan.planning import Plan
 
 JOB = click.argument("job", type=click.Path(path_type=str), metavar="JOB.toml")
@@ -23,12 +26,15 @@ def matplan() -> None:
     """Plan framed pictures backwards from the frame: mats, prints, drawings to cut by and lists to order by."""
 
 
-def _plan(job: str) -> Plan:
+def _plan(job: str, sound: Callable[[Job], None] = lambda _job: None) -> Plan:
+    """Return a job's plan. `sound` is asked about the job once it is read without a fault, before anything is solved."""
     from matplan.cli.progress import steps
     from matplan.planning import Workshop
 
     workshop = Workshop()
     reading = workshop.read(job)
+    if not reading.faults:
+        sound(reading.job)
     with steps("cutting sheets, materials") as tick:
         return workshop.plan(reading, tick)
 
@@ -103,20 +109,25 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
 )
 @click.option(
     "--only",
+    multiple=True,
     metavar="NAME,...",
-    help="Only these documents (plan, workshop, cut, front, order, template, print, sheets, wall), pieces or walls.",
+    help="Only these documents (plan, order, print, sheets, cut, template, front, workshop, wall), pieces or walls; "
+    "may repeat.",
 )
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
-def make(job: str, folder: Path, only: str | None, force: bool) -> None:
+def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
     """Write the workshop pack into DIR, whole or not at all."""
     from matplan.cli.progress import steps
     from matplan.pack import OnlyError, choice, write_pack
 
-    solved = _plan(job)
-    try:
-        chosen_parts = choice(solved, only)
-    except OnlyError as error:
-        raise click.BadParameter(str(error), param_hint="--only") from error
+    def named(read: Job) -> None:
+        try:
+            choice(read, only or None)
+        except OnlyError as error:
+            raise click.BadParameter(str(error), param_hint="--only") from error
+
+    solved = _plan(job, named)
+    chosen_parts = choice(solved.job, only or None)
     with steps(f"making {folder}") as progress:
         paths = write_pack(solved, folder, chosen_parts, force=force, progress=progress)
     _say(f"{folder}: {len(paths)} files")

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.framed import extent, framed, model_box
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import PictureKey, Pictures
@@ -30,6 +31,11 @@ _MOST_OF_THE_SHEET = 0.42
 _MOST_WINDOWS = 10
 _MOST_FINDINGS = 8
 _MOST_POINTS = 10
+
+
+def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
+    """Return the front view of a piece."""
+    return (front_view(folio.job, piece, folio.pictures),)
 
 
 def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
@@ -53,9 +59,9 @@ def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
     )
 
 
-def picture_sizes(job: Job, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
+def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
     """How large each window's picture is drawn on the front view, in mm of paper."""
-    view = _laid(job, piece).drawn.view
+    view = _laid(folio.job, piece).drawn.view
     return {
         (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures
     }

@@ -3,13 +3,13 @@
 Text is set in embedded subsets of the same instances that the SVG embeds. The same book gives the same bytes.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any, assert_never
 
 from matplan.drawing import fonts, lettering
 from matplan.drawing.arcs import beziers
+from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import (
     ArcTo,
     Compound,
@@ -35,30 +35,6 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.pathobject import PDFPathObject
 
 _PT = 72 / 25.4
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chapter:
-    """Sheets under one bookmark; further sheets are bookmarked below it by their titles when there are several."""
-
-    title: str
-    sheets: tuple[Sheet, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Book:
-    """A PDF: its title, and chapters in order. `full_size`: a viewer is asked to print it at 100 % unless told
-    otherwise.
-    """
-
-    title: str
-    chapters: tuple[Chapter, ...]
-    full_size: bool = False
-
-    @property
-    def sheets(self) -> Iterator[Sheet]:
-        """Every sheet, in order."""
-        return (sheet for chapter in self.chapters for sheet in chapter.sheets)
 
 
 def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
@@ -106,16 +82,27 @@ class _Writer:
         self._canvas.setCreator("matplan")
         if self._book.full_size:
             self._canvas.setViewerPreference("PrintScaling", "None")
-        for number, chapter in enumerate(self._book.chapters, 1):
-            for index, sheet in enumerate(chapter.sheets):
-                self._page(sheet)
-                if index == 0:
-                    self._mark(f"chapter {number}", chapter.title, 0)
-                if len(chapter.sheets) > 1:
-                    self._mark(f"chapter {number} sheet {index + 1}", sheet.title, 1)
-                self._canvas.showPage()
+        self._chapters(self._book.chapters, "chapter", 0)
         self._canvas.save()
         return out.getvalue()
+
+    def _chapters(
+        self, chapters: Sequence[Chapter], key: str, level: int, due: tuple[tuple[str, str, int], ...] = ()
+    ) -> None:
+        """Draw the chapters' pages. `due` are bookmarks of chapters above that point to the next page."""
+        for number, chapter in enumerate(chapters, 1):
+            own = f"{key} {number}"
+            due = (*due, (own, chapter.title, level))
+            for index, sheet in enumerate(chapter.sheets):
+                self._page(sheet)
+                for mark in due:
+                    self._mark(*mark)
+                due = ()
+                if len(chapter.sheets) > 1:
+                    self._mark(f"{own} sheet {index + 1}", sheet.title, level + 1)
+                self._canvas.showPage()
+            self._chapters(chapter.below, own, level + 1, due)
+            due = ()
 
     def _mark(self, key: str, title: str, level: int) -> None:
         self._canvas.bookmarkPage(key, fit="Fit")

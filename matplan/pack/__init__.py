@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
-from matplan.pack.contents import Choice, Contents, OnlyError, choice, drawn
+from matplan.documents.parts.pictures import Pictures
+from matplan.pack.choice import Choice, OnlyError, choice
+from matplan.pack.contents import Contents
 from matplan.pack.darkroom import Darkroom
 from matplan.pack.folder import Content, check_folder, write_whole
 from matplan.planning import Plan
@@ -25,7 +27,7 @@ def make(plan: Plan, folder: str | Path, *, only: Iterable[str] | None = None, f
     `only` names documents or pieces; `force` replaces a pack that is there and keeps other files. Raises `JobError` for
     a photo that cannot be decoded and `PackError` for a folder that cannot take the pack; then nothing is written.
     """
-    return write_pack(plan, Path(folder), choice(plan, only), force=force)
+    return write_pack(plan, Path(folder), choice(plan.job, only), force=force)
 
 
 def write_pack(
@@ -47,14 +49,18 @@ def pack_files(
 
 
 def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str, Content]]:
-    """The same, each made when its turn comes; photos are made ready, and refused, at once."""
-    photos = sum(aperture.ask.photo is not None for piece in chosen.pictured for aperture in piece.apertures)
-    total, done = photos + len(chosen.pieces) + 1, 0
+    """Yield the same, each made when its turn comes; photos are made ready, and refused, at once."""
+    total, done = 0, 0
 
     def tick() -> None:
         nonlocal done
         done += 1
         progress(done, total)
 
-    pictures = Darkroom().pictures(plan.job, chosen.pictured, lambda piece: drawn(plan.job, piece), tick)
+    def pictures(contents: Contents) -> Pictures:
+        nonlocal total
+        photos = sum(aperture.ask.photo is not None for piece in contents.pictured for aperture in piece.apertures)
+        total = photos + contents.steps
+        return Darkroom().pictures(plan.job, contents.pictured, contents.picture_sizes, tick)
+
     return Contents(plan, chosen, pictures).files(tick)

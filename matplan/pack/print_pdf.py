@@ -8,70 +8,21 @@ drawn besides are crop marks. The file is made in parts, each photo read from it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Final, assert_never
 
-from matplan.documents.prints.marks import Mark, corner_marks, crop_marks, image_on_sheet, shape_on_sheet
+from matplan.documents.prints.photo_pages import Page, Placed
 from matplan.drawing.arcs import beziers
 from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
 from matplan.drawing.items import Path as Drawn
-from matplan.job.records import Photo
-from matplan.lengths import Box, Size
-from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.orders.gangs import Gang, Lying, footprint
+from matplan.lengths import Box
 from matplan.pack.embedding import Embedded, embedded
 from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
 
 _PT: Final = 72 / 25.4
 _HAIR: Final = 0.25
 """Width of a crop mark, in points."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
-    """A photo on a sheet: where the image lies, the part of the photo that it shows, the line round it where that is no
-    rectangle.
-
-    Everything is in mm from the top left corner of that `sheet`, y down. `onto` lays the sheet on another page: x, y of
-    the corner that is its top left one there, from the page's own, and whether the sheet is turned a quarter to the
-    left.
-    """
-
-    photo: Photo
-    image: Box
-    crop: Box | None
-    shape: Outline | None
-    marks: tuple[Mark, ...]
-    sheet: Size
-    onto: tuple[Fraction, Fraction, bool] | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
-    """A sheet as it is fed, and what is printed on it."""
-
-    size: Size
-    prints: tuple[Placed, ...]
-
-
-def print_page(piece: SolvedPiece, aperture: SolvedAperture) -> Page | None:
-    """The page for one window, None where it has no photo or no sheet."""
-    made = aperture.print
-    placed = placed_photo(piece, aperture, crop_marks(piece, aperture, made) if made is not None else ())
-    return None if placed is None or made is None else Page(size=made.size, prints=(placed,))
-
-
-def placed_photo(piece: SolvedPiece, aperture: SolvedAperture, marks: tuple[Mark, ...]) -> Placed | None:
-    """The window's photo on its sheet, None where it has none."""
-    photo, made = aperture.ask.photo, aperture.print
-    if photo is None or made is None or aperture.ask.text is not None:
-        return None
-    shape = shape_on_sheet(piece, aperture, made, Fraction(1), (0.0, 0.0))
-    return Placed(
-        photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size
-    )
 
 
 def print_pdf(title: str, pages: Sequence[Page]) -> Iterator[bytes]:
@@ -249,34 +200,3 @@ def _path(outline: Outline, height: Fraction) -> Iterator[str]:
 
 def _numbers(*values: float) -> str:
     return " ".join(number(value) for value in values)
-
-
-def pages_of(piece: SolvedPiece) -> tuple[Page, ...]:
-    """The pages of a piece's prints, one for each window that has a photo and a sheet."""
-    found = (print_page(piece, aperture) for aperture in piece.apertures)
-    return tuple(page for page in found if page is not None)
-
-
-_CORNER_OFF: Final = Fraction(2, 5)
-_CORNER_LONG: Final = Fraction(6, 5)
-"""Marks at the corners of prints that share a sheet: they stay within half of the gap between two."""
-
-
-def gang_page(gang: Gang) -> Page | None:
-    """The page of a sheet that holds several prints, those without a photo left blank; None where none has one."""
-    prints = tuple(placed for lying in gang.prints if (placed := _shared(lying)) is not None)
-    return Page(size=gang.size, prints=prints) if prints else None
-
-
-def _shared(lying: Lying) -> Placed | None:
-    made = lying.aperture.print
-    if made is None:
-        return None
-    foot = footprint(lying.aperture, made)
-    placed = placed_photo(lying.piece, lying.aperture, corner_marks(foot, _CORNER_OFF, _CORNER_LONG))
-    if placed is None:
-        return None
-    x, y = lying.box.x - foot.x, lying.box.y - foot.y
-    if lying.turned:
-        x, y = lying.box.x - foot.y, lying.box.y - (made.size.width - foot.right)
-    return replace(placed, onto=(x, y, lying.turned))

@@ -132,7 +132,7 @@ def test_make_only_what_is_named(job: Path, tmp_path: Path) -> None:
     assert sorted(p.name for p in (tmp_path / "pack").rglob("*.*")) == ["gull-layer1.svg", "pack.json", "plan.json"]
     refused = run("make", job, "--out", tmp_path / "other", "--only", "cuts")
     assert refused.returncode == 2
-    assert "the documents are plan, workshop" in refused.stderr.replace("\n", " ")
+    assert "the documents are plan, order" in refused.stderr.replace("\n", " ")
     assert not (tmp_path / "other").exists()
 
 

@@ -12,6 +12,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.front_view import front_view, picture_sizes
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.items import Group, Rect, Text
@@ -94,7 +95,7 @@ def test_without_a_photo_a_field_says_so() -> None:
 def test_pictures_are_asked_for_as_large_as_they_are_drawn() -> None:
     plan = planned(piece(**SLIPWAY))
     (drawn,) = read(plan, Slipway=jpeg()).pictures
-    (asked,) = picture_sizes(plan.job, plan.pieces[0]).values()
+    (asked,) = picture_sizes(Folio(job=plan.job, pieces=plan.pieces), plan.pieces[0]).values()
     assert asked == pytest.approx(drawn.bounds[2:], abs=0.01)
 
 

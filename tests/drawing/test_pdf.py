@@ -6,8 +6,8 @@ import pypdfium2
 import pytest
 
 from matplan.drawing import arcs, lettering, pdf
+from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import ArcTo, Link, Text
-from matplan.drawing.pdf import Book, Chapter
 from tests.drawing.samples import SAMPLE, sheet_of
 from tests.readback import read_pdf
 

@@ -16,13 +16,14 @@ from hypothesis import strategies as st
 
 import matplan
 from matplan.documents.prints.gang_sheet import gang_sheet
+from matplan.documents.prints.shared_pages import gang_page
 from matplan.drawing import clashes, svg
 from matplan.faults import JobError
 from matplan.job.read.photos import read_photo
 from matplan.job.records import Paper, Piece, Show
 from matplan.lengths import Box, Sides
 from matplan.orders.gangs import GAP, Gang, Lying, footprint, gangs
-from matplan.pack.print_pdf import gang_page, print_pdf
+from matplan.pack.print_pdf import print_pdf
 from matplan.planning import Plan
 from tests.documents.prints.test_print_pdf import at, page_size, pictures_on, rendered
 from tests.documents.reading import boxed, near, on_paper, origin_of, scale_of
@@ -316,7 +317,7 @@ def test_the_pack_has_the_shared_sheets_beside_the_single_ones(tmp_path: Path) -
     assert len(reading.pictures) == 2
     assert reading.says("print/gang-a4-1.pdf has the photos in place")
     titles = [title for _, title, _ in read_pdf((tmp_path / "pack/workshop.pdf").read_bytes()).bookmarks]
-    assert "Several prints on one sheet" in titles
+    assert "Several prints on one sheet, a4 1" in titles
 
 
 def test_a_job_that_cannot_be_solved_has_none() -> None:

@@ -125,12 +125,14 @@ def test_check_prints_every_frame_and_hook(tmp_path: Path) -> None:
 
 def test_the_pack_has_the_wall_s_documents(tmp_path: Path) -> None:
     made = planned(tmp_path, HEAD + WALL)
-    files = dict(pack_files(made, choice(made, None)))
+    files = dict(pack_files(made, choice(made.job, None)))
     assert read_svg(files["wall/stair-landing.svg"]).scale == "1:20"
     assert {"template/hang-slipway.pdf", "template/hang-gull.pdf"} <= set(files)
     titles = [title for _, title, _ in read_pdf(files["workshop.pdf"]).bookmarks]
-    assert titles[-2:] == ["Stair landing: wall view", "Stair landing: hanging list"]
-    assert "Slipway: hang template" in titles
+    assert titles[-3:] == ["Walls", "Stair landing: wall view", "Stair landing: hanging list"]
+    assert "Slipway: hang template" not in titles  # printed at full size, listed on the contents page alone
+    contents = read_pdf(files["workshop.pdf"]).pages[0]
+    assert any("template/hang-slipway.pdf" in text.text for text in contents.texts)
 
 
 def test_only_chooses_walls(tmp_path: Path) -> None:
@@ -139,21 +141,21 @@ def test_only_chooses_walls(tmp_path: Path) -> None:
     )
 
     def names(only: str) -> set[str]:
-        return {name for name, _ in pack_files(made, choice(made, only)) if name.startswith("wall/")}
+        return {name for name, _ in pack_files(made, choice(made.job, only)) if name.startswith("wall/")}
 
     assert names("wall") == {"wall/stair-landing.svg", "wall/hall.svg"}
     assert names("Hall") == {"wall/hall.svg"}
     assert names("wall,hall") == {"wall/hall.svg"}
     assert names("Gull") == {"wall/hall.svg"}
     assert names("cut,Gull") == set()
-    assert choice(made, "Hall").pictured == made.pieces
+    assert choice(made.job, "Hall").parts == {"wall"}
     with pytest.raises(OnlyError, match="the walls Stair landing, Hall"):
-        choice(made, "Cellar")
+        choice(made.job, "Cellar")
 
 
 def test_without_walls_nothing_is_said_of_them(tmp_path: Path) -> None:
     made = planned(tmp_path, HEAD)
-    files = dict(pack_files(made, choice(made, None)))
+    files = dict(pack_files(made, choice(made.job, None)))
     assert not [name for name in files if name.startswith(("wall/", "template/hang"))]
     document: Any = plan_json(made)
     assert document["walls"] == []

@@ -74,12 +74,13 @@ def _taken(chunks: list[list[ContentsLine]], room: int) -> tuple[list[ContentsLi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ContentsLine:
-    """A line of the contents: a heading where it has no page."""
+    """A line of the contents: a heading where it has no page and names no file."""
 
     text: str
     page: int | None = None
     target: str = ""
     indent: float = 0.0
+    file: bool = False
 
 
 type _Columns = tuple[list[ContentsLine], list[ContentsLine]]
@@ -106,7 +107,13 @@ def _listed(columns: Sequence[Sequence[ContentsLine]], at: Area, head: float) ->
 def _line(line: ContentsLine, x: float, y: float, width: float) -> Iterator[Item]:
     base = y + _LINE - 1.7
     most = width - line.indent - (12.0 if line.page is not None else 0.0)
-    yield Text(at=(x + line.indent, base), text=line.text, size=Size.SMALL, bold=line.page is None, max_width=most)
+    yield Text(
+        at=(x + line.indent, base),
+        text=line.text,
+        size=Size.SMALL,
+        bold=line.page is None and not line.file,
+        max_width=most,
+    )
     if line.page is not None:
         yield Text(at=(x + width, base), text=str(line.page), size=Size.SMALL, anchor=Anchor.END)
         yield Link(x=x, y=y, width=width, height=_LINE, target=line.target)

@@ -9,6 +9,7 @@ from typing import Final
 from matplan.documents.parts import wording
 from matplan.documents.parts.cautions import Work, cautions, is_heavy, work_with
 from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, printed, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
@@ -21,6 +22,11 @@ from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.weights import mass
 
 _SHOWN: Final = {Show.IMAGE: "image", Show.MARGIN: "image and margin", Show.SHEET: "whole sheet"}
+
+
+def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
+    """Return the summary of a piece."""
+    return piece_summary(folio.job, piece)
 
 
 def piece_summary(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:

@@ -5,105 +5,60 @@ findings.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from itertools import groupby
 
 from matplan.documents.book.contents import ContentsLine, contents
 from matplan.documents.book.side_by_side import side_by_side
-from matplan.documents.book.summary import piece_summary
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.folio import Bound, Folio
 from matplan.documents.parts.page import paper, title_block
-from matplan.documents.parts.pictures import Pictures
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
+from matplan.drawing.book import Book, Chapter
 from matplan.drawing.frame import MARGIN, frame
 from matplan.drawing.items import Anchor, Group, Size, Text
-from matplan.drawing.pdf import Book, Chapter
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PieceSheets:
-    """The documents of one piece. `further` are more of them, each a chapter of its own, such as templates."""
-
-    piece: SolvedPiece
-    front: Sheet
-    prints: tuple[Sheet, ...] = ()
-    cuts: tuple[Sheet, ...] = ()
-    further: tuple[Chapter, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Entry:
-    """A document in the book: what it belongs to ("" for the job), what it is, and its sheets."""
-
-    group: str
-    document: str
-    sheets: tuple[Sheet, ...]
-
-    @property
-    def title(self) -> str:
-        return f"{self.group}: {self.document}" if self.group else self.document
+def drawn(folio: Folio, plan: Plan) -> Book:
+    """Return the book of all that is bound, behind its contents. No two sheets' names are alike."""
+    bound = folio.bound()
+    first = _first_sheets(folio, plan, bound, pages=1)
+    first = _first_sheets(folio, plan, bound, pages=len(first))
+    count = len(first) + sum(len(document.sheets) for document in bound)
+    number = iter(range(1, count + 1))
+    chapters = [Chapter(title="Contents", sheets=_numbered(first, number, count))]
+    for title, group in groupby(bound, key=lambda document: document.chapter):
+        below = [
+            Chapter(title=_named(document), sheets=_numbered(document.sheets, number, count))
+            for document in group
+            if document.sheets
+        ]
+        if below:
+            chapters.append(Chapter(title=title, below=tuple(below)))
+    return Book(title=plan.job.title, chapters=tuple(chapters))
 
 
-def workbook(
-    plan: Plan,
-    *,
-    order: tuple[Sheet, ...],
-    pieces: Sequence[PieceSheets],
-    further: Sequence[Chapter] = (),
-    pictures: Pictures | None = None,
-) -> Book:
-    """The book: contents, order list, each piece's documents, then what is `further` (sheet layouts, walls). No sheets'
-    names are alike.
-    """
-    entries = list(_entries(plan, order, pieces, further))
-    pictures = {} if pictures is None else pictures
-    first = _first_sheets(plan, entries, [p.piece for p in pieces], pictures, pages=1)
-    first = _first_sheets(plan, entries, [p.piece for p in pieces], pictures, pages=len(first))
-    chapters = [Chapter(title="Contents", sheets=first), *(Chapter(title=e.title, sheets=e.sheets) for e in entries)]
-    return Book(title=plan.job.title, chapters=_numbered(chapters))
-
-
-def _entries(
-    plan: Plan, order: tuple[Sheet, ...], pieces: Sequence[PieceSheets], further: Sequence[Chapter]
-) -> Iterator[_Entry]:
-    if order:
-        yield _Entry(group="", document="Order list", sheets=order)
-    for sheets in pieces:
-        piece = sheets.piece
-        yield _Entry(group=piece.name, document="summary", sheets=piece_summary(plan.job, piece))
-        yield _Entry(group=piece.name, document="front view", sheets=(sheets.front,))
-        for sheet in sheets.prints:
-            which = "" if len(sheets.prints) == 1 else f" {sheet.title.removeprefix(f'{piece.name}: ')}"
-            yield _Entry(group=piece.name, document=f"print sheet{which}", sheets=(sheet,))
-        for number, sheet in enumerate(sheets.cuts, 1):
-            yield _Entry(group=piece.name, document=f"cutting diagram, layer {number}", sheets=(sheet,))
-        for chapter in sheets.further:
-            yield _Entry(group=piece.name, document=chapter.title, sheets=chapter.sheets)
-    for chapter in further:
-        yield _Entry(group="", document=chapter.title, sheets=chapter.sheets)
+def _named(document: Bound) -> str:
+    text = f"{document.about}: {document.title}" if document.about else document.title
+    return text[:1].upper() + text[1:]
 
 
 # --- page numbers ----------------------------------------------------------------------------------------------------
 
 
-def _numbered(chapters: Sequence[Chapter]) -> tuple[Chapter, ...]:
-    """The chapters with the book's page number at the foot of every sheet that has a title block."""
-    count = sum(len(chapter.sheets) for chapter in chapters)
-    page = 0
-    found = []
-    for chapter in chapters:
-        sheets = []
-        for sheet in chapter.sheets:
-            page += 1
-            sheets.append(_with_number(sheet, page, count) if _has_title_block(sheet) else sheet)
-        found.append(replace(chapter, sheets=tuple(sheets)))
-    return tuple(found)
+def _numbered(sheets: Sequence[Sheet], numbers: Iterator[int], count: int) -> tuple[Sheet, ...]:
+    """Return the sheets with the book's page number at the foot of each that has a title block."""
+    return tuple(
+        _with_number(sheet, page, count) if _has_title_block(sheet) else sheet
+        for sheet, page in zip(sheets, numbers, strict=False)
+    )
 
 
 def _has_title_block(sheet: Sheet) -> bool:
@@ -121,15 +76,14 @@ def _with_number(sheet: Sheet, page: int, count: int) -> Sheet:
 # --- the first sheets ------------------------------------------------------------------------------------------------
 
 
-def _first_sheets(
-    plan: Plan, entries: Sequence[_Entry], pieces: Sequence[SolvedPiece], pictures: Pictures, *, pages: int
-) -> tuple[Sheet, ...]:
-    """The sheets before the first document, which begins after so many `pages`."""
+def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: int) -> tuple[Sheet, ...]:
+    """Return the sheets before the first document, which begins after so many `pages`."""
+    pieces = folio.pieces
     size = paper(plan.job.units).portrait
     running = Running(frame(size, title_block(plan.job, title="", document="")).area)
     _head(running, plan, pieces)
-    side_by_side(running, plan.job, pieces, pictures)
-    contents(running, list(_lines(entries, pages)))
+    side_by_side(running, plan.job, pieces, folio.pictures)
+    contents(running, list(_lines(bound, pages)))
     _pieces(running, plan, pieces)
     _findings(running, pieces)
     made = running.pages
@@ -160,15 +114,17 @@ def _head(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
     )
 
 
-def _lines(entries: Sequence[_Entry], pages: int) -> Iterator[ContentsLine]:
-    page, group = pages + 1, ""
-    for entry in entries:
-        if entry.group and entry.group != group:
-            yield ContentsLine(text=entry.group)
-        group = entry.group
-        text = entry.document[:1].upper() + entry.document[1:]
-        yield ContentsLine(text=text, page=page, target=entry.sheets[0].name, indent=3.0 if entry.group else 0.0)
-        page += len(entry.sheets)
+def _lines(bound: Sequence[Bound], pages: int) -> Iterator[ContentsLine]:
+    """Yield a heading for each chapter and a line for each document: its page, or the file to print instead."""
+    page = pages + 1
+    for title, group in groupby(bound, key=lambda document: document.chapter):
+        yield ContentsLine(text=title)
+        for document in group:
+            if not document.sheets:
+                yield ContentsLine(text=f"{_named(document)}, at full size: {document.file}", file=True, indent=3.0)
+                continue
+            yield ContentsLine(text=_named(document), page=page, target=document.sheets[0].name, indent=3.0)
+            page += len(document.sheets)
 
 
 def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:

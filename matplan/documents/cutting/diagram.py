@@ -20,6 +20,7 @@ from matplan.documents.cutting.gauge_table import gauge_table
 from matplan.documents.cutting.layout import GAP, Made, Makers, Sharing, Space, Texts
 from matplan.documents.cutting.lines import TOP_MARK, board_items, top_mark
 from matplan.documents.cutting.shaped_table import set_out
+from matplan.documents.parts.folio import Folio, LayerOf
 from matplan.documents.parts.page import further_scales, papers, scales, title_block
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Dimension, Side, Style, draw, place, united
@@ -31,6 +32,11 @@ from matplan.job.records import Job
 from matplan.mats.gauge import GaugeCut, gauge_cuts, reading_order, window_letters
 from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.records import Layer, SolvedPiece
+
+
+def drawn(folio: Folio, board: LayerOf) -> tuple[Sheet, ...]:
+    """Return the cutting diagram of a board."""
+    return (cutting_diagram(folio.job, board.piece, board.layer),)
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, *, sheet: tuple[int, int] | None = None) -> Sheet:

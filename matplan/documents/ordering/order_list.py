@@ -8,6 +8,7 @@ from typing import Final
 
 from matplan.documents.ordering.costs import add_costs, add_drop_outs, add_sticks
 from matplan.documents.parts import wording
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
@@ -87,6 +88,11 @@ _HEADINGS: Final = {
     Item.HARDWARE: "Hardware",
 }
 _STICKS: Final = "Moulding, in sticks"
+
+
+def drawn(_folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
+    """Return the sheets of the order list."""
+    return order_sheet(plan)
 
 
 def order_sheet(plan: Plan) -> tuple[Sheet, ...]:

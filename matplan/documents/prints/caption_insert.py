@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Final
 
+from matplan.documents.parts.folio import Folio, WindowOf
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
 from matplan.documents.prints.marks import corner_marks
@@ -34,6 +35,11 @@ _LINE: Final = 1.75
 def is_slip(aperture: SolvedAperture) -> bool:
     """Whether the window shows words on a slip of their own."""
     return aperture.ask.text is not None
+
+
+def drawn(folio: Folio, window: WindowOf) -> tuple[Sheet, ...]:
+    """Return the insert of a caption window; empty for another window."""
+    return (caption_slip(folio.job, window.piece, window.aperture),) if is_slip(window.aperture) else ()
 
 
 def caption_slip(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:

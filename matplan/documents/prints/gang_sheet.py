@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.framed import FIELD, model_box, pictured
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Pictures
@@ -30,6 +31,12 @@ from matplan.orders.gangs import GAP, Gang, Lying
 _GAP: Final = 6.0
 _PLACED: Final = 14
 """Prints beyond which the list has one line for all that are alike, without their places."""
+
+
+def drawn(folio: Folio, gang: Gang) -> tuple[Sheet, ...]:
+    """Return the drawing of a sheet that holds several prints."""
+    keys = {(lying.piece.ask.file, lying.aperture.name) for lying in gang.prints if lying.turned}
+    return (gang_sheet(folio.job, gang, folio.pictures, folio.turned(keys)),)
 
 
 def gang_sheet(job: Job, gang: Gang, pictures: Pictures, turned: Pictures) -> Sheet:

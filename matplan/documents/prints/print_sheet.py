@@ -10,9 +10,10 @@ from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.folio import Folio, WindowOf
 from matplan.documents.parts.framed import FIELD, blank_field, model_box, pictured
 from matplan.documents.parts.page import further_scales, paper, title_block
-from matplan.documents.parts.pictures import Picture, Pictures
+from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.prints.marks import shape_on_sheet
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
@@ -33,6 +34,21 @@ _GAP: Final = 6.0
 def is_printed(aperture: SolvedAperture) -> bool:
     """Whether the window has a sheet of its own to print; one whose paper nobody named has none."""
     return aperture.print is not None and aperture.ask.text is None
+
+
+def drawn(folio: Folio, window: WindowOf) -> tuple[Sheet, ...]:
+    """Return the print sheet of a window; empty where nothing is printed for it."""
+    if not is_printed(window.aperture):
+        return ()
+    return (print_sheet(folio.job, window.piece, window.aperture, folio.pictures),)
+
+
+def picture_sizes(folio: Folio, window: WindowOf) -> dict[PictureKey, tuple[float, float]]:
+    """Return how large the window's picture is drawn, in mm of paper."""
+    if not is_printed(window.aperture):
+        return {}
+    key = (window.piece.ask.file, window.aperture.name)
+    return {key: picture_size(folio.job, window.piece, window.aperture)}
 
 
 def print_sheet(job: Job, piece: SolvedPiece, aperture: SolvedAperture, pictures: Pictures) -> Sheet:

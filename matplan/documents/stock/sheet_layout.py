@@ -13,6 +13,7 @@ from math import hypot
 from typing import Final
 
 from matplan.documents.parts.cautions import Work, cautions
+from matplan.documents.parts.folio import Folio, SheetOf
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.drawing import blocks, lettering
@@ -35,6 +36,23 @@ _PAD: Final = _RING + 0.6
 _GAP: Final = 6.0
 _MOST_ROWS: Final = (24, 14, 8, 5)
 """Rows of the lists: as many as leave room for the sheet."""
+
+
+def drawn(folio: Folio, one: SheetOf) -> tuple[Sheet, ...]:
+    """Return the drawing of a sheet of a material that is cut."""
+    material, sheets = one.cutting.material, one.cutting.layout.sheets
+    title = f"{material.name} {one.number}"
+    sheet = sheets[one.number - 1]
+    drawn = sheet_layout(
+        folio.job,
+        sheet,
+        material=material.name,
+        number=one.number,
+        of=len(sheets),
+        title=title,
+        kind=material.kind,
+    )
+    return (drawn,)
 
 
 def sheet_layout(

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper
 from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
@@ -55,6 +56,12 @@ class _Strip:
     @property
     def box(self) -> Box:
         return Box.of(self.size)
+
+
+def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
+    """Return the hang template of a piece; empty where it hangs on no wall."""
+    walls = () if folio.plan is None else folio.plan.walls
+    return hang_template(folio.job, piece, walls) if walls else ()
 
 
 def hang_template(job: Job, piece: SolvedPiece, walls: Sequence[SolvedWall]) -> tuple[Sheet, ...]:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
@@ -39,6 +40,11 @@ _NAMED: Final = 3
 """Layers beyond which the key has no room for their boards' names."""
 _SHAPED: Final = Fraction(3, 20)
 """What to leave free, of its shorter side, in the box of a shaped opening so that words stand inside it."""
+
+
+def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
+    """Return the template of a mat; empty where the mat is bought ready-cut."""
+    return () if piece.ready_cut is not None else template(folio.job, piece)
 
 
 def template(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:

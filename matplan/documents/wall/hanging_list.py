@@ -14,6 +14,7 @@ from typing import Final, assert_never
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.cautions import Work, cautions, is_heavy
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
@@ -30,6 +31,11 @@ from matplan.weights import force, mass
 
 _WIRE_STEP: Final = {True: Fraction(127, 10), False: Fraction(10)}
 """Wire is cut up to a whole half inch, or centimetre. By whether the job is in inches."""
+
+
+def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
+    """Return the hanging list of a wall."""
+    return hanging_list(folio.job, wall)
 
 
 def hanging_list(job: Job, wall: SolvedWall) -> tuple[Sheet, ...]:

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, papers, title_block
 from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.documents.wall import tapes
@@ -48,6 +49,11 @@ LARGE_ENOUGH: Final = Fraction(1, 24)
 """From this scale on no larger paper is tried."""
 _GAP: Final = 3.0
 _CAPTION: Final = 2.0
+
+
+def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
+    """Return the view of a wall."""
+    return (wall_view(folio.job, wall, folio.smaller(picture_sizes(folio.job, wall))),)
 
 
 def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> Sheet:

@@ -10,36 +10,35 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from matplan.documents.book import workbook
 from matplan.documents.book.summary import piece_summary
-from matplan.documents.book.workbook import PieceSheets, workbook
-from matplan.documents.front_view import front_view
-from matplan.documents.ordering.order_list import order_sheet
 from matplan.documents.parts.cautions import Work, cautions
-from matplan.documents.prints.print_sheet import is_printed, print_sheet
+from matplan.documents.parts.folio import Bound, Folio
 from matplan.drawing import clashes, pdf
+from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import Link, Rect
-from matplan.drawing.pdf import Book, Chapter
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Piece
 from matplan.lengths import Units
+from matplan.orders.gangs import gangs
+from matplan.pack import choice, pack_files
+from matplan.pack.contents import Contents
 from matplan.planning import Plan
 from tests.laws.strategies import pieces
 from tests.making import GLASS, RAG, border, double_mat, frame, photo, piece, planned, window
 from tests.readback import read_pdf
 
 
-def bound(plan: Plan, further: tuple[Chapter, ...] = ()) -> Book:
-    """The book of a plan without its cutting diagrams."""
-    sheets = [
-        PieceSheets(
-            piece=p,
-            front=front_view(plan.job, p, {}),
-            prints=tuple(print_sheet(plan.job, p, a, {}) for a in p.apertures if is_printed(a)),
-        )
-        for p in plan.pieces
-    ]
-    return workbook(plan, order=order_sheet(plan), pieces=sheets, further=further)
+def bound(plan: Plan) -> Book:
+    """The book of a plan, as the pack binds it."""
+    book: Book = workbook.drawn(Contents(plan, choice(plan.job, None), lambda _: {}).folio, plan)
+    return book
+
+
+def documents(book: Book) -> list[Chapter]:
+    """The documents of the book's chapters, in order."""
+    return [document for chapter in book.chapters[1:] for document in chapter.below]
 
 
 def several(count: int, **changes: object) -> Plan:
@@ -61,15 +60,17 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
     reading = read_pdf(pdf.render(book))
     contents = book.chapters[0].sheets
     if count == 40:
-        assert len(book.chapters[1].sheets) > 1  # so that pages and documents differ in number
+        assert len(documents(book)[0].sheets) > 1  # so that pages and documents differ in number
     links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
     names = [sheet.name for sheet in book.sheets]
-    assert len(links) == len(book.chapters) - 1 == 1 + 3 * count
-    for (target, number), chapter in zip(links, book.chapters[1:], strict=True):
-        assert target == chapter.sheets[0].name
+    assert len(links) == len(documents(book)) == 1 + 4 * count + len(gangs(plan.pieces))
+    for (target, number), document in zip(links, documents(book), strict=True):
+        assert target == document.sheets[0].name
         assert names.index(target) + 1 == number
-    marks = [(title, page + 1) for level, title, page in reading.bookmarks if level == 0]
-    assert marks[1:] == [(c.title, n) for c, (_, n) in zip(book.chapters[1:], links, strict=True)]
+    marks = [(title, page + 1) for level, title, page in reading.bookmarks if level == 1]
+    assert [mark for mark in marks if not mark[0].startswith("Contents")] == [
+        (c.title, n) for c, (_, n) in zip(documents(book), links, strict=True)
+    ]
 
 
 def _links_with_pages(sheet: Sheet) -> list[tuple[Link, int]]:
@@ -96,26 +97,41 @@ def test_pages_are_numbered_through() -> None:
 
 
 def test_documents_come_in_working_order() -> None:
-    titles = [chapter.title for chapter in bound(several(2)).chapters]
-    assert titles == [
-        "Contents",
+    book = bound(several(2))
+    assert [chapter.title for chapter in book.chapters] == ["Contents", "To buy", "Prints", "Windows", "Assembly"]
+    assert [document.title for document in documents(book)] == [
         "Order list",
-        *(f"Piece {n}: {document}" for n in (0, 1) for document in ("summary", "front view", "print sheet")),
+        *(f"Piece {n}: print sheet" for n in (0, 1)),
+        "Several prints on one sheet, rag 1",
+        *(f"Piece {n}: cutting diagram, layer 1" for n in (0, 1)),
+        *(f"Piece {n}: {document}" for n in (0, 1) for document in ("front view", "summary")),
     ]
 
 
-def test_further_documents_follow_and_sheets_without_a_title_block_stay_as_they_are() -> None:
+def test_full_size_templates_are_listed_with_their_file_and_not_bound() -> None:
+    plan = several(1)
+    plan = planned(*(replace(one, apertures=(replace(one.apertures[0], photo=None),)) for one in plan.job.pieces))
+    files = dict(pack_files(plan, choice(plan.job, None)))
+    reading = read_pdf(files["workshop.pdf"])
+    assert "template/piece-0.pdf" in files
+    assert any("template/piece-0.pdf" in text.text for text in reading.pages[0].texts)
+    assert not [title for _, title, _ in reading.bookmarks if "template" in title]
+
+
+def test_sheets_without_a_title_block_stay_as_they_are() -> None:
+    plan = several(1)
     tile = Sheet(name="tile", title="Tile", size=(210, 297), items=())
-    book = bound(several(1), (Chapter(title="Template", sheets=(tile,)),))
-    assert book.chapters[-1] == Chapter(title="Template", sheets=(tile,))
+    document = Bound(chapter="Windows", about="", title="tile", sheets=(tile,))
+    book: Book = workbook.drawn(Folio(job=plan.job, pieces=plan.pieces, plan=plan, bound=lambda: (document,)), plan)
+    assert documents(book)[-1] == Chapter(title="Tile", sheets=(tile,))
 
 
 def test_print_sheets_of_several_windows_are_told_apart() -> None:
     windows = (window("left", image="100 x 150", paper=RAG), window("right", image="100 x 150", paper=RAG))
     plan = planned(piece(apertures=windows, rows=((0, 1),), gutter=Fraction(20), border=border("50"), frame=frame()))
-    titles = [chapter.title for chapter in bound(plan).chapters]
-    assert "Slipway: print sheet left" in titles
-    assert "Slipway: print sheet right" in titles
+    titles = [document.title for document in documents(bound(plan))]
+    assert "Slipway: print sheet, left" in titles
+    assert "Slipway: print sheet, right" in titles
 
 
 def test_all_findings_are_gathered_on_the_first_sheets() -> None:

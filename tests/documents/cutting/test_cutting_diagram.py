@@ -124,9 +124,7 @@ def test_a_mark_stands_at_each_end_of_each_cut() -> None:
 def test_the_pdf_draws_the_same() -> None:
     plan = planned(LOPSIDED)
     reading = read(plan)
-    (page,) = read_pdf(
-        pdf.render(pdf.Book(title="Job", chapters=(pdf.Chapter(title="Cut", sheets=(sheet_of(plan),)),)))
-    ).pages
+    (page,) = read_pdf(pdf.render(sheet_of(plan))).pages
     drawn = [part.bounds for part in page.shapes]
     for name in ("blank", "back-opening", "face-opening", "cut"):
         for part in reading.named(name):

@@ -23,6 +23,7 @@ from PIL import Image, ImageChops, ImageOps
 from pypdfium2 import raw
 
 import matplan
+from matplan.documents.prints.photo_pages import pages_of
 from matplan.documents.prints.print_sheet import print_sheet
 from matplan.drawing import svg
 from matplan.job.read.photos import read_photo
@@ -32,7 +33,7 @@ from matplan.mats.records import SolvedPiece
 from matplan.pack.embedding import embedded
 from matplan.pack.pdf_stream import Span
 from matplan.pack.pictures import picture
-from matplan.pack.print_pdf import pages_of, print_pdf
+from matplan.pack.print_pdf import print_pdf
 from matplan.planning import Plan
 from tests.making import RAG, border, piece, planned, size, window
 from tests.photographs import halves, png_with_alpha, sixteen_bit_tiff, turned_jpeg, wide_gamut_profile

@@ -1,0 +1,100 @@
+"""What documents are drawn from: the job, what was chosen of it, and pictures at hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from matplan.documents.parts.pictures import PictureKey, Pictures
+from matplan.drawing.sheet import Sheet
+from matplan.job.records import Job
+from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
+from matplan.orders.cutting import Cutting
+from matplan.planning import Plan
+from matplan.walls.records import SolvedWall
+
+type Sizes = Mapping[PictureKey, tuple[float, float]]
+"""How large pictures are drawn, in mm of paper."""
+
+
+class Album(Protocol):
+    """Makes pictures at hand smaller or lays them on their side."""
+
+    def smaller(self, pictures: Pictures, sizes: Sizes) -> Pictures:
+        """Return the pictures that `sizes` name, for drawings that show them no larger."""
+
+    def turned(self, pictures: Pictures, keys: Iterable[PictureKey]) -> Pictures:
+        """Return the pictures of these keys, turned a quarter to the left."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """A document in the workbook: its chapter, whom it is about ("" for the job), what it is, and its sheets.
+
+    A document at full size has no sheets here, but the `file` that is printed instead.
+    """
+
+    chapter: str
+    about: str
+    title: str
+    sheets: tuple[Sheet, ...] = ()
+    file: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folio:
+    """What documents are drawn from. `plan` is None where one piece is drawn by itself.
+
+    `pieces` and `walls` are those chosen; `bound` gives the workbook's documents in their order.
+    """
+
+    job: Job
+    pieces: tuple[SolvedPiece, ...]
+    walls: tuple[SolvedWall, ...] = ()
+    plan: Plan | None = None
+    pictures: Pictures = field(default_factory=dict)
+    album: Album | None = None
+    bound: Callable[[], Sequence[Bound]] = tuple
+
+    @property
+    def cuttings(self) -> tuple[Cutting, ...]:
+        """The materials that are cut from sheets."""
+        return () if self.plan is None else self.plan.cuttings
+
+    def smaller(self, sizes: Sizes) -> Pictures:
+        """Return the pictures at hand that `sizes` name, no larger than a drawing shows them."""
+        return self.pictures if self.album is None else self.album.smaller(self.pictures, sizes)
+
+    def turned(self, keys: Iterable[PictureKey]) -> Pictures:
+        """Return the pictures of these keys that are at hand, turned a quarter to the left."""
+        return {} if self.album is None else self.album.turned(self.pictures, keys)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerOf:
+    """A board of a piece that is cut here."""
+
+    piece: SolvedPiece
+    layer: Layer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindowOf:
+    """A window of a piece."""
+
+    piece: SolvedPiece
+    aperture: SolvedAperture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetOf:
+    """The sheet with this number, from 1, of a material that is cut."""
+
+    cutting: Cutting
+    number: int
+
+
+def cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
+    """Return the boards that somebody cuts by a drawing: none of a piece whose mat is bought ready-cut."""
+    return () if piece.ready_cut is not None else piece.layers
