@@ -13,7 +13,7 @@ __all__ = ["parse_job", "parse_reading", "read_job"]
 
 
 def __getattr__(name: str) -> object:
-    """The reading, which needs pydantic, once it is asked for; the records alone do not."""
+    """Return the reading, once it is asked for."""
     if name not in __all__:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     from matplan.job.read import reader

@@ -110,6 +110,11 @@ def _photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, prin
             aperture.name,
             f"{_percent(gone)} % of the photo's {side} is cropped away, half on each side",
         )
+    if aperture.ask.photo is not None and aperture.ask.photo.profile_broken:
+        text = (
+            f"the colour profile of {aperture.ask.photo.written} cannot be read; the photo is used without it, as sRGB"
+        )
+        yield _note("profile-unreadable", aperture.name, text)
     if pixels.ppi is None:
         return
     if pixels.ppi < pixels.wanted_ppi:

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO, Final
 
+from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.pack.pdf_stream import Name, Source, Span, Value
 from matplan.pack.pictures import flat
@@ -61,7 +62,7 @@ def embedded(photo: Photo) -> Embedded:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         Image.MAX_IMAGE_PIXELS = None
-        with Image.open(photo.path) as image:
+        with open_photo(photo.path) as image:
             profile = image.info.get("icc_profile")
             if image.format in ("JPEG", "MPO"):
                 made = _jpeg(photo, image)

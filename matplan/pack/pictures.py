@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from matplan.documents.parts.pictures import Picture
 from matplan.faults import MatplanError, printable
+from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.lengths import Box
 from matplan.pack.profiles import keeps_profile
@@ -45,7 +46,7 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
             Image.MAX_IMAGE_PIXELS = (
                 None  # the header was read before: a large photo is a photo, not an attack on its own owner
             )
-            with Image.open(photo.path) as opened:
+            with open_photo(photo.path) as opened:
                 whole = _as_large_as(wanted, crop)
                 if photo.orientation in TURNED_MODES:
                     whole = whole[::-1]

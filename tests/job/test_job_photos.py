@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import struct
 import warnings
@@ -14,6 +15,7 @@ import pytest
 from PIL import Image, ImageCms
 
 from matplan.job.read.photos import PhotoFault, Photos, read_photo
+from matplan.job.read.whole import opened
 from matplan.job.records import Photo
 
 SIZE = (30, 20)
@@ -85,15 +87,72 @@ def test_profile_is_called_by_its_own_name(name: str, tmp_path: Path) -> None:
     assert photo.profile.startswith("Wide")
 
 
-def test_profile_that_cannot_be_read_is_no_fault(tmp_path: Path) -> None:
-    assert saved(tmp_path / "a.jpg", icc_profile=b"no profile at all").profile is None
+@pytest.mark.parametrize("name", ["a.jpg", "a.tif", "a.png", "a.webp"])
+def test_profile_that_cannot_be_read_is_no_fault_and_is_told(name: str, tmp_path: Path) -> None:
+    broken = saved(tmp_path / name, icc_profile=b"no profile at all")
+    assert (broken.profile, broken.profile_broken) == (None, True)
+    assert not saved(tmp_path / name).profile_broken
+
+
+def test_png_whose_profile_hinders_its_opening_is_opened_without_it(tmp_path: Path) -> None:
+    """Compression methods other than 0 are not defined: W3C PNG, section 11.3.2.3."""
+    path = tmp_path / "a.png"
+    Image.effect_noise(SIZE, 60).save(path)
+    body = b"iCCPgull\x00\x07" + zlib.compress(wide_profile())
+    chunk = struct.pack(">I", len(body) - 4) + body + struct.pack(">I", zlib.crc32(body))
+    whole = path.read_bytes()
+    path.write_bytes(whole[:33] + chunk + whole[33:])  # behind the signature and IHDR
+    photo = read_photo(path, "got it")
+    assert (photo.pixels, photo.profile, photo.profile_broken) == (SIZE, None, True)
+    with opened(path) as image, Image.open(io.BytesIO(whole)) as plain:
+        assert image.tobytes() == plain.tobytes()
+
+
+@pytest.mark.parametrize("name", ["a.jpg", "a.png", "a.tif", "a.webp"])
+def test_file_that_ends_before_its_picture_is_cut_short(name: str, tmp_path: Path) -> None:
+    path = tmp_path / name
+    exif = Image.Exif()
+    exif[0x010E] = "a preview within, \xff\xd9, is no end"
+    Image.effect_noise((300, 200), 80).save(path, exif=exif.tobytes())
+    whole = path.read_bytes()
+    assert read_photo(path, "got it").pixels == (300, 200)
+    for kept in (len(whole) - 40, len(whole) * 2 // 3):
+        path.write_bytes(whole[:kept])
+        with pytest.raises(
+            PhotoFault, match=r"^got it, which is (cut short: the file ends before its picture|a broken)"
+        ):
+            read_photo(path, "got it")
+
+
+def test_jpeg_with_a_preview_within_and_more_behind_it(tmp_path: Path) -> None:
+    """An end marker in a segment before the scan is a preview's own (ITU-T T.81, annex B); what follows a picture's
+    end is no fault."""
+    Image.effect_noise((300, 200), 80).save(tmp_path / "a.jpg")
+    whole = (tmp_path / "a.jpg").read_bytes()
+    preview = b"\xff\xe2\x00\x10" + b"preview\xff\xd8\xff\xd9end"
+    path = tmp_path / "b.jpg"
+    path.write_bytes(whole[:2] + preview + whole[2:] + bytes(70_000))
+    assert read_photo(path, "got it").pixels == (300, 200)
+    path.write_bytes(whole[:2] + preview + whole[2:-2])
+    with pytest.raises(PhotoFault, match="cut short"):
+        read_photo(path, "got it")
+
+
+def test_missing_photo_is_told_with_the_folder_and_the_near_file(tmp_path: Path) -> None:
+    (tmp_path / "photos").mkdir()
+    Image.new("RGB", SIZE).save(tmp_path / "photos" / "Slipway.jpg")
+    with pytest.raises(PhotoFault) as caught:
+        Photos.of(tmp_path).photo("photos/slipwya.jpeg")
+    assert str(caught.value) == (
+        f'got "photos/slipwya.jpeg", but there is no such file in {tmp_path / "photos"}; did you mean "photos/Slipway.jpg"?'
+    )
 
 
 def png_header(width: int, height: int) -> bytes:
-    """A PNG that ends after its header."""
+    """A PNG without a picture behind its header."""
     body = b"IHDR" + struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    data = b"IDAT" + zlib.compress(b"")
-    chunks = (struct.pack(">I", len(part) - 4) + part + struct.pack(">I", zlib.crc32(part)) for part in (body, data))
+    parts = (body, b"IDAT" + zlib.compress(b""), b"IEND")
+    chunks = (struct.pack(">I", len(part) - 4) + part + struct.pack(">I", zlib.crc32(part)) for part in parts)
     return b"\x89PNG\r\n\x1a\n" + b"".join(chunks)
 
 

@@ -102,13 +102,17 @@ def test_a_small_photo_is_not_enlarged(tmp_path: Path) -> None:
     assert picture(read_photo(tmp_path / "small.png", "photo"), None, (600, 400)).pixels == (60, 40)
 
 
-@pytest.mark.parametrize("keep", [2000, 400])
-def test_a_photo_that_breaks_off_is_refused_by_make_and_passed_by_check(tmp_path: Path, keep: int) -> None:
-    whole = turned_jpeg(tmp_path / "whole.jpg").read_bytes()
-    (tmp_path / "cut.jpg").write_bytes(whole[:-keep])
-    with pytest.raises(Undecodable, match=r"cut\.jpg.*cannot be decoded"):
-        picture(read_photo(tmp_path / "cut.jpg", "photo"), None, (200, 300))
-    plan = matplan.plan(matplan.read_job(job_of(tmp_path, Gull="cut.jpg", Slipway="whole.jpg", Ferry="cut.jpg")))
+@pytest.mark.parametrize("at", [0.3, 0.8])
+def test_a_photo_that_is_spoilt_within_is_refused_by_make_and_passed_by_check(tmp_path: Path, at: float) -> None:
+    turned_jpeg(tmp_path / "whole.jpg")
+    spoilt = bytearray(png_with_alpha(tmp_path / "spoilt.png").read_bytes())
+    middle = int(len(spoilt) * at)
+    spoilt[middle : middle + 8] = bytes(byte ^ 0xFF for byte in spoilt[middle : middle + 8])
+    (tmp_path / "spoilt.png").write_bytes(spoilt)
+    with pytest.raises(Undecodable, match=r"spoilt\.png.*cannot be decoded"):
+        picture(read_photo(tmp_path / "spoilt.png", "photo"), None, (200, 300))
+    jobs = job_of(tmp_path, Gull="spoilt.png", Slipway="whole.jpg", Ferry="spoilt.png")
+    plan = matplan.plan(matplan.read_job(jobs))
     with pytest.raises(matplan.JobError) as refused:
         matplan.make(plan, tmp_path / "pack")
     assert [fault.where for fault in refused.value.faults] == ["piece[1].photo", "piece[3].photo"]

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from matplan.faults import Fault, JobError, printable
-from matplan.job.file.lines import Lines
-from matplan.job.file.wrong import read_float
+from matplan.job.file.lines import Lines, key_text
+from matplan.job.file.wrong import BACKSLASH, read_float
 
 LARGEST_FILE = 32_000_000
 """Bytes; twenty thousand pieces take a third of it."""
@@ -74,6 +74,7 @@ def _data(text: str, file: str) -> dict[str, Any]:
 
 
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_HEAD = re.compile(r"(?P<open>\[{1,2})\s*(?P<names>[^\[\]]+?)\s*(?P<close>\]{1,2})")
 _SAYINGS = (
     (r"Expected newline or end of document after a statement", "something is left over behind the value; texts and lengths with a unit"
      " stand in quotes, and decimals have a digit on both sides of the point"),
@@ -87,7 +88,7 @@ _SAYINGS = (
     (r"Duplicate inline table key (.+)", "this key is there already in the same braces; keep one of the two"),
     (r"Cannot mutate immutable namespace (.+)", "this table was closed with its braces; write the key within them"),
     (r"Unclosed inline table|Unclosed array", "a list or table in braces is not closed; tables in braces stand on one line"),
-    (r"Unescaped '\\' in a string", "a backslash in double quotes begins a code; write it twice, or use single quotes"),
+    (r"Unescaped '\\' in a string|Invalid hex value|Escaped character is not a Unicode scalar value", BACKSLASH),
     (r"Illegal character '\\n'", "a text is not closed on its line; put a quote behind it"),
     (r"Invalid date or datetime", "this is no date, and a job holds none; texts stand in quotes"),
     (r"Illegal character (.+)", "a control character stands where none may"),
@@ -109,7 +110,16 @@ def _syntax(message: str, text: str) -> tuple[int, str]:
     if line > last:
         line = last
     row = text.split("\n")[line - 1].strip()
+    head = _HEAD.match(row)
+    if head and len(head["open"]) == len(head["close"]) and "a table's head is not closed" in what:
+        what = f"a name other than letters from a to z, digits, - and _ stands in quotes; write {_quoted_head(head)}"
     return line, f"this is no TOML: {what}; got: {printable(row, 80)}" if row else f"this is no TOML: {what}"
+
+
+def _quoted_head(head: re.Match[str]) -> str:
+    """Return a table's head with quotes round the names that need them: `[frame."weiß"]`."""
+    names = (name.strip().strip("\"'") for name in head["names"].split("."))
+    return f"{head['open']}{'.'.join(map(key_text, names))}{head['close']}"
 
 
 def _bad_value(text: str) -> tuple[int | None, str]:

@@ -28,6 +28,15 @@ _SCALAR = re.compile(
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 
 
+def key_text(key: str) -> str:
+    """Return a key as it is written: in quotes where it is no bare one.
+
+    >>> key_text("rag"), key_text("weiß")
+    ('rag', '"weiß"')
+    """
+    return key if _BARE.fullmatch(key) else f'"{key}"'
+
+
 def place_text(place: Place) -> str:
     """That place as messages show it: list positions count from 1, odd keys stand in quotes.
 
@@ -39,8 +48,7 @@ def place_text(place: Place) -> str:
         if isinstance(part, int):
             text += f"[{part + 1}]"
         else:
-            key = part if _BARE.fullmatch(part) else f'"{part}"'
-            text += f".{key}" if text else key
+            text += f".{key_text(part)}" if text else key_text(part)
     return text
 
 

@@ -19,7 +19,7 @@ from matplan.catalogue import Kind
 from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
 from matplan.job.file.table import Written
-from matplan.job.file.wrong import Unplain, got, listed, near_names
+from matplan.job.file.wrong import BACKSLASH, Unplain, got, listed, near_names
 from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size
 
 LONGEST_NAME = 1000
@@ -139,7 +139,9 @@ def read_text(value: object, _: Units) -> str:
     if not isinstance(value, str):
         raise ValueError(f"{got(value)}; write a text in quotes")
     if found := _controls(value):
-        raise ValueError(f"{got(value)}, which holds the control character {found}; write one line without any")
+        path = f"; {BACKSLASH}" if found in ("\\t", "\\n", "\\r", "\\x08", "\\x0c") else ""
+        text = f"{got(value)}, which holds the control character {found}; write one line without any{path}"
+        raise ValueError(text)
     if len(value) > LONGEST_NAME:
         raise ValueError(f"{got(value)}, which has {len(value):,} characters; write at most {LONGEST_NAME:,}")
     return value

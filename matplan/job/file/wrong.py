@@ -12,6 +12,9 @@ from fractions import Fraction
 from matplan.faults import printable
 from matplan.lengths import shown_number
 
+BACKSLASH = (
+    "a backslash in double quotes begins a code; in a path write / in its place, or put the path in single quotes"
+)
 ROOM = 400
 """Characters of a message that known names may take."""
 

@@ -7,6 +7,7 @@ meant for decoding, is off while a header is read; whoever decodes sets it again
 
 from __future__ import annotations
 
+import os
 import stat
 import warnings
 from collections.abc import Callable, Iterator
@@ -14,12 +15,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import import_module
+from itertools import islice
 from pathlib import Path
 from threading import Lock
 from typing import Any
 
 from matplan.faults import MatplanError, printable
-from matplan.job.file.wrong import got
+from matplan.job.file.wrong import got, nearest, quoted
+from matplan.job.read.whole import is_cut_short, opened
 from matplan.job.records import Photo
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
@@ -29,6 +32,9 @@ a program.
 
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
 _ORIENTATION = 0x0112
+_FROM = "paths start from the job's folder"
+_MOST_FILES = 10_000
+"""Of a folder, when a near name is sought."""
 _QUARTER_TURNS = frozenset({5, 6, 7, 8})
 _LOCK = Lock()
 
@@ -79,7 +85,22 @@ class Photos:
                 inside = False
             if not inside:
                 raise PhotoFault(f"{got(written)}, which is not in the job's folder; put the photo there")
+        if missing := _missing(path, written):
+            raise PhotoFault(missing)
         return replace(self.header(path, got(written)), written=written)
+
+
+def _missing(path: Path, written: str) -> str:
+    """Return what to say of a file that is not there: the folder looked in and the nearest name; "" where it is."""
+    try:
+        if os.path.lexists(path) or not path.parent.is_dir():
+            return ""
+        near = nearest(path.name, sorted(entry.name for entry in islice(path.parent.iterdir(), _MOST_FILES)), 1)
+    except (OSError, ValueError):
+        return ""
+    folder = printable(str(path.parent.absolute()), 200)
+    right = f"did you mean {quoted((Path(written).parent / near[0]).as_posix())}?" if near else _FROM
+    return f"{got(written)}, but there is no such file in {folder}; {right}"
 
 
 def read_photo(path: Path, called: str) -> Photo:
@@ -90,21 +111,27 @@ def read_photo(path: Path, called: str) -> Photo:
     _know_formats()
     with _header_only():
         try:
-            with Image.open(path, formats=FORMATS) as image:
+            with opened(path, FORMATS) as image:
+                if is_cut_short(path, image):
+                    raise PhotoFault(f"{called}, which is cut short: the file ends before its picture; copy it anew")
                 turn = Image.Image.getexif(image).get(_ORIENTATION, 1)  # a PNG's own getexif decodes the picture
                 orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
                 width, height = image.size
                 turned = (
                     orientation in _QUARTER_TURNS and image.format != "TIFF"
                 )  # Pillow's TIFF size is the turned one
+                profile = _profile_name(image.info.get("icc_profile"))
                 return Photo(
                     written=path.name,
                     path=path,
                     pixels=(height, width) if turned else (width, height),
                     orientation=orientation,
-                    profile=_profile_name(image.info.get("icc_profile")),
+                    profile=profile or None,
+                    profile_broken=profile is None and "icc_profile" in image.info,
                     format=image.format or "",
                 )
+        except PhotoFault:
+            raise
         except PermissionError:
             raise PhotoFault(f"{called}, which may not be read; change its permissions") from None
         except UnidentifiedImageError:
@@ -126,7 +153,7 @@ def _check_file(path: Path, called: str) -> None:
     try:
         about = path.stat()
     except (FileNotFoundError, NotADirectoryError):
-        raise PhotoFault(f"{called}, but there is no such file; paths start from the job's folder") from None
+        raise PhotoFault(f"{called}, but there is no such file; {_FROM}") from None
     except PermissionError:
         raise PhotoFault(f"{called}, which may not be read; change its permissions") from None
     except (OSError, ValueError) as error:
@@ -155,7 +182,7 @@ def _header_only() -> Iterator[None]:
 
 
 def _profile_name(profile: Any) -> str | None:
-    """The colour profile's own name, None without one or with one that cannot be read."""
+    """Return the colour profile's own name, `None` without one or with one that cannot be read."""
     if not isinstance(profile, bytes) or not profile:
         return None
     from io import BytesIO
@@ -166,4 +193,4 @@ def _profile_name(profile: Any) -> str | None:
         name = ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(BytesIO(profile)))
     except (OSError, ValueError, TypeError, ImageCms.PyCMSError):
         return None
-    return printable(name.strip(), 120) or None
+    return printable(name.strip(), 120)

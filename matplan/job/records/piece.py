@@ -42,6 +42,8 @@ class Photo:
     orientation: int = 1
     profile: str | None = None
     """The colour profile's own name."""
+    profile_broken: bool = False
+    """Whether it has a colour profile that cannot be read."""
     format: str = ""
 
 
