@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -67,6 +68,15 @@ FOAM_3_16 = replace(FOAM, thickness=mm("3/16 in"))
 RAG = Paper(
     name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(360)
 )
+
+FREE: dict[str, Any] = {
+    "mat": (LayerAsk(board=replace(WHITE, price_per_m2=Decimal(0)), reveal=Fraction(0)),),
+    "glazing": replace(GLASS, price_per_m2=Decimal(0)),
+    "backing": replace(FOAM, price_per_m2=Decimal(0)),
+}
+"""Parts of a piece that have a price and add nothing."""
+SMALL: dict[str, Decimal] = dict.fromkeys(("hinge", "tape_per_m", "hanger", "wire_per_m", "hook"), Decimal(0))
+"""Rates of small things that add nothing."""
 
 
 def frame(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> Frame:

@@ -8,7 +8,7 @@ paid.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -31,13 +31,15 @@ class Share:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceCost:
     """A piece's costs for all its copies; `each` is one copy's, `selling` what one copy sells for at
-    the job's mark-up.
+    the job's mark-up, `None` without a mark-up or while a part of the piece has no price.
     """
 
     name: str
     quantity: int
     shares: tuple[Share, ...]
     selling: Decimal | None
+    unpriced: tuple[str, ...] = ()
+    """The parts of the piece that have no price."""
 
     @property
     def total(self) -> Decimal:
@@ -107,7 +109,8 @@ def costs_of(
     for piece in pieces:
         for what, amount in _made(piece, rates):
             charge(piece.name, what, amount)
-    made = tuple(_piece_cost(piece, tuple(found[piece.name]), rates) for piece in pieces)
+    lacking = _unpriced(pieces, own, cuttings, racks)
+    made = tuple(_piece_cost(piece, tuple(found[piece.name]), lacking[piece.name], rates) for piece in pieces)
     priced = [line.price for line in order if line.price is not None]
     known = bool(priced) or any(cost.shares for cost in made)
     return Costs(
@@ -132,9 +135,33 @@ def _made(piece: SolvedPiece, rates: Rates) -> list[tuple[str, Decimal]]:
     return shares
 
 
-def _piece_cost(piece: SolvedPiece, shares: tuple[Share, ...], rates: Rates) -> PieceCost:
-    bare = PieceCost(name=piece.name, quantity=piece.ask.quantity, shares=shares, selling=None)
-    if rates.markup is None or not shares:
+def _unpriced(
+    pieces: Sequence[SolvedPiece], own: Sequence[OrderLine], cuttings: Sequence[Cutting], racks: Sequence[Rack]
+) -> dict[str, tuple[str, ...]]:
+    """Return the parts of each piece that have no price; what lies ready costs nothing and needs none."""
+    found: dict[str, dict[str, None]] = {piece.name: {} for piece in pieces}
+    for line in own:
+        if line.price is None:
+            found[line.pieces[0]][f"{line.item} {line.material}"] = None
+    for cutting in cuttings:
+        if any(kind.price is None and cutting.layout.bought(kind) for kind in cutting.kinds):
+            for name in cutting.pieces:
+                found[name][f"sheets of {cutting.material.name}"] = None
+    for rack in racks:
+        if any(kind.price is None for kind, _ in rack.bought()):
+            for name in rack.pieces:
+                found[name][f"sticks of {rack.frame.name}"] = None
+    for piece in pieces:
+        for aperture in piece.apertures:
+            paper = None if aperture.print is None else aperture.print.paper
+            if paper is not None and paper.price is None:
+                found[piece.name][f"paper {paper.name}"] = None
+    return {name: tuple(parts) for name, parts in found.items()}
+
+
+def _piece_cost(piece: SolvedPiece, shares: tuple[Share, ...], unpriced: tuple[str, ...], rates: Rates) -> PieceCost:
+    many = piece.ask.quantity
+    bare = PieceCost(name=piece.name, quantity=many, shares=shares, selling=None, unpriced=unpriced)
+    if rates.markup is None or unpriced:
         return bare
-    selling = cents(Fraction(bare.total) / piece.ask.quantity * rates.markup)
-    return PieceCost(name=bare.name, quantity=bare.quantity, shares=shares, selling=selling)
+    return replace(bare, selling=cents(Fraction(bare.total) / many * rates.markup))

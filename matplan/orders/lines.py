@@ -81,6 +81,7 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
                 openings=backs,
                 quantity=many,
                 pieces=names,
+                unit_price=area_price(layer.board, blank),
                 note=note,
             )
     for item, material in ((Item.GLAZING, piece.ask.glazing), (Item.BACKING, piece.ask.backing)):

@@ -5,14 +5,37 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from matplan.job.file.wrong import quoted
 from matplan.job.records import Job
 from matplan.mats.records import Finding, Level
+from matplan.orders.costs import Costs
+from matplan.walls.limits import listed
 
 
-def findings_of(job: Job) -> Iterator[Finding]:
+def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     """Yield all findings of a job as a whole."""
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
+    yield from _without_selling_price(job, costs)
+
+
+def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:
+    """Yield the pieces with a part that has no price, where a mark-up is named; those that lack the same together."""
+    if job.rates.markup is None:
+        return
+    lacking: dict[tuple[str, ...], list[str]] = {}
+    for cost in costs.pieces:
+        if cost.unpriced:
+            lacking.setdefault(cost.unpriced, []).append(cost.name)
+    for parts, names in lacking.items():
+        have, no = ("has", "have")[len(names) > 1], ("has", "have")[len(parts) > 1]
+        text = f"{listed([quoted(name) for name in names])} {have} no selling price, because {listed(parts)} {no} no price in the job"
+        yield Finding(
+            level=Level.WARNING,
+            code="no-selling-price",
+            where=names[0] if len(names) == 1 else "",
+            text=text,
+        )
 
 
 def _hung_nowhere(job: Job) -> Iterator[Finding]:

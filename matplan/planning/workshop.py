@@ -109,6 +109,7 @@ class Workshop:
         stock = self.stock(job, pieces, tick)
         own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks)
         order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
+        costs = costs_of(pieces, own, order, stock.cuttings, stock.racks, job.rates)
         return Plan(
             job=job,
             pieces=pieces,
@@ -116,8 +117,8 @@ class Workshop:
             walls=walls,
             cuttings=stock.cuttings,
             racks=stock.racks,
-            costs=costs_of(pieces, own, order, stock.cuttings, stock.racks, job.rates),
-            findings=tuple(findings_of(job)),
+            costs=costs,
+            findings=tuple(findings_of(job, costs)),
         )
 
     def _every_piece(self, job: Job, faults: list[Fault]) -> Iterator[tuple[int, SolvedPiece]]:

@@ -12,7 +12,7 @@ import pytest
 from matplan.job.records import LayerAsk, MatSupply, Paper, Rates, Stick, StockSheet
 from matplan.orders.costs import Costs, cents, shared
 from matplan.planning import Plan
-from tests.making import FOAM, GLASS, RAG, WHITE, border, frame, mm, piece, planned, size, window
+from tests.making import FOAM, FREE, GLASS, RAG, SMALL, WHITE, border, frame, mm, piece, planned, size, window
 
 NO_PRICE = Rates()
 
@@ -85,24 +85,48 @@ def test_each_window_takes_a_sheet_of_its_paper() -> None:
 
 
 def test_a_piece_sells_for_one_copys_cost_times_the_mark_up() -> None:
-    rates = Rates(markup=Fraction(5, 2), ink_per_m2=Decimal("12"), labour_per_hour=Decimal("30"), hinge=Decimal("0.10"))
-    (made,) = cost_of(rates, minutes=Fraction(45), quantity=2).pieces
+    small = SMALL | {"hinge": Decimal("0.10")}
+    rates = Rates(markup=Fraction(5, 2), ink_per_m2=Decimal("12"), labour_per_hour=Decimal("30"), **small)
+    (made,) = cost_of(rates, minutes=Fraction(45), quantity=2, **FREE).pieces
     # 68.00 + 0.96 + 45.00 + 4 hinges at 0.10 = 114.36; one copy 57.18; 57.18 × 2.5 = 142.95
     assert (made.total, made.each, made.selling) == (Decimal("114.36"), Decimal("57.18"), Decimal("142.95"))
 
 
 def test_the_mark_up_is_taken_before_rounding() -> None:
-    (made,) = cost_of(Rates(markup=Fraction(3), ink_per_m2=Decimal("1")), quantity=3).pieces
+    (made,) = cost_of(Rates(markup=Fraction(3), ink_per_m2=Decimal("1"), **SMALL), quantity=3, **FREE).pieces
     # 102.00 + 0.12 = 102.12; one copy 34.04, three times 102.12
     assert made.selling == Decimal("102.12")
-    (made,) = cost_of(Rates(markup=Fraction(3), hook=Decimal("0.01"), labour_per_hour=Decimal("1")), quantity=3,
-                      minutes=Fraction(1, 3)).pieces  # fmt: skip
+    rates = Rates(markup=Fraction(3), labour_per_hour=Decimal("1"), **SMALL | {"hook": Decimal("0.01")})
+    (made,) = cost_of(rates, quantity=3, minutes=Fraction(1, 3), **FREE).pieces
     # 102.00 + 3 × 0.01 + 1 × 1/3 ÷ 60 × 3 = 1/60, to the cent 0.02: 102.05; 102.05 ÷ 3 × 3 = 102.05, not 3 × 34.02
     assert (made.each, made.selling) == (Decimal("34.02"), Decimal("102.05"))
 
 
 def test_without_a_mark_up_nothing_has_a_selling_price() -> None:
     assert cost_of().pieces[0].selling is None
+
+
+@pytest.mark.parametrize(
+    ("changes", "lacks"),
+    [
+        ({}, ()),
+        ({"frame": frame("40x50 cm")}, ("frame ash",)),
+        ({"glazing": GLASS, "backing": FOAM}, ("glazing glass-2mm", "backing foam-5mm")),
+        ({"mat": (LayerAsk(board=WHITE, reveal=Fraction(0)),)}, ("mat white",)),
+        ({"apertures": (window(image="250x160 mm", paper=RAG),)}, ("paper rag",)),
+        ({"glazing": replace(GLASS, sheets=(StockSheet(written="1 m", size=size("1000x1000 mm")),))},
+         ("sheets of glass-2mm",)),
+        ({"glazing": replace(GLASS, sheets=(StockSheet(written="1 m", size=size("1000x1000 mm"), have=1),))}, ()),
+        ({"apertures": (window(image="250x160 mm"),), "frame": frame(sticks=(Stick(length=mm("3 m")),)),
+          "border": border("60 mm")}, ("sticks of ash",)),
+    ],
+)  # fmt: skip
+def test_a_piece_with_a_part_that_has_no_price_has_no_selling_price(
+    changes: dict[str, Any], lacks: tuple[str, ...]
+) -> None:
+    costs = cost_of(Rates(markup=Fraction(2), **SMALL), **FREE | changes)
+    assert costs.pieces[0].unpriced == lacks
+    assert (costs.pieces[0].selling is None) is bool(lacks)
 
 
 def test_a_piece_without_any_price_costs_nothing_that_is_known() -> None:

@@ -30,3 +30,18 @@ def test_more_hung_than_made_counts_all_walls() -> None:
 
 def test_more_hung_than_made_on_one_wall() -> None:
     assert codes(piece("Gull"), wall("Hall", '"Gull", "Gull"')) == [("more-than-made", "Gull")]
+
+
+def test_pieces_that_lack_the_same_price_have_one_finding_for_their_selling_prices() -> None:
+    """The frame has no price, nor have glazing, backing and the small things; the sheets of chalk have one."""
+    assert codes(piece("Gull"), piece("Coil")) == []
+    found = plan(job("[costs]\nmarkup = 2\n", piece("Gull"), piece("Coil"))).findings
+    assert [(finding.code, finding.where) for finding in found] == [("no-selling-price", "")]
+    assert found[0].text.startswith('"Gull" and "Coil" have no selling price, because frame birch, glazing glass-2mm, ')
+    assert found[0].text.endswith(" have no price in the job")
+    assert "chalk" not in found[0].text
+    known = "[costs]\nmarkup = 2\nhinge = 0\ntape_per_m = 0\nhanger = 0\nwire_per_m = 0\nhook = 0\n"
+    bare = piece("Gull", more='glazing = "none"\nbacking = "none"\n')
+    assert [finding.text for finding in plan(job(known, bare)).findings] == [
+        '"Gull" has no selling price, because frame birch has no price in the job'
+    ]

@@ -39,6 +39,9 @@ def add_costs(running: Running, plan: Plan) -> None:
     rows.append((*last, "") if sold else last)
     currency = f", {plan.job.currency}" if plan.job.currency else ""
     running.table(columns, rows, title=f"Costs{currency}", classes=("costs",), gap=5.5)
+    for finding in plan.findings:
+        if finding.code == "no-selling-price":
+            _say(running, finding.text)
 
 
 def add_sticks(running: Running, plan: Plan) -> None:

@@ -83,6 +83,7 @@ def costs_json(costs: Costs, currency: str) -> dict[str, Plain]:
                 "total": money(cost.total),
                 "each": money(cost.each),
                 "selling": money(cost.selling),
+                "unpriced": list(cost.unpriced),
                 "shares": [{"what": share.what, "amount": money(share.amount)} for share in cost.shares],
             }
             for cost in costs.pieces

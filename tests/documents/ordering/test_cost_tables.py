@@ -12,7 +12,7 @@ from matplan.documents.ordering.order_list import order_sheet
 from matplan.job.records import BorderAt, LayerAsk, MatSupply, Rates, Stick, StockSheet
 from matplan.lengths import Units
 from matplan.planning import Plan
-from tests.making import WHITE, border, frame, mm, piece, planned, size, window
+from tests.making import FREE, SMALL, WHITE, border, frame, mm, piece, planned, size, window
 
 READY_MADE = frame("40x50 cm", price=Decimal("34.00"))
 ASH = frame(sticks=(Stick(length=mm("3 m"), price=Decimal("21.00")),), kerf=mm("3 mm"), spare=mm("10 mm"))
@@ -33,15 +33,23 @@ def row_of(plan: Plan, first: str) -> list[str]:
 
 
 def test_a_piece_stands_with_its_shares_one_copy_all_and_its_selling_price() -> None:
-    rates = Rates(markup=Fraction(5, 2), labour_per_hour=Decimal("30"))
-    ask = piece(apertures=(window(image="250x160 mm"),), frame=READY_MADE, quantity=2, minutes=Fraction(45))
+    rates = Rates(markup=Fraction(5, 2), labour_per_hour=Decimal("30"), **SMALL)
+    ask = piece(apertures=(window(image="250x160 mm"),), frame=READY_MADE, quantity=2, minutes=Fraction(45), **FREE)
     plan = planned(ask, rates=rates)
     # 68.00 + 45.00 = 113.00; one copy 56.50; 56.50 × 2.5 = 141.25
     assert row_of(plan, "Slipway × 2") == ["Slipway × 2", "frame ash 68.00 · work 45.00", "56.50", "113.00", "141.25"]
     assert row_of(plan, "Cost breakdown") == ["Piece", "Cost breakdown", "Each", "Total", "Selling price, each"]
-    # mat, glazing, backing and hardware have no price
-    assert row_of(plan, "Job total") == ["Job total", "priced items only", "113.00"]
+    assert row_of(plan, "Job total") == ["Job total", "113.00"]
     assert "Costs, EUR" in words(plan)
+
+
+def test_a_piece_without_a_selling_price_says_why() -> None:
+    rates = Rates(markup=Fraction(2), **SMALL)
+    made = planned(piece(apertures=(window(image="250x160 mm"),), **FREE | {"frame": frame("40x50 cm")}), rates=rates)
+    assert row_of(made, "Job total") == ["Job total", "priced items only", "0.00"]
+    why = '"Slipway" has no selling price, because frame ash has no price in the job'
+    assert why in " ".join(words(made))
+    assert "Selling price, each" not in words(made)
 
 
 def test_without_a_mark_up_there_is_no_column_of_selling_prices() -> None:
