@@ -416,6 +416,10 @@ class Size:
         """Whether the other lies within, unturned."""
         return self.width >= other.width and self.height >= other.height
 
+    def lacks(self, other: Size) -> Fraction:
+        """Return by how much it is too small for the other, unturned; zero where it holds it."""
+        return max(other.width - self.width, other.height - self.height, ZERO)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:

@@ -12,7 +12,7 @@ from heapq import nsmallest
 
 from matplan.catalogue import USUAL_PPI, ReadyCut
 from matplan.fit.drafts import USUALLY_COVERED, Draft, Drafts
-from matplan.fit.paper import factors_on, is_edgeless, lies_turned, reach_of
+from matplan.fit.paper import factors_on, lies_turned, reach_of
 from matplan.fit.records import Option, Question, Rim, Sheet
 from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of
 from matplan.fit.window import Bed, bed_of, blank_and_strip, borders_of, centred, opening_of, seen
@@ -106,7 +106,6 @@ def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, stand
         sheet=sheet,
         sheet_turned=turned,
         spare=spare,
-        edgeless=sheet is not None and spare is not None and is_edgeless(sheet, spare),
         ppi=None if pixels is None else INCH * min(pixels[0] / image.width, pixels[1] / image.height),
         wanted_ppi=question.ppi or (sheet.ppi if sheet else USUAL_PPI),
         mat=draft.mat,
@@ -177,7 +176,6 @@ def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
         look,
         ppi=None if option.ppi is None else float(option.ppi / option.wanted_ppi),
         paper=None if sheet is None else float(option.image.area / sheet.size.area),
-        edgeless=option.edgeless,
         shown=float(option.kept * (1 - option.covered)),
         ready_cut=option.mat is not None,
         standard=bool(option.standard),

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from matplan.catalogue import USUAL_PPI, Kind, ReadyCut, papers, rows
-from matplan.fit.paper import USUAL_BARE, factors_on, reach_of
+from matplan.fit.paper import factors_on, reach_of
 from matplan.fit.records import Question, Sheet
 from matplan.fit.score import Pair, look_of, parts_of, score_of
 from matplan.fit.window import Bed
@@ -57,7 +57,6 @@ class _RoughSheet(NamedTuple):
     factor: float
     size: Pair
     ppi: float
-    known: bool
 
 
 class _RoughBed(NamedTuple):
@@ -88,7 +87,6 @@ class Drafts:
         self.twice = 2 * float(question.edge)
         self.asked = question.image
         self.wanted = float(question.ppi or USUAL_PPI)
-        self.bare = 2 * float(USUAL_BARE)
         self.floats = question.show == "sheet"
         self.standards = {} if self.floats else standards_of(self.aspect)
         self.asked_standard = question.image in self.standards
@@ -127,7 +125,7 @@ class Drafts:
         upright, lying = factors_on(reach, self.question.subject.aspect)
         size = sheet.size.turned if lying > upright else sheet.size
         ppi = self.question.ppi or sheet.ppi
-        return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi), sheet.known)
+        return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi))
 
     def _rough_bed(self, number: int, bed: Bed, suiting: Fraction, mats: Sequence[tuple[Pair, ReadyCut]]) -> _RoughBed:
         wide, high = _pair(bed.blank)
@@ -236,20 +234,18 @@ class Drafts:
         mat: ReadyCut | None,
     ) -> Draft:
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
-        pixels, ppi, paper, edgeless = self.question.subject.pixels, None, None, False
+        pixels, ppi, paper = self.question.subject.pixels, None, None
         wanted = self.wanted
         if number >= 0:
             sheet = self._sheets[number]
             wide, high = sheet.size
             wanted, paper = sheet.ppi, image[0] * image[1] / (wide * high)
-            edgeless = not sheet.known and min(wide - image[0], high - image[1]) < self.bare
         if pixels is not None:
             ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
         parts = parts_of(
             look_of(bed.sight, opening, min(side, level), side, level, bed.suiting),
             ppi=ppi,
             paper=paper,
-            edgeless=edgeless,
             shown=self._shown(image, opening, mat) if exact is not None else 1.0,
             ready_cut=mat is not None,
             standard=kind == STANDARD or self.asked_standard,

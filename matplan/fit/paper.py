@@ -7,11 +7,6 @@ from fractions import Fraction
 from matplan.fit.records import Question, Sheet
 from matplan.lengths import Sides, Size
 
-USUAL_BARE = Fraction(5)
-"""What most printers leave white at a sheet's edge unless they print without one, in millimetres (common practice: 3 to
-5).
-"""
-
 
 def reach_of(sheet: Sheet, question: Question) -> Size:
     """Return the largest area that an image may fill on the sheet as named.
@@ -35,13 +30,6 @@ def factors_on(reach: Size, aspect: tuple[Fraction, Fraction]) -> tuple[Fraction
     """Return the factors of the largest images of the aspect: on the sheet as named, and turned."""
     across, down = aspect
     return min(reach.width / across, reach.height / down), min(reach.height / across, reach.width / down)
-
-
-def is_edgeless(sheet: Sheet, spare: Fraction) -> bool:
-    """Return whether an image in the middle of the sheet comes nearer to its edge than a printer of unknown reach may
-    print.
-    """
-    return not sheet.known and spare < 2 * USUAL_BARE
 
 
 def lies_turned(sheet: Sheet, image: Size, question: Question) -> bool | None:

@@ -47,14 +47,11 @@ class Rim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A paper to choose. `bare` is what the printer cannot reach; `known` whether anybody said so, or it is 0 for
-    want of knowing.
-    """
+    """A paper to choose. `bare` is what the printer cannot reach, as said or as assumed."""
 
     name: str
     size: Size
     bare: Sides
-    known: bool
     ppi: Fraction
 
 
@@ -109,8 +106,6 @@ class Option:
     sheet: Sheet | None
     sheet_turned: bool
     spare: Fraction | None
-    edgeless: bool
-    """Whether the image runs closer to the sheet's edge than a printer of unknown reach may print."""
     ppi: Fraction | None
     wanted_ppi: Fraction
     mat: ReadyCut | None

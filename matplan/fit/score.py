@@ -20,7 +20,7 @@ WEIGHTS = (
         "whether the borders at the sides and above and below are alike: the frame follows the picture's shape",
     ),
     ("resolution", 0.12, "the print's pixels per inch against those wanted"),
-    ("paper", 0.11, "how much of the sheet is printed on, and whether the printer's edge is in the way"),
+    ("paper", 0.11, "how much of the sheet is printed on"),
     ("whole", 0.15, "how much of the picture is neither cropped nor covered"),
     ("ready_cut", 0.05, "a ready-cut mat does, so that nothing is cut"),
     ("print_size", 0.05, "the print is of a standard size, which any lab makes"),
@@ -37,8 +37,6 @@ PICTURE_ENOUGH = 0.45
 """Of the sight: ready-cut mats as sold show 37 to 67 % of their frame's sheet (common practice)."""
 CROP_ALLOWED = 0.25
 """Of the picture: where as much is cropped or covered, nothing is left of that part."""
-EDGELESS = 0.7
-"""What is left of the paper's part where the printer must print to the edge, which not every printer does."""
 
 
 def look_of(
@@ -64,7 +62,6 @@ def parts_of(
     *,
     ppi: float | None,
     paper: float | None,
-    edgeless: bool,
     shown: float,
     ready_cut: bool,
     standard: bool,
@@ -75,7 +72,7 @@ def parts_of(
     return (
         *look,
         None if ppi is None else min(ppi, 1.0),
-        None if paper is None else min(paper, 1.0) * (EDGELESS if edgeless else 1.0),
+        None if paper is None else min(paper, 1.0),
         max(1 - (1 - shown) / CROP_ALLOWED, 0.0),
         1.0 if ready_cut else 0.0,
         1.0 if standard else 0.0,

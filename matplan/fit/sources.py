@@ -15,7 +15,7 @@ from matplan.catalogue import USUAL_PPI, Kind
 from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Rim, Sheet, Subject
 from matplan.job.file.table import usual
-from matplan.job.records import Frame
+from matplan.job.records import Frame, Paper
 from matplan.lengths import Printer, Sides, Size, Step, Units, parse_number, parse_size
 
 if TYPE_CHECKING:
@@ -110,9 +110,7 @@ class Shelf:
             for frame in job.frames
             if frame.has_size
         ]
-        sheets = [
-            Sheet(name=own.name, size=own.size, bare=own.printer_margin, known=True, ppi=own.ppi) for own in job.papers
-        ]
+        sheets = [Sheet(name=own.name, size=own.size, bare=own.printer_margin, ppi=own.ppi) for own in job.papers]
         step = job.step if units is None or units is job.units else Step.usual(units)
         return cls(units or job.units, step, rims, sheets, (frame.name for frame in job.frames if not frame.has_size))
 
@@ -164,7 +162,8 @@ class Shelf:
             return self.sheets[name]
         row = catalogue.paper(name)
         size = row.size if row else self._size(name, "paper", self.sheets, Kind.PAPERS, "A4")
-        return Sheet(name=row.name if row else name, size=size, bare=Sides.all(Fraction(0)), known=False, ppi=USUAL_PPI)
+        bare: Sides = usual(Paper, "printer_margin", self.units)
+        return Sheet(name=row.name if row else name, size=size, bare=bare, ppi=USUAL_PPI)
 
     # --- both
     # ----------------------------------------------------------------------------------------------------------

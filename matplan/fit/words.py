@@ -19,7 +19,7 @@ def why(option: Option, printer: Printer) -> str:
         said.append("none of the usual papers is large enough: have it printed")
     else:
         spare = f"with {printer.length(option.spare)} to spare" if option.spare else "from edge to edge"
-        said.append(f"prints on {option.sheet.name} {spare}" + (", without a white edge" if option.edgeless else ""))
+        said.append(f"prints on {option.sheet.name} {spare}")
     if option.ppi is not None:
         short = f" of the {_whole(option.wanted_ppi)} wanted" if option.ppi < option.wanted_ppi else ""
         said.append(f"{_whole(option.ppi)} ppi{short}")

@@ -161,7 +161,7 @@ def _aperture(task: Task, window: Window, blank: Box, strip: Size) -> SolvedAper
         gap=true.gap if true else None,
         image=lies,
         crop=crop,
-        print=_print(task, ask, image, blank.size, cut),
+        print=_print(task, ask, lies, blank.size, cut, shown.box),
         pixels=pixels_of(ask, image, crop),
     )
 
@@ -181,7 +181,7 @@ def _visible(sums: Sums, cut: Sides, inset: Sides, strip: Size) -> Sides:
     )
 
 
-def _print(task: Task, ask: ApertureAsk, image: Size, blank: Size, cut: Sides) -> Print | None:
+def _print(task: Task, ask: ApertureAsk, lies: Box, blank: Size, cut: Sides, seen: Box) -> Print | None:
     if not task.piece.mat and ask.paper is None and not task.many:
         return Print(paper=None, size=blank, turned=False, margins=cut, unreachable=Sides.all(ZERO))
-    return print_of(ask, image, task.sums_of(ask))
+    return print_of(task, ask, lies, seen)

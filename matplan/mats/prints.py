@@ -7,16 +7,17 @@ from math import floor
 
 from matplan.catalogue import USUAL_PPI
 from matplan.job.records import ApertureAsk, Paper, Photo, Show
-from matplan.lengths import INCH, Box, Sides, Size, Step
+from matplan.lengths import INCH, ZERO, Box, Printer, Sides, Size, Step
 from matplan.mats.records import Pixels, Print
-from matplan.mats.windows import turns
+from matplan.mats.task import Task
+from matplan.mats.windows import Unsolvable, turns
 from matplan.sums import Sums, half, length
 
 
 def crop_of(photo: Photo | None, image: Size, step: Step) -> Box | None:
-    """The part of the photo that fills the image, about its centre, as fractions of its width and height.
+    """Return the part of the photo that fills the image, about its centre, as fractions of its width and height.
 
-    None where the whole photo does: where its aspect is the image's to within a step.
+    Return `None` if the whole photo does: its aspect is the image's to within a step.
     """
     if photo is None:
         return None
@@ -30,7 +31,7 @@ def crop_of(photo: Photo | None, image: Size, step: Step) -> Box | None:
 
 
 def pixels_of(ask: ApertureAsk, image: Size, crop: Box | None) -> Pixels:
-    """The pixels that the print wants, those the photo has, and the density the print gets."""
+    """Return the pixels that the print wants, those the photo has, and the density the print gets."""
     wanted = ask.paper.ppi if ask.paper is not None else USUAL_PPI
     want = (_nearest(image.width / INCH * wanted), _nearest(image.height / INCH * wanted))
     if ask.photo is None:
@@ -46,36 +47,104 @@ def _nearest(value: Fraction) -> int:
     return floor(value + Fraction(1, 2))
 
 
-def print_of(ask: ApertureAsk, image: Size, sums: Sums) -> Print | None:
-    """The image centred on the paper, moved only as far as the printer's margins demand; None where no paper is named.
+def print_of(task: Task, ask: ApertureAsk, lies: Box, seen: Box) -> Print | None:
+    """Return the print of an image that `lies` in the blank, centred on its paper but for what the printer demands.
 
-    A floated image stays in the middle of its sheet. A floated work without a named paper is a sheet cut to the image.
+    A floated image stays in the middle of its sheet; a floated work without a named paper is a sheet cut to the image.
+    Return `None` if no paper is named. Raises `Unsolvable` where the paper is smaller than the image, or does not reach
+    behind the mat round the white margin of an opening of which the eye sees `seen`.
     """
+    image = lies.size
     if ask.paper is None:
         if ask.show is not Show.SHEET:
             return None
-        nothing = Sides.all(Fraction(0))
+        nothing = Sides.all(ZERO)
         return Print(paper=None, size=image, turned=False, margins=nothing, unreachable=nothing)
     paper = ask.paper
-    turned = turns(paper.size, image) if ask.show is Show.SHEET else _fed_turned(paper, image)
+    behind = seen.size.grown(ask.overlap) if ask.show is Show.MARGIN and task.piece.mat else image
+    turned = turns(paper.size, image) if ask.show is Show.SHEET else _lies_turned(paper, image, behind)
     size = paper.size.turned if turned else paper.size
+    if not size.holds(image):
+        raise Unsolvable(task.key(ask, "image"), task.about(ask) + _too_large(ask, image, task.printer))
     bare = turned_sides(paper.printer_margin) if turned else paper.printer_margin
     moves = ask.show is not Show.SHEET
     left = _margin(size.width - image.width, bare.left, bare.right, moves=moves)
     top = _margin(size.height - image.height, bare.top, bare.bottom, moves=moves)
     margins = Sides(left=left, right=size.width - image.width - left, top=top, bottom=size.height - image.height - top)
+    if ask.show is Show.MARGIN and task.piece.mat:
+        _check_behind(task, ask, lies, margins, seen)
     for side, whole, shown, first, second, edge in (
         ("left", size.width, image.width, left, margins.right, bare.left),
         ("top", size.height, image.height, top, margins.bottom, bare.top),
     ):
-        _explain_margin(side, whole, shown, (first, second), edge, sums)
+        _explain_margin(side, whole, shown, (first, second), edge, task.sums_of(ask))
     return Print(paper=paper, size=size, turned=turned, margins=margins, unreachable=bare)
+
+
+def _too_large(ask: ApertureAsk, image: Size, printer: Printer) -> str:
+    """Return why an image has no place on its paper, and the largest that has."""
+    paper = ask.paper
+    if paper is None:
+        raise ValueError("no paper is named")
+    largest = max((largest_on(size, free, image) for size, free in _ways(paper)), key=lambda size: size.area)
+    show = printer.size
+    right = f"make it at most {show(largest.each(printer.step.down))}, or name a larger paper"
+    if min(largest.width, largest.height) < printer.step.size:
+        right = "name a larger paper"
+    return (
+        f"the image of {show(image)} is larger than the paper {paper.name}, {show(paper.size)}; "
+        f"{right} ({reach_words(paper, printer)})"
+    )
+
+
+def reach_words(paper: Paper, printer: Printer) -> str:
+    """Return what the printer leaves white on a paper, and whether anybody said so."""
+    free = paper.printer_margin
+    if not any((free.top, free.right, free.bottom, free.left)):
+        return "printed borderless"
+    figures = dict.fromkeys(map(printer.number, (free.top, free.right, free.bottom, free.left)))
+    sides = printer.length(free.top) if len(figures) == 1 else f"{' / '.join(figures)} {printer.units}"
+    if not paper.margin_assumed:
+        return f"the printer leaves {sides} white"
+    return f"the printer is taken to leave {sides} white; printer_margin on the paper says otherwise, 0 is borderless"
+
+
+def _ways(paper: Paper) -> tuple[tuple[Size, Sides], tuple[Size, Sides]]:
+    """Return the paper's two orientations, each with what the printer cannot reach."""
+    return (paper.size, paper.printer_margin), (paper.size.turned, turned_sides(paper.printer_margin))
+
+
+def largest_on(paper: Size, free: Sides, aspect: Size) -> Size:
+    """Return the largest image of an aspect within what the printer reaches."""
+    factor = min((paper.width - free.across) / aspect.width, (paper.height - free.down) / aspect.height)
+    return Size(aspect.width * factor, aspect.height * factor)
+
+
+def _check_behind(task: Task, ask: ApertureAsk, image: Box, margins: Sides, seen: Box) -> None:
+    """Raise `Unsolvable` where the sheet does not reach `overlap` behind the mat on every side."""
+    sheet = Box(
+        image.x - margins.left, image.y - margins.top, margins.across + image.width, margins.down + image.height
+    )
+    reach = seen.inset_in(sheet)
+    if reach.least >= ask.overlap or ask.paper is None:
+        return
+    show = task.printer.length
+    ends = (
+        f"reaches {show(reach.least)} behind the mat"
+        if reach.least >= 0
+        else f"ends {show(-reach.least)} inside the opening"
+    )
+    raise Unsolvable(
+        task.key(ask, "paper"),
+        f"{task.about(ask)}the paper {ask.paper.name}, {task.printer.size(sheet.size)}, {ends}, where {show(ask.overlap)} are "
+        "needed on every side; take a larger paper, a smaller image or a smaller reveal",
+    )
 
 
 def _explain_margin(
     side: str, whole: Fraction, shown: Fraction, margins: tuple[Fraction, Fraction], edge: Fraction, sums: Sums
 ) -> None:
-    """The first margin and the opposite one: centred, or held off the printer's edge."""
+    """Record the first margin and the opposite one: centred, or held off the printer's edge."""
     first, second = margins
     opposite = {"left": "right", "top": "bottom"}[side]
     room = length("paper", whole) - length("image", shown)
@@ -88,27 +157,29 @@ def _explain_margin(
     sums.told(f"print margin {opposite}", second, room - length(side, first))
 
 
-def _fed_turned(paper: Paper, image: Size) -> bool:
-    """Whether the sheet is fed the other way round: only where the image needs it, first of all within the printer's
-    margins.
+def _lies_turned(paper: Paper, image: Size, behind: Size) -> bool:
+    """Return whether the sheet serves the image better the other way round than as it is named.
+
+    `behind` is what the sheet must cover. First counts what the printer reaches, then the sheet, then what is missing.
     """
-    free = paper.printer_margin
-    reach = Size(paper.size.width - free.across, paper.size.height - free.down)
-    if reach.holds(image):
-        return False
-    if reach.turned.holds(image):
-        return True
-    return turns(paper.size, image)
+
+    def serves(size: Size, free: Sides) -> tuple[bool, bool, bool, Fraction]:
+        reach = Size(size.width - free.across, size.height - free.down)
+        covers = size.holds(behind)
+        return reach.holds(image) and covers, covers, reach.holds(image), -size.lacks(behind)
+
+    named, turned = (serves(*way) for way in _ways(paper))
+    return turned > named
 
 
 def turned_sides(sides: Sides) -> Sides:
-    """The sides of a sheet turned by a quarter to the left: what was its right is now its top."""
+    """Return the sides of a sheet turned by a quarter to the left: what was its right is now its top."""
     return Sides(top=sides.right, left=sides.top, bottom=sides.left, right=sides.bottom)
 
 
 def _margin(room: Fraction, least: Fraction, opposite: Fraction, *, moves: bool) -> Fraction:
-    """The first margin: half the room, moved off the printer's unreachable edge where both sides can be had."""
-    half = room / 2
+    """Return the first margin: half the room, moved off the printer's unreachable edge where both sides can be had."""
+    middle = room / 2
     if not moves or room < least + opposite:
-        return half
-    return min(max(half, least), room - opposite)
+        return middle
+    return min(max(middle, least), room - opposite)

@@ -37,6 +37,16 @@ class Finding:
     text: str
 
 
+def warning(code: str, where: str, text: str) -> Finding:
+    """Return a finding that wants a decision."""
+    return Finding(level=Level.WARNING, code=code, where=where, text=text)
+
+
+def note(code: str, where: str, text: str) -> Finding:
+    """Return a finding that is worth knowing."""
+    return Finding(level=Level.NOTE, code=code, where=where, text=text)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedFrame:
     """The frame round the blank. `rail` and `outer` are None where the moulding's face is not known."""
@@ -96,8 +106,8 @@ class Layer:
 class Print:
     """The image on its sheet as the print dialog lays it: left + image width + right = paper width.
 
-    `paper` is None for a sheet that is cut to the image or the blank. `turned`: the sheet is fed the other way round.
-    `unreachable` is what the printer cannot print on, turned with the sheet.
+    `paper` is None for a sheet that is cut to the image or the blank. `turned`: the sheet lies the other way than the
+    paper's size is named. `unreachable` is what the printer cannot print on, turned with the sheet.
     """
 
     paper: Paper | None
@@ -105,6 +115,11 @@ class Print:
     turned: bool
     margins: Sides
     unreachable: Sides
+
+    @property
+    def orientation(self) -> str:
+        """How the print dialog calls the way the sheet lies: `portrait` or `landscape`."""
+        return "landscape" if self.size.width > self.size.height else "portrait"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -56,6 +56,14 @@ class Task:
         """Return what the clear opening is larger than what it shows, on each side; without a mat nothing."""
         return edge(ask) + self.inset if self.piece.mat else ZERO
 
+    def key(self, ask: ApertureAsk, key: str) -> str:
+        """Return the place of a window's key in the piece, for errors."""
+        return f"aperture[{self.piece.apertures.index(ask) + 1}].{key}" if self.many else key
+
+    def about(self, ask: ApertureAsk) -> str:
+        """Return the beginning of a message about one window: its name, where there are several."""
+        return f"{ask.name}: " if self.many else ""
+
     def sums_of(self, ask: ApertureAsk) -> Sums:
         """Return the collector that speaks of one window where there are several."""
         return self.sums.about(ask.name) if self.many else self.sums

@@ -46,14 +46,14 @@ class Rule:
 
 def optical_top(sight: Size, opening: Size) -> Term:
     """Return the visible top border of the optical-centre construction: (H − h)(W + w) / 4W."""
-    high = length("sight height", sight.height) - length("opening height", opening.height)
+    high = length("sight height", sight.height) - length("seen height", opening.height)
     wide = length("sight width", sight.width)
-    return high * (wide + length("opening width", opening.width)) / (4 * wide)
+    return high * (wide + length("seen width", opening.width)) / (4 * wide)
 
 
 def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction) -> Term:
     """Return the visible bottom border that goes with a visible top in the same construction: t(3W − w) / (W + w)."""
-    wide, opening = length("sight width", sight_width), length("opening width", opening_width)
+    wide, opening = length("sight width", sight_width), length("seen width", opening_width)
     return length("visible top", top) * (3 * wide - opening) / (wide + opening)
 
 

@@ -112,8 +112,8 @@ def _even(ask: ApertureAsk, size: Size) -> Size:
 
 
 def turns(paper: Size, image: Size) -> bool:
-    """Whether a sheet must be fed the other way round: it does not hold the image as it is and does when turned."""
-    return not paper.holds(image) and paper.turned.holds(image)
+    """Return whether a sheet serves an image better turned: it does not hold it as it is, and lacks less turned."""
+    return paper.turned.lacks(image) < paper.lacks(image)
 
 
 def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums, inset: Fraction) -> Size:

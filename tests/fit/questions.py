@@ -41,7 +41,7 @@ def rim(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> 
 def sheet(dimensions: str, **changes: Any) -> Sheet:
     """A paper that the printer prints to the edge, 300 ppi wanted."""
     given: dict[str, Any] = {
-        "name": dimensions, "size": size(dimensions), "bare": Sides.all(Fraction(0)), "known": True, "ppi": Fraction(300)
+        "name": dimensions, "size": size(dimensions), "bare": Sides.all(Fraction(0)), "ppi": Fraction(300)
     }  # fmt: skip
     return Sheet(**(given | changes))
 

@@ -186,7 +186,7 @@ LOOK: dict[str, Any] = {
     "upright": 60,
     "suiting": 50,
 }
-REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "edgeless": False, "shown": 1.0, "ready_cut": True, "standard": True}
+REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "shown": 1.0, "ready_cut": True, "standard": True}
 
 
 def parts_with(**changes: Any) -> tuple[float | None, ...]:
@@ -210,7 +210,6 @@ def parts_with(**changes: Any) -> tuple[float | None, ...]:
         ({"ppi": 0.5}, "resolution", 0.5),
         ({"ppi": 4.0}, "resolution", 1.0),
         ({"paper": 0.6}, "paper", 0.6),
-        ({"edgeless": True}, "paper", 0.7),
         ({"shown": 0.875}, "whole", 0.5),
         ({"shown": 0.5}, "whole", 0.0),
         ({"ready_cut": False}, "ready_cut", 0.0),

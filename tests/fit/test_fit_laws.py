@@ -52,7 +52,6 @@ def sheets(draw: st.DrawFn) -> Sheet:
         name=name,
         size=draw(sizes(90, 600)),
         bare=bare,
-        known=draw(st.booleans()),
         ppi=Fraction(draw(st.integers(150, 400))),
     )
 
@@ -186,7 +185,7 @@ def plain(option: Option) -> tuple[object, ...]:
 @relaxed
 def test_a_picture_on_its_side_has_the_same_answers_on_their_sides(asked: Question, bare: Fraction) -> None:
     """Nothing but the weight and the printer's edge know which way is up."""
-    even = tuple(replace(sheet, bare=Sides.all(bare), known=True) for sheet in asked.sheets)
+    even = tuple(replace(sheet, bare=Sides.all(bare)) for sheet in asked.sheets)
     asked = replace(asked, weight=None, show="image", sheets=even)
     across, down = asked.subject.aspect
     pixels = asked.subject.pixels

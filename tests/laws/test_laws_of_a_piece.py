@@ -148,6 +148,7 @@ def test_a_sum_and_its_terms_bear_the_names_of_the_sizes_they_are(ask: Piece, st
         "sight": made.frame.sight,
         "outer": made.frame.outer,
         "opening": shown.opening.size,
+        "seen": shown.seen.box.size,
         "image": shown.image.size,
     }
     known = {f"{name} {side}": getattr(one, side) for name, one in sizes.items() if one for side in ("width", "height")}
@@ -155,9 +156,11 @@ def test_a_sum_and_its_terms_bear_the_names_of_the_sizes_they_are(ask: Piece, st
         known |= {f"{name} {side}": getattr(sides, side) for side in ("top", "right", "bottom", "left")}
     if ask.border_to is not BorderTo.OPENING:  # a cut border then ends at the front layer's opening
         known = {name: value for name, value in known.items() if not name.startswith("cut border")}
-        known.pop("opening width"), known.pop("opening height")
+        for name in ("opening width", "opening height", "seen width", "seen height"):
+            known.pop(name)
     if ask.border_at is BorderAt.CUT:  # the optical construction then counts the blank as the sight
-        known.pop("sight width"), known.pop("sight height")
+        for name in ("sight width", "sight height", "seen width", "seen height"):
+            known.pop(name, None)
     for name, value in known.items():
         assert stated.get(name, value) == value, name
     asked = {"overlap": shown.ask.overlap, "reveal": shown.ask.reveal, "gap": shown.ask.gap, "lip": ask.frame.lip}

@@ -355,24 +355,6 @@ def test_a_photo_within_a_step_of_the_image_is_not_cropped() -> None:
     assert made.apertures[0].crop is None
 
 
-def test_margins_of_the_print_close_on_the_paper() -> None:
-    made = solved(frame=frame("40x50 cm"), apertures=(window(image="250 mm wide", aspect="3:2", paper=RAG),))
-    printed = made.apertures[0].print
-    assert printed is not None
-    assert printed.margins.left + 250 + printed.margins.right == 329
-    assert printed.margins.left == printed.margins.right == Fraction("39.5")
-    assert not printed.turned
-
-
-def test_a_sheet_is_fed_the_other_way_only_where_the_image_needs_it() -> None:
-    made = solved(frame=frame("50x70 cm"), apertures=(window(image="450x300 mm", paper=RAG),))
-    printed = made.apertures[0].print
-    assert printed is not None
-    assert printed.turned
-    assert printed.size == size("483x329 mm")
-    assert "paper-turned" in {f.code for f in made.findings}
-
-
 def test_pixels_wanted_come_from_the_papers_density() -> None:
     made = solved(frame=frame("40x50 cm"), apertures=(window(image="250 mm wide", photo=photo(3000, 2000), paper=RAG),))
     pixels = made.apertures[0].pixels
@@ -389,15 +371,7 @@ def test_pixels_wanted_come_from_the_papers_density() -> None:
     [
         ({"apertures": (window(image="200x300 mm", photo=photo(1000, 1500)),)}, "low-resolution"),
         ({"apertures": (window(image="200x300 mm", photo=photo(200, 300)),)}, "soft-at-distance"),
-        ({"apertures": (window(image="340x490 mm", paper=RAG),), "frame": frame("50x70 cm")}, "paper-too-small"),
         ({"apertures": (window(image="325x480 mm", paper=RAG),), "frame": frame("50x70 cm")}, "printer-margin"),
-        (
-            {
-                "apertures": (window(image="300x400 mm", show=Show.MARGIN, reveal=mm(14), paper=RAG),),
-                "frame": frame("50x70 cm"),
-            },
-            "paper-too-small",
-        ),
         ({"apertures": (window(image="390x490 mm", overlap=mm(6)),)}, "thin-web"),
         ({"apertures": (window(image="360x300 mm"),)}, "narrow-border"),
         ({"frame": frame("40x50 cm", depth=mm(8))}, "stack-too-deep"),

@@ -65,10 +65,10 @@ def layer_in_words(layer: Layer) -> str:
 
 
 def print_in_words(made: Print, printer: Printer) -> str:
-    """The sheet's name and size, and whether it is fed the other way round."""
+    """The sheet's name and size, and its orientation where that is not as the paper is named."""
     if made.paper is None:
         return f"sheet cut to {printer.size(made.size)}"
-    turned = ", turned" if made.turned else ""
+    turned = f", {made.orientation}" if made.turned else ""
     return f"{short(made.paper.name)}, {printer.size(made.size)}{turned}"
 
 

@@ -221,11 +221,13 @@ def _notes(
         notes.append(
             f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. Print it at 100 %."
         )
-    if made.turned and made.paper is not None:
-        notes.append(f"The sheet is fed turned: {printer.size(made.size)} instead of {printer.size(made.paper.size)}.")
+    if made.paper is not None:
+        notes.append(f"Orientation in the print dialog: {made.orientation}, {printer.size(made.size)}.")
     bare = made.unreachable
     if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
-        notes.append(f"Dashed: the printer reaches no nearer to the edge than {wording.sides_in_words(bare, printer)}.")
+        assumed = ", as is assumed" if made.paper is not None and made.paper.margin_assumed else ""
+        reach = wording.sides_in_words(bare, printer)
+        notes.append(f"Dashed: the printer reaches no nearer to the edge than {reach}{assumed}.")
     if aperture.show is Show.SHEET and made.paper is None:
         notes.append("The sheet is cut to the image after printing.")
     about = [f for f in piece.findings if f.where == aperture.name and f.code in _PRINT_FINDINGS]
@@ -234,5 +236,5 @@ def _notes(
 
 
 _PRINT_FINDINGS: Final = frozenset(
-    {"photo-cropped", "low-resolution", "soft-at-distance", "paper-too-small", "printer-margin", "edge-may-show"}
+    {"photo-cropped", "low-resolution", "soft-at-distance", "printer-margin", "edge-may-show"}
 )

@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import MISSING, dataclass, field, fields
-from fractions import Fraction
 from functools import cache
 from inspect import get_annotations
 from typing import Any, Protocol, cast
@@ -105,15 +104,15 @@ def _keys_of(record: Any, without: tuple[str, ...]) -> dict[str, Key]:
     return {key.name: key for key in found if key.name not in without} | shared
 
 
-def usual(record: type, name: str, units: Units) -> Fraction:
-    """Return the length that a record's field is where a job in those units says nothing.
+def usual(record: type, name: str, units: Units) -> Any:
+    """Return what a record's field is where a job in those units says nothing.
 
     >>> from matplan.job.records import Frame
     >>> usual(Frame, "lip", Units.MM)
     Fraction(6, 1)
     """
     key = next(key for key in keys_of(record).values() if key.field == name)
-    return Fraction(Reader(units=units, faults=Faults(Lines(""))).read_default(key, ()))
+    return Reader(units=units, faults=Faults(Lines(""))).read_default(key, ())
 
 
 type Maker = Callable[[Opened[Any]], Any]

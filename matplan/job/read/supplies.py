@@ -13,7 +13,7 @@ from matplan.faults import LengthError
 from matplan.job.file.table import Opened, Reader, Told
 from matplan.job.file.wrong import got, near_names
 from matplan.job.records import Frame, Job, Material, MaterialKind, Paper, StockSheet, Substance
-from matplan.lengths import parse_size
+from matplan.lengths import Size, parse_size
 
 _PLY = Fraction(35, 100)
 """One ply in millimetres: 4-ply is 1.4 mm."""
@@ -79,14 +79,18 @@ class Supplies:
         if (own := self._own("paper", name)) is not MISSING:
             return own  # type: ignore[no-any-return]
         if (row := catalogue.paper(name)) is not None:
-            return Paper(name=row.name, size=row.size)
+            return self._usual_paper(row.name, row.size)
         try:
-            return Paper(name=name, size=parse_size(name, self._reader.units))
+            return self._usual_paper(name, parse_size(name, self._reader.units))
         except LengthError:
             known = (*self._shelves["paper"], *catalogue.near(name, Kind.PAPERS))
             near = near_names(name, known, kind="papers") if known else "write one like A4 or 300 x 400 mm"
             text = f"{got(name)}, but there is no [paper] of that name, nor one in the tables; {near}"
             raise self._unknown("paper", text) from None
+
+    def _usual_paper(self, name: str, size: Size) -> Paper:
+        """Return a paper of which no more is said."""
+        return Opened(self._reader, Paper, {}, ()).make(name=name, size=size, margin_assumed=True)
 
     def _material(self, kind: MaterialKind, name: str) -> Material | None:
         """Return the board, glazing or backing of that name, or `None` for `"none"`."""
@@ -155,7 +159,7 @@ def _density(substance: str) -> Fraction | None:
 
 
 def _make_paper(table: Opened[Paper]) -> Paper:
-    paper = table.make(name=table.place[-1])
+    paper = table.make(name=table.place[-1], margin_assumed=not table.says("printer_margin"))
     shown, margin, size = table.reader.shown, paper.printer_margin, paper.size
     for sides, taken, whole in (
         ("left and right", margin.across, size.width),

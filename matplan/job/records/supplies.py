@@ -74,8 +74,14 @@ class Paper:
     name: str
     size: Size = key(SIZE, "A size or a name from the tables.", needs='size = "A4"')
     printer_margin: Sides = key(
-        Then(SIDES, lambda asked: asked.sides), "What the printer cannot reach.", Sides.all(_NOTHING), unsaid=0
+        Then(SIDES, lambda asked: asked.sides),
+        "What the printer cannot reach; 0 prints borderless. Where it is not said, the usual is said to be assumed.",
+        Sides.all(_NOTHING),
+        unsaid="3 mm",
+        inches="1/8 in",
     )
+    margin_assumed: bool = False
+    """Whether nobody said what the printer cannot reach, so that the usual (common practice) stands for it."""
     ppi: Fraction = key(PIXELS, "Pixels per inch that a print on it is wanted with.", USUAL_PPI)
     price: Decimal | None = key(MONEY, "What one sheet costs.", None)
     profile: str = key(

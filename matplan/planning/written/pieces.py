@@ -165,6 +165,8 @@ def _print(made: Print | None) -> Plain:
         "name": None if made.paper is None else made.paper.name,
         "size": size(made.size),
         "turned": made.turned,
+        "orientation": made.orientation,
+        "margin_assumed": made.paper is not None and made.paper.margin_assumed,
         "margins": sides(made.margins),
         "unreachable": sides(made.unreachable),
     }
