@@ -10,6 +10,7 @@ from typing import assert_never
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Rates
 from matplan.lengths import INCH
 from matplan.mats.records import SolvedPiece
+from matplan.orders.costs import cents
 from matplan.orders.records import Item, OrderLine
 
 HINGE_EVERY = 12 * INCH
@@ -34,11 +35,16 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
             item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note
         )
 
-    def metres(material: str, length: Fraction, price: Decimal | None) -> OrderLine:
-        """Return by the metre, up to the next whole one for all copies together."""
+    def metres(material: str, length: Fraction, price: Decimal | Fraction | None) -> OrderLine:
+        """Return by the metre, up to the next whole one for all copies together; a price by the foot to the cent."""
         count = int(-(-length * many // 1000))
         return OrderLine(
-            item=Item.HARDWARE, material=material, quantity=count, pieces=names, unit_price=price, note="metres"
+            item=Item.HARDWARE,
+            material=material,
+            quantity=count,
+            pieces=names,
+            unit_price=cents(price) if isinstance(price, Fraction) else price,
+            note="metres",
         )
 
     if piece.layers:

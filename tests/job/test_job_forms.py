@@ -391,3 +391,26 @@ def test_files_of_pieces_and_walls_are_told_apart() -> None:
     text = '[[piece]]\nname = "{}"\nimage = "30 x 20 cm"\nborder = 60\n'
     read = parse_job(text.format("Gull") + text.format("gull") + text.format("GULL?"), HERE)
     assert [each.file for each in read.pieces] == ["gull", "gull-2", "gull-3"]
+
+
+@pytest.mark.parametrize(
+    ("written", "kilograms"),
+    [
+        ("15", "15"), ('"15 kg"', "15"), ('"800 g"', "0.8"), ('"30 lb"', "13.6077711"), ('"1.5lbs"', "0.680388555"),
+        ('"8 oz"', "0.226796185"), ('"30"', "30"),
+    ],
+)  # fmt: skip
+def test_a_rating_is_a_mass_with_or_without_its_unit(written: str, kilograms: str) -> None:
+    """1 lb = 0.45359237 kg, 16 oz = 1 lb: international yard and pound agreement, 1959."""
+    wall = f'[[wall]]\nname = "w"\nsize = "3 x 2 m"\nhang = {{ by = "wire", rating = {written} }}\n'
+    assert job(f"border = 60\n{wall}").walls[0].hang.rating == Fraction(kilograms)
+
+
+def test_prices_per_foot_are_prices_per_metre_exactly() -> None:
+    """1 ft = 0.3048 m: international yard and pound agreement, 1959."""
+    head = "[costs]\nwire_per_ft = 0.30\nink_per_ft2 = 0.90\ntape_per_m = 0.20\n[board.white]\nprice_per_ft2 = 1.50\n"
+    read = job("border = 60", head)
+    assert read.rates.wire_per_m == Fraction("0.30") / Fraction("0.3048")
+    assert read.rates.ink_per_m2 == Fraction("0.90") / Fraction("0.3048") ** 2
+    assert read.rates.tape_per_m == Decimal("0.20")
+    assert read.boards[0].price_per_m2 == Fraction("1.50") / Fraction("0.3048") ** 2

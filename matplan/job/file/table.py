@@ -11,7 +11,7 @@ still be checked, and `Faults.touches` then tells whether a record is sound.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import MISSING, dataclass, field, fields, replace
 from functools import cache
 from inspect import get_annotations
 from typing import Any, Protocol, cast
@@ -81,9 +81,14 @@ def key(
     unsaid: Any = MISSING,
     inches: Any = MISSING,
     name: str = "",
+    instead: tuple[str, Kind, str] | None = None,
 ) -> Any:
-    """Declare a record's field as a key of the file. `default` is the field's own, for records made in code."""
+    """Declare a record's field as a key of the file. `default` is the field's own, for records made in code.
+
+    `instead` is another key for the field, with its kind and its words: the same in another unit.
+    """
     about = {"kind": kind, "says": says, "needs": needs, "unsaid": unsaid, "inches": inches, "name": name}
+    about["instead"] = instead
     return field(metadata={"key": about}) if default is MISSING else field(default=default, metadata={"key": about})
 
 
@@ -95,11 +100,16 @@ def keys_of(record: type, without: tuple[str, ...] = ()) -> dict[str, Key]:
 @cache
 def _keys_of(record: Any, without: tuple[str, ...]) -> dict[str, Key]:
     own = get_annotations(record)
-    found = [
-        Key(field=each.name, default=each.default, **{**about, "name": about["name"] or each.name})
-        for each in sorted(fields(record), key=lambda each: each.name not in own)
-        if (about := each.metadata.get("key"))
-    ]
+    found: list[Key] = []
+    for each in sorted(fields(record), key=lambda each: each.name not in own):
+        if not (about := dict(each.metadata.get("key", {}))):
+            continue
+        instead = about.pop("instead")
+        about["name"] = about["name"] or each.name
+        found.append(Key(field=each.name, default=each.default, **about))
+        if instead:
+            name, kind, says = instead
+            found.append(replace(found[-1], name=name, kind=kind, says=says))
     shared = keys_of(record.shares) if hasattr(record, "shares") else {}
     return {key.name: key for key in found if key.name not in without} | shared
 
@@ -174,7 +184,10 @@ class Opened[T]:
         self.keys = keys = keys_of(record) if keys is None else keys
         self.bare = False
         """Whether a bare value stands for the table, so that its key has no place of its own."""
-        self._by_field = {key.field: key for key in keys_of(record).values() if key.name in keys}
+        self._by_field: dict[str, list[Key]] = {}
+        for key in keys_of(record).values():
+            if key.name in keys:
+                self._by_field.setdefault(key.field, []).append(key)
         self._read: dict[str, Any] = {}
         for name in table:
             if name not in keys:
@@ -198,7 +211,9 @@ class Opened[T]:
     def value(self, field: str) -> Any:
         """Return the value of a field; its default where the file says nothing, or where it is faulty."""
         if field not in self._read:
-            key = self._by_field[field]
+            key, *more = self._written(field)
+            for other in more:
+                self.wrong(other.name, text=f"{key.name} and {other.name} say the same; leave one of them out")
             here = self.place if self.bare else (*self.place, key.name)
             found = self.reader.value(key.kind, self.table[key.name], here) if key.name in self.table else MISSING
             if found is MISSING:
@@ -208,6 +223,11 @@ class Opened[T]:
                 found = self.reader.read_default(key, here)
             self._read[field] = found
         return self._read[field]
+
+    def _written(self, field: str) -> list[Key]:
+        """Return the keys of a field that the file has; the field's first where it has none."""
+        keys = self._by_field[field]
+        return [key for key in keys if key.name in self.table] or keys[:1]
 
     def make(self, **given: Any) -> T:
         """Return the record. Raises `Told` where it lacks something that it cannot do without."""

@@ -20,9 +20,10 @@ from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
 from matplan.job.file.table import Written
 from matplan.job.file.wrong import BACKSLASH, Unplain, got, listed, near_names
-from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size
+from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
 
 LONGEST_NAME = 1000
+FOOT = unit_factor("ft")
 
 # --- how a value is checked ------------------------------------------------------------------------------------------
 
@@ -101,7 +102,33 @@ def numbered(what: str, least: Fraction, most: Fraction) -> Written:
     return Written(lambda value, _: read_number(value, least, most, what), _NUMBER_SCHEMA)
 
 
+_MASS = re.compile(r"\s*(?P<number>[0-9.]+)\s*(?P<unit>[A-Za-z]+\.?)\s*", re.ASCII)
+_MASSES = {
+    "kg": "kg", "kgs": "kg", "kilogram": "kg", "kilograms": "kg", "g": "g", "gram": "g", "grams": "g",
+    "lb": "lb", "lb.": "lb", "lbs": "lb", "lbs.": "lb", "pound": "lb", "pounds": "lb",
+    "oz": "oz", "oz.": "oz", "ounce": "oz", "ounces": "oz",
+}  # fmt: skip
+"""How people write the units of mass that `units.txt` knows."""
+
 MOST_MONEY = 1_000_000_000
+
+
+def read_mass(value: object, _: Units) -> Fraction:
+    """Return a mass in kg: a bare number, or a text with its unit.
+
+    >>> read_mass("30 lb", Units.MM)
+    Fraction(136077711, 10000000)
+    """
+    found = _MASS.fullmatch(value) if isinstance(value, str) else None
+    right = 'a mass in kg, above 0 and at most 100,000, or one with its unit like "15 kg" or "30 lb"'
+    if found is None or found["unit"].casefold() not in _MASSES:
+        return read_number(value, Fraction(1, 1000), Fraction(100_000), right)
+    from matplan.weights import converted
+
+    mass = converted(read_number(found["number"], what=right), _MASSES[found["unit"].casefold()], "kg")
+    if not Fraction(1, 1000) <= mass <= 100_000:
+        raise LengthError(f"{got(value)}; write {right}")
+    return mass
 
 
 def read_money(value: object, _: Units) -> Decimal:
@@ -218,17 +245,27 @@ def _share(value: object, _: Units) -> Fraction:
 _SIGN = re.compile(r"^\s*[-+−]|[x×*]\s*[-+−]|[-+−]\s*[x×*]|[x×*].*[-+−]\s*$")
 
 
+def is_signed(text: str) -> bool:
+    """Return whether one of a size's lengths has a sign, which the search for a name in the tables would pass over."""
+    return bool(re.search(r"\d", text) and _SIGN.search(text))
+
+
+def parse_unsigned(text: str, units: Units) -> Size:
+    """Return the size written there. Raises `LengthError`."""
+    if is_signed(text):
+        raise LengthError(f"{got(text)}, which is no size; a length has no sign")
+    return parse_size(text, units)
+
+
 def read_size(value: object, units: Units) -> Size:
     """Return the size written there, as a size or a name from the tables. Raises `LengthError`."""
     text = read_name(value, units)
-    if re.search(r"\d", text) and _SIGN.search(text):
-        raise LengthError(f"{got(text)}, which is no size; a length has no sign")
     try:
-        return parse_size(text, units)
+        return parse_unsigned(text, units)
     except LengthError as error:
-        if row := catalogue.paper(text) or catalogue.frame(text):
+        if row := not is_signed(text) and (catalogue.paper(text) or catalogue.frame(text)):
             return row.size
-        if text[:1].isdigit():
+        if text[:1].isdigit() or is_signed(text):
             if str(error).startswith(got(text)):
                 raise
             form = 'write it like "403 x 503 mm" or "16x20 in"'
@@ -249,9 +286,13 @@ TEXT = Written(read_text, {"type": "string"})
 FLAG = Written(_flag, {"type": "boolean"})
 MONEY = Written(read_money, _NUMBER_SCHEMA)
 COLOUR = Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})
+PER_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000), _NUMBER_SCHEMA)
+"""A price per foot as one per metre, exactly."""
+PER_SQUARE_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000) ** 2, _NUMBER_SCHEMA)
+"""A price per square foot as one per square metre, exactly."""
 DENSITY = numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
 PIXELS = numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))
-MASS = numbered("a mass in kg, above 0 and at most 100,000", Fraction(1, 1000), Fraction(100_000))
+MASS = Written(read_mass, {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": [15, "30 lb"]})
 MINUTES = numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))
 MARKUP = numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))
 FRACTION = numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))

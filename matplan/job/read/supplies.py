@@ -11,9 +11,10 @@ from matplan import catalogue
 from matplan.catalogue import Kind
 from matplan.faults import LengthError
 from matplan.job.file.table import Opened, Reader, Told
+from matplan.job.file.written import is_signed, parse_unsigned
 from matplan.job.file.wrong import got, near_names
 from matplan.job.records import Frame, Job, Material, MaterialKind, Paper, StockSheet, Substance
-from matplan.lengths import Size, parse_size
+from matplan.lengths import Size
 
 _PLY = Fraction(35, 100)
 """One ply in millimetres: 4-ply is 1.4 mm."""
@@ -78,10 +79,10 @@ class Supplies:
         """Return the job's own paper, a paper of the tables, or a size."""
         if (own := self._own("paper", name)) is not MISSING:
             return own  # type: ignore[no-any-return]
-        if (row := catalogue.paper(name)) is not None:
+        if (row := None if is_signed(name) else catalogue.paper(name)) is not None:
             return self._usual_paper(row.name, row.size)
         try:
-            return self._usual_paper(name, parse_size(name, self._reader.units))
+            return self._usual_paper(name, parse_unsigned(name, self._reader.units))
         except LengthError:
             known = (*self._shelves["paper"], *catalogue.near(name, Kind.PAPERS))
             near = near_names(name, known, kind="papers") if known else "write one like A4 or 300 x 400 mm"
@@ -113,14 +114,16 @@ class Supplies:
             return own  # type: ignore[no-any-return]
         if name not in self._found:
             try:
-                found, size = name, parse_size(name, self._reader.units)
+                found, size = name, parse_unsigned(name, self._reader.units)
             except LengthError as error:
-                row = catalogue.frame(name) or catalogue.paper(name)
+                row = None if is_signed(name) else catalogue.frame(name) or catalogue.paper(name)
                 if row is None:
                     known = (*self._shelves["frame"], *catalogue.near(name, Kind.FRAMES))
                     near = near_names(name, known, kind="frames") if known else "write one like 40x50 cm"
                     unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near}"
-                    raise self._unknown("frame", str(error) if name[:1].isdigit() else unknown) from None
+                    raise self._unknown(
+                        "frame", str(error) if name[:1].isdigit() or is_signed(name) else unknown
+                    ) from None
                 found, size = row.name, row.size
             self._found[name] = replace(made_to_measure(self._reader), name=found, takes=size)
         return self._found[name]

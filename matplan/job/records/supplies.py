@@ -15,6 +15,8 @@ from matplan.job.file.written import (
     LENGTH,
     MARKUP,
     MONEY,
+    PER_FOOT,
+    PER_SQUARE_FOOT,
     PIXELS,
     SIZE,
     SOME_LENGTH,
@@ -62,7 +64,12 @@ class Material:
         "What is taken off each side of a drop-out before it serves as stock. Default: the board's thickness.",
         None,
     )
-    price_per_m2: Decimal | None = key(MONEY, "What a square metre costs where it is ordered to size.", None)
+    price_per_m2: Decimal | Fraction | None = key(
+        MONEY,
+        "What a square metre costs where it is ordered to size.",
+        None,
+        instead=("price_per_ft2", PER_SQUARE_FOOT, "What a square foot costs where it is ordered to size."),
+    )
     substance: str = key(chosen(Substance), "What it is made of, where no table tells.", "")
     """One of `Substance`; "" where unknown."""
 
@@ -155,10 +162,25 @@ class Rates:
     """What work and small things cost, for the costs of each piece. All may be left out."""
 
     labour_per_hour: Decimal | None = key(MONEY, "What an hour of work costs.", None)
-    ink_per_m2: Decimal | None = key(MONEY, "What the ink of a square metre of image costs.", None)
+    ink_per_m2: Decimal | Fraction | None = key(
+        MONEY,
+        "What the ink of a square metre of image costs.",
+        None,
+        instead=("ink_per_ft2", PER_SQUARE_FOOT, "What the ink of a square foot of image costs."),
+    )
     markup: Fraction | None = key(MARKUP, "Selling price : cost, such as 2.2.", None)
     hinge: Decimal | None = key(MONEY, "What one hinge costs.", None)
-    tape_per_m: Decimal | None = key(MONEY, "What a metre of backing tape costs.", None)
+    tape_per_m: Decimal | Fraction | None = key(
+        MONEY,
+        "What a metre of backing tape costs.",
+        None,
+        instead=("tape_per_ft", PER_FOOT, "What a foot of backing tape costs."),
+    )
     hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None)
-    wire_per_m: Decimal | None = key(MONEY, "What a metre of hanging wire costs.", None)
+    wire_per_m: Decimal | Fraction | None = key(
+        MONEY,
+        "What a metre of hanging wire costs.",
+        None,
+        instead=("wire_per_ft", PER_FOOT, "What a foot of hanging wire costs."),
+    )
     hook: Decimal | None = key(MONEY, "What one wall hook costs.", None)

@@ -57,7 +57,7 @@ class Furniture:
 class _Hung:
     """What every way of hanging has."""
 
-    rating: Fraction | None = key(MASS, "What one hook is rated for, in kg.", None)
+    rating: Fraction | None = key(MASS, "What one hook is rated for: in kg, or with its unit like 30 lb.", None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
