@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import assert_never
 
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang
+from matplan.lengths import INCH, Units
 from matplan.walls.records import Hook, Problem, Spot, ToHang, Wire
 
 WIRE_ENDS = Fraction(200)
@@ -44,6 +46,12 @@ def drop_of(hang: Hang, frame: ToHang) -> Fraction:
             return hang.down
         case _:
             assert_never(hang)
+
+
+def wire_to_cut(wire: Wire, units: Units) -> Fraction:
+    """Return the tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
+    step = INCH / 2 if units is Units.IN else Fraction(10)
+    return ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
 
 
 def cleat_width(hang: ByCleat, frame: ToHang) -> Fraction:

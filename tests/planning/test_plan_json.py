@@ -147,3 +147,19 @@ def test_lengths_are_numbers_exact_to_a_millionth() -> None:
     found = document(plan(parse_job(text, Path())))
     assert found["step"] == 1.5875
     assert found["pieces"][0]["apertures"][0]["opening"][2] == 203.2 - 2 * 3.175
+
+
+def test_a_wall_has_the_numbers_of_its_hanging_list() -> None:
+    """Two frames, 467 wide and 60 apart; anchors at a third of the height, hooks at half of that; wire 200 longer."""
+    wall = '[[wall]]\nname = "Landing"\nsize = "4000 x 2600 mm"\npieces = ["Gull", "Coil"]\n'
+    frames = document(plan(job(piece("Gull"), piece("Coil"), wall)))["walls"][0]["frames"]
+    first, second = (frame["hooks"][0] for frame in frames)
+    assert (first["number"], second["number"]) == ("1", "2")
+    assert first["left"] + first["from_right"] == 4000
+    assert (first["across"], second["across"], second["up"]) == (None, 467 + 60, 0)
+    assert frames[0]["wire"]["anchor_depth"] == pytest.approx(frames[0]["height"] / 3)
+    assert frames[0]["drop"] == pytest.approx(frames[0]["height"] / 6)
+    assert frames[0]["cleat"] is None
+    wire = frames[0]["wire"]
+    assert wire["to_cut"] % 10 == 0
+    assert 200 <= wire["to_cut"] - wire["length"] < 210

@@ -67,7 +67,9 @@ def test_plan_json_has_the_wall_with_its_frames_and_hooks(tmp_path: Path) -> Non
     # 3 × 431 + 2 × 60 = 1413; (3600 − 1413) / 2 = 1093.5; 1450 − 531 / 2 = 1184.5
     assert (first["left"], first["bottom"], first["width"], first["height"]) == (1093.5, 1184.5, 431, 531)
     mass = document["pieces"][0]["mass_kg"]
-    assert first["hooks"] == [{"left": 1309, "height": 1655.5, "load_kg": pytest.approx(mass)}]  # 1715.5 − 60
+    (hook,) = first["hooks"]
+    assert (hook["left"], hook["height"]) == (1309, 1655.5)  # 1715.5 − 60
+    assert hook["load_kg"] == pytest.approx(mass)
     # rise 531 / 3 − 60 = 117, run (431 − 20) / 2 = 205.5: 29.655°; T = m g √(117² + 205.5²) / (2 × 117)
     assert first["wire"]["angle_deg"] == pytest.approx(math.degrees(math.atan2(117, 205.5)))
     assert first["wire"]["tension_n"] == pytest.approx(mass * 9.80665 * (117**2 + 205.5**2) ** 0.5 / 234)

@@ -85,7 +85,7 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
     side_by_side(running, plan.job, pieces, folio.pictures)
     contents(running, list(_lines(bound, pages)))
     _pieces(running, plan, pieces)
-    _findings(running, pieces)
+    _findings(running, plan, pieces)
     made = running.pages
     sheets = []
     for number, items in enumerate(made, 1):
@@ -149,8 +149,9 @@ def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None
     running.table(columns, rows, title="Pieces, with the borders that the eye sees", classes=("pieces",), gap=6.0)
 
 
-def _findings(running: Running, pieces: Sequence[SolvedPiece]) -> None:
-    rows = []
+def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
+    """Add what concerns the job as a whole, then what concerns each piece."""
+    rows = [("The job" if number == 0 else "", f.level.value, "", f.text) for number, f in enumerate(plan.findings)]
     for piece in pieces:
         for number, finding in enumerate(piece.findings):
             about = "" if finding.where == piece.name else wording.short(finding.where)

@@ -7,10 +7,9 @@ to check by.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import Final, assert_never
+from typing import assert_never
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.cautions import Work, cautions, is_heavy
@@ -24,13 +23,10 @@ from matplan.drawing.sheet import Sheet
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Job
 from matplan.lengths import Printer, Units, plain_decimal
 from matplan.mats.records import Level
-from matplan.walls.hanging import WIRE_ENDS, anchor_depth, cleat_width, drop_of
-from matplan.walls.records import HungFrame, SolvedWall, Wire
+from matplan.walls.hanging import anchor_depth, cleat_width, drop_of, wire_to_cut
+from matplan.walls.records import HungFrame, SolvedWall
 from matplan.walls.work import Mark, in_order, marks
 from matplan.weights import force, mass
-
-_WIRE_STEP: Final = {True: Fraction(127, 10), False: Fraction(10)}
-"""Wire is cut up to a whole half inch, or centimetre. By whether the job is in inches."""
 
 
 def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
@@ -209,12 +205,6 @@ def _strung(hung: HungFrame, wall: SolvedWall, printer: Printer) -> tuple[str, .
             return (down, printer.number(cleat_width(hang, frame_)))
         case _:
             assert_never(hang)
-
-
-def wire_to_cut(wire: Wire, units: Units) -> Fraction:
-    """Return the tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
-    step = _WIRE_STEP[units is Units.IN]
-    return math.ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
 
 
 # --- findings and cautions -------------------------------------------------------------------------------------------

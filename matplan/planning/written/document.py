@@ -28,7 +28,7 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
         "cutting": [cutting_json(cutting) for cutting in plan.cuttings],
         "sticks": [entry for rack in plan.racks for entry in sticks_json(rack)],
         "gangs": [gang_json(gang) for gang in gangs(plan.pieces)],
-        "walls": [wall_json(wall) for wall in plan.walls],
+        "walls": [wall_json(wall, job.units) for wall in plan.walls],
         "findings": findings(plan.findings),
         "costs": costs_json(plan.costs, job.currency),
     }

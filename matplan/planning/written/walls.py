@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from matplan.job.records import ByCleat, ByWire, Hang
+from matplan.lengths import Units
 from matplan.planning.written.values import Plain, findings, number, size
+from matplan.walls.hanging import anchor_depth, cleat_width, drop_of, wire_to_cut
 from matplan.walls.records import HungFrame, SolvedWall
+from matplan.walls.work import Mark, marks
 
 
-def wall_json(wall: SolvedWall) -> dict[str, Plain]:
-    """Return one wall with its frames in hanging order."""
+def wall_json(wall: SolvedWall, units: Units) -> dict[str, Plain]:
+    """Return one wall with its frames in hanging order; hooks carry their numbers in the order of work."""
+    by_frame: dict[tuple[str, int], list[Mark]] = {}
+    for mark in marks(wall):
+        by_frame.setdefault((mark.hung.name, mark.hung.copy), []).append(mark)
     return {
         "name": wall.name,
         "file": wall.ask.file,
@@ -15,13 +22,12 @@ def wall_json(wall: SolvedWall) -> dict[str, Plain]:
         "eye": number(wall.ask.eye),
         "gap": number(wall.ask.gap),
         "arrange": str(wall.ask.arrange),
-        "frames": [_hung(hung) for hung in wall.frames],
+        "frames": [_hung(hung, by_frame[hung.name, hung.copy], wall.ask.hang, units) for hung in wall.frames],
         "findings": findings(wall.findings),
     }
 
 
-def _hung(hung: HungFrame) -> Plain:
-    wire = hung.wire
+def _hung(hung: HungFrame, hooks: list[Mark], hang: Hang, units: Units) -> Plain:
     return {
         "piece": hung.name,
         "copy": hung.copy,
@@ -30,15 +36,33 @@ def _hung(hung: HungFrame) -> Plain:
         "width": number(hung.spot.width),
         "height": number(hung.spot.height),
         "pinned": hung.pinned,
-        "hooks": [
-            {"left": number(hook.left), "height": number(hook.height), "load_kg": number(hook.load)}
-            for hook in hung.hooks
-        ],
-        "wire": None
-        if wire is None
-        else {
-            "angle_deg": round(wire.angle_deg, 9),
-            "tension_n": round(wire.tension_n, 9),
-            "length": round(wire.taut, 6),
-        },
+        "drop": number(drop_of(hang, hung.frame)),
+        "cleat": number(cleat_width(hang, hung.frame)) if isinstance(hang, ByCleat) else None,
+        "hooks": [_hook(mark) for mark in hooks],
+        "wire": _wire(hung, hang, units),
+    }
+
+
+def _hook(mark: Mark) -> Plain:
+    return {
+        "number": mark.number,
+        "left": number(mark.hook.left),
+        "height": number(mark.hook.height),
+        "from_right": number(mark.from_right),
+        "across": number(mark.across),
+        "up": number(mark.up),
+        "load_kg": number(mark.hook.load),
+    }
+
+
+def _wire(hung: HungFrame, hang: Hang, units: Units) -> Plain:
+    wire = hung.wire
+    if wire is None or not isinstance(hang, ByWire):
+        return None
+    return {
+        "angle_deg": round(wire.angle_deg, 9),
+        "tension_n": round(wire.tension_n, 9),
+        "length": round(wire.taut, 6),
+        "anchor_depth": number(anchor_depth(hang, hung.frame)),
+        "to_cut": number(wire_to_cut(wire, units)),
     }

@@ -10,11 +10,12 @@ from typing import Any
 import pytest
 
 from matplan.documents.tiled.hang_template import hang_template
-from matplan.documents.wall.hanging_list import hanging_list, wire_to_cut
+from matplan.documents.wall.hanging_list import hanging_list
 from matplan.drawing import clashes, svg
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire
 from matplan.lengths import Units
 from matplan.planning import Plan
+from matplan.walls.hanging import wire_to_cut
 from matplan.walls.records import Wire
 from matplan.walls.work import in_order, marks
 from tests.documents.wall.test_wall_view import planned
