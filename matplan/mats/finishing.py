@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from matplan.job.records import ApertureAsk, Shape
 from matplan.lengths import ZERO, Box, Sides, Size
+from matplan.mats.even import odd_sides
 from matplan.mats.explained_shapes import explain
 from matplan.mats.findings import findings
 from matplan.mats.layers import check_apart, layers_of, least_web, seen
@@ -75,6 +76,7 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
         stack=stack,
         mass=sum((part.mass for part in stack.parts if part.mass is not None), ZERO),
         frame_mass=frame_mass(piece.frame, rabbet),
+        odd_sides=odd_sides(piece, borders),
         findings=(),
         sums=tuple(task.sums.found),
     )

@@ -207,6 +207,8 @@ class SolvedPiece:
     stack: Stack
     mass: Fraction
     frame_mass: Fraction | None
+    odd_sides: tuple[str, ...] = ()
+    """The sides, of right and bottom, that are wider where equal borders would need half a step."""
     findings: tuple[Finding, ...]
     sums: tuple[Sum, ...]
 

@@ -15,6 +15,7 @@ from matplan.lengths import ZERO, Printer, Sides, Size
 from matplan.mats.blank import blank_of, made_strip, rule_for, strip_of
 from matplan.mats.block import arranged
 from matplan.mats.bordering import made_borders, placed_borders
+from matplan.mats.even import even_borders
 from matplan.mats.finishing import finished
 from matplan.mats.fitting import asked_images, filling, fitted, largest_on_paper, windows_of
 from matplan.mats.ready_cut import borders_of, check_border, check_plain, image_for, standard_mat
@@ -26,7 +27,7 @@ from matplan.sums import Sums, length
 
 
 def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO) -> SolvedPiece:
-    """That piece with every dimension closed.
+    """Return the piece with every dimension closed.
 
     `printer` carries the job's step and how lengths print in findings, `setback` the cutter's own. Raises `Unsolvable`.
     """
@@ -43,7 +44,7 @@ def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO) -> Solved
 
 
 def _in_a_frame(task: Task, images: tuple[Size, ...] | None) -> SolvedPiece:
-    """The blank is given: borders follow from the images, or images from the borders."""
+    """Solve with the blank given: borders follow from the images, or images from the borders."""
     piece = task.piece
     blank, rabbet = blank_of(task, piece.frame)
     strip = strip_of(task, rabbet, blank)
@@ -58,11 +59,12 @@ def _in_a_frame(task: Task, images: tuple[Size, ...] | None) -> SolvedPiece:
         windows = filling(task, blank)
     else:
         raise Unsolvable("", "a frame alone settles nothing: add an image or a border")
+    windows = even_borders(task, windows, blank)
     return finished(task, windows, placed_borders(task, windows, blank, strip), blank, rabbet, strip)
 
 
 def _to_measure(task: Task, images: tuple[Size, ...]) -> SolvedPiece:
-    """Images and borders make the blank, and the blank its frame."""
+    """Solve with images and borders, which make the blank, and the blank its frame."""
     frame = task.piece.frame
     windows = windows_of(task, images)
     strip = made_strip(task, frame)
@@ -74,7 +76,7 @@ def _to_measure(task: Task, images: tuple[Size, ...]) -> SolvedPiece:
 
 
 def _ready_cut(task: Task, images: Sequence[Size] | None, blank: Size, strip: Size) -> tuple[Windows, Sides]:
-    """The window of the standard mat that suits, in the middle of the blank; what was not asked for follows from it."""
+    """Return the window of the standard mat that suits, in the middle of the blank; the rest follows from it."""
     piece, (ask,) = task.piece, task.piece.apertures
     mat = standard_mat(ask, images[0] if images else None, blank, task.printer)
     borders = borders_of(mat, blank, task.sums)

@@ -135,6 +135,7 @@ def pieces(draw: st.DrawFn, most: int = 1) -> Piece:
         "border_to": draw(st.sampled_from(list(BorderTo))),
         "border_at": draw(st.sampled_from(list(BorderAt))),
         "weight": draw(weights),
+        "even": draw(st.booleans()),
         "mat": draw(mats()),
         "glazing": GLASS,
         "backing": FOAM,

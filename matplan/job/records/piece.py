@@ -196,6 +196,9 @@ class Piece:
         AddedWeight(extra=Fraction(0)),
         unsaid=0,
     )
+    even: bool = key(
+        FLAG, "Whether the opening moves by one step where equal borders would need half a step on each side.", False
+    )
     mat: tuple[LayerAsk, ...] = key(
         ListOf(
             TableOf(LayerAsk, short="board", refused='write a board\'s name, or { board = "white", reveal = "6 mm" }'),

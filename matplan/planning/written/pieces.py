@@ -25,6 +25,7 @@ def piece_json(piece: SolvedPiece, cutter: Cutter) -> dict[str, Plain]:
         "layers": [_layer(piece, layer, cutter) for layer in piece.layers],
         "ready_cut": None if piece.ready_cut is None else piece.ready_cut.name,
         "web": number(piece.web),
+        "odd_sides": list(piece.odd_sides),
         "apertures": [_aperture(aperture) for aperture in piece.apertures],
         "stack": _stack(piece.stack),
         "mass_kg": number(piece.mass + (piece.frame_mass or 0)),
