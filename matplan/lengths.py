@@ -8,7 +8,7 @@ reads what people write (`16 3/8 in`, `1' 4"`, `25 cm`), snaps to steps and prin
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -470,6 +470,13 @@ class Box:
     def of(cls, size: Size, x: Fraction = Fraction(0), y: Fraction = Fraction(0)) -> Self:
         """A box of that size with its top left corner at x, y."""
         return cls(x, y, size.width, size.height)
+
+    @classmethod
+    def around(cls, boxes: Iterable[Box]) -> Self:
+        """Return the smallest box that holds all of `boxes`."""
+        found = list(boxes)
+        x, y = min(box.x for box in found), min(box.y for box in found)
+        return cls(x, y, max(box.right for box in found) - x, max(box.bottom for box in found) - y)
 
     @property
     def size(self) -> Size:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
-from matplan.lengths import Printer, Size, plain_decimal
+from matplan.lengths import Box, Printer, Size, plain_decimal
 from matplan.mats.print_findings import photo_findings, print_findings
 from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, warning
 
@@ -17,6 +17,8 @@ LIFTING_LIMIT_KG = 23
 """One person, ideal conditions: NIOSH lifting equation (published)."""
 THIN_WEB = Fraction(10)
 """Below this a web bends and tears while it is cut (common practice)."""
+UNEVEN = 2
+"""Times the border on one axis at which the other axis' looks like a frame that should be turned (own choice)."""
 WARM_BY = 20
 """Kelvin between the workshop and the warmest day on a wall (common practice)."""
 DAMP = 60
@@ -26,6 +28,7 @@ DAMP = 60
 def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """All findings of a solved piece, the piece's own first."""
     yield from _frame_findings(piece, printer)
+    yield from _turn_findings(piece, printer)
     yield from _stack_findings(piece)
     if piece.web is not None and piece.web < THIN_WEB:
         text = f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(THIN_WEB)} it tears easily"
@@ -70,6 +73,31 @@ def _growth(substance: str) -> Fraction:
     humid = figures(substance, Quantity.HUMIDITY_GROWTH)
     damp = sum((figure.value for figure in humid if figure.at_rh == DAMP), Fraction(0))
     return WARM_BY * warm + damp
+
+
+def _turn_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
+    """Yield where a picture lies and its frame stands, or the other way round, and a quarter turn evens the borders."""
+    seen, sight = Box.around(aperture.seen.box for aperture in piece.apertures).size, piece.frame.sight
+    if piece.frame.made_to_measure or not piece.layers or not sight.turned.holds(seen):
+        return
+    across = (seen.width > seen.height) != (sight.width > sight.height) and sight.width != sight.height
+    beside, above = (sight.width - seen.width) / 2, (sight.height - seen.height) / 2
+    turned = (sight.height - seen.width) / 2, (sight.width - seen.height) / 2
+    if not across or max(beside, above) < UNEVEN * min(beside, above) or _ratio(*turned) >= _ratio(beside, above):
+        return
+    show = printer.length
+    picture, frame = ("landscape", "portrait") if seen.width > seen.height else ("portrait", "landscape")
+    key = "leaving out turn" if piece.frame.ask.turned else "turn = true"
+    text = (
+        f"a {picture} picture in a {frame} frame has borders of {show(beside)} at the sides and {show(above)} above and "
+        f"below; {key} makes them {show(turned[0])} and {show(turned[1])}"
+    )
+    yield warning("turn-frame", "frame", text)
+
+
+def _ratio(one: Fraction, other: Fraction) -> Fraction:
+    """Return how many times the smaller border goes into the larger."""
+    return max(one, other) / max(min(one, other), Fraction(1, 100))
 
 
 def _stack_findings(piece: SolvedPiece) -> Iterator[Finding]:

@@ -107,7 +107,10 @@ def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
 
 
 def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> None:
-    """No opening of any layer reaches under the lip or past the blank; without a mat the image stays on the sheet."""
+    """Raise `Unsolvable` where an opening of any layer reaches under the lip or past the blank.
+
+    Without a mat the image must stay on the sheet.
+    """
     front = task.grows[0] if task.grows else ZERO
     edge_of = Box.of(blank)
     if task.piece.mat:
@@ -127,7 +130,7 @@ def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> 
         raise Unsolvable(
             "frame",
             f"the opening reaches under the lip or past the blank: {by}; the sight is {sight}. "
-            "Make the image smaller, the weight less or the frame larger",
+            f"Make the image smaller, the weight less or the frame larger{_turned_hint(task, boxes, edge_of.size)}",
         )
     raise Unsolvable("image", f"the image reaches past the sheet of {task.printer.size(blank)}: {by}; make it smaller")
 
@@ -140,6 +143,15 @@ class Window(NamedTuple):
     box: Box
     line: Outline
     seen: Outline
+
+
+def _turned_hint(task: Task, boxes: Sequence[Box], sight: Size) -> str:
+    """Return what to write if the frame holds the openings when it is turned by a quarter."""
+    front = task.grows[0] if task.grows else ZERO
+    needed = Box.around(boxes).size.grown(front)
+    if not task.piece.frame.has_size or not sight.turned.holds(needed):
+        return ""
+    return ", or leave out turn" if task.piece.frame.turned else ", or turn the frame: turn = true"
 
 
 def _aperture(task: Task, window: Window, blank: Box, strip: Size) -> SolvedAperture:

@@ -36,7 +36,7 @@ def test_margins_of_the_print_close_on_the_paper() -> None:
 
 
 def test_a_sheet_is_landscape_where_the_image_needs_it() -> None:
-    made = solved(frame=LARGE, apertures=(window(image="450x300 mm", paper=RAG),))
+    made = solved(frame=frame("70x50 cm"), apertures=(window(image="450x300 mm", paper=RAG),))
     assert printed(made).orientation == "landscape"
     assert printed(made).size == size("483x329 mm")
     assert made.findings == ()

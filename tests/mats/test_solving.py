@@ -376,6 +376,7 @@ def test_pixels_wanted_come_from_the_papers_density() -> None:
         ({"apertures": (window(image="360x300 mm"),)}, "narrow-border"),
         ({"frame": frame("40x50 cm", depth=mm(8))}, "stack-too-deep"),
         ({"frame": frame("40x50 cm", lip=mm(1))}, "blank-not-held"),
+        ({"apertures": (window(image="300x200 mm"),)}, "turn-frame"),
         ({"frame": frame(rabbet="2100x2100 mm")}, "heavy"),
     ],
 )
@@ -383,6 +384,31 @@ def test_findings(changes: dict[str, Any], code: str) -> None:
     given: dict[str, Any] = {"frame": frame("40x50 cm"), "apertures": (window(image="200x300 mm"),)}
     assert code not in {f.code for f in solved(**given).findings}
     assert code in {f.code for f in solved(**(given | changes)).findings}
+
+
+def test_a_picture_across_its_frame_is_told_what_a_turn_gives() -> None:
+    """Sight 391 × 491, opening 294 × 194: 48.5 and 148.5; turned 98.5 and 98.5."""
+    (found,) = solved(frame=frame("40x50 cm"), apertures=(window(image="300x200 mm"),)).findings
+    assert (
+        "borders of 48.5 mm at the sides and 148.5 mm above and below; turn = true makes them 98.5 mm and" in found.text
+    )
+    turned = frame("50x40 cm", turned=True)
+    (found,) = solved(frame=turned, apertures=(window(image="200x300 mm"),)).findings
+    assert "a portrait picture in a landscape frame" in found.text
+    assert "leaving out turn makes them" in found.text
+
+
+@pytest.mark.parametrize("takes", ["40x40 cm", "50x40 cm"])
+def test_a_picture_that_lies_as_its_frame_is_told_of_no_turn(takes: str) -> None:
+    made = solved(frame=frame(takes), apertures=(window(image="300x200 mm"),))
+    assert "turn-frame" not in {f.code for f in made.findings}
+
+
+def test_a_frame_too_narrow_for_a_picture_that_it_holds_when_turned_says_so() -> None:
+    with pytest.raises(Unsolvable, match=r"the frame larger, or turn the frame: turn = true$"):
+        solved(frame=frame("30x60 cm"), apertures=(window(image="400x200 mm"),))
+    with pytest.raises(Unsolvable, match=r"the frame larger$"):
+        solved(frame=frame("30x60 cm"), apertures=(window(image="400x300 mm"),))
 
 
 def test_a_sheet_larger_than_the_blank_must_be_trimmed() -> None:
