@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from matplan.faults import LookupFault, printable
+from matplan.job.records import Cutter
 from matplan.lengths import Printer, Sides, plain_decimal
-from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
 from matplan.planning import Plan
 from matplan.sums import Sum, tree_json
 from matplan.walls.records import SolvedWall, Wire
@@ -18,7 +19,7 @@ from matplan.weights import force, mass
 
 def plan_text(plan: Plan) -> str:
     """Every piece with its sizes and findings, every wall with its frames and hooks, then a line that sums up."""
-    blocks = [_piece_text(piece, plan.job.printer) for piece in plan.pieces]
+    blocks = [_piece_text(piece, plan.job.printer, plan.job.cutter) for piece in plan.pieces]
     blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
     if plan.findings:
         blocks.append("\n".join(["The job", *_columns([(str(f.level), f.text) for f in plan.findings])]))
@@ -30,7 +31,7 @@ def plan_text(plan: Plan) -> str:
     return "\n\n".join([*blocks, closing])
 
 
-def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
+def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
     frame = piece.frame
     size = printer.size
     name = frame.ask.name or "made to measure"
@@ -44,10 +45,9 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
     ]
     if piece.ready_cut is not None:
         rows.append(("ready-cut", piece.ready_cut.name))
-    rows.extend(
-        (f"layer {layer.number}", f"{layer.board.name}, {printer.fine(layer.board.thickness)}, {layer.cut} cut")
-        for layer in piece.layers
-    )
+    for layer in piece.layers:
+        about = f"{layer.board.name}, {printer.fine(layer.board.thickness)}, {layer.cut} cut"
+        rows.append((f"layer {layer.number}", f"{about}{_by_hand(piece, layer, cutter)}"))
     for aperture in piece.apertures:
         rows.extend(_aperture_rows(aperture, printer, named=len(piece.apertures) > 1))
     depth = "" if piece.stack.depth is None else f" in a rabbet {printer.fine(piece.stack.depth)} deep"
@@ -58,6 +58,17 @@ def _piece_text(piece: SolvedPiece, printer: Printer) -> str:
         rows.append((str(finding.level), f"{where}{finding.text}"))
     quantity = f" × {piece.ask.quantity}" if piece.ask.quantity != 1 else ""
     return "\n".join([f"{printable(piece.name)}{quantity}", *_columns(rows)])
+
+
+def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:
+    """Return the numbers of the cuts that the cutter's guide or track does not reach, "" if it reaches all."""
+    if piece.ready_cut is not None or (cutter.widest_border is None and cutter.longest_cut is None):
+        return ""
+    from matplan.mats.gauge import By, gauge_cuts
+
+    cuts = gauge_cuts(layer, piece.blank, piece.ask.rows, cutter)
+    numbers = [str(cut.number) for cut in cuts if cut.by is By.HAND]
+    return f"; beyond the cutter's reach, by hand: {', '.join(numbers)}" if numbers else ""
 
 
 def _wall_text(wall: SolvedWall, printer: Printer) -> str:
@@ -102,7 +113,7 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
         rows.append(
             (
                 f"{prefix}print",
-                f"on {made.paper.name}, {printer.size(made.size)}, margins {_sides(made.margins, printer)}",
+                f"on {made.paper.name}, {printer.size(made.size)} {made.orientation}, margins {_sides(made.margins, printer)}",
             )
         )
     pixels = aperture.pixels

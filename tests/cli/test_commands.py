@@ -252,3 +252,13 @@ def test_an_inch_job_is_told_in_inches_and_pounds(tmp_path: Path) -> None:
     assert "0.331 in in a rabbet 0.625 in deep, 3.84 lb" in told  # 2 + 1.4 + 5 = 8.4 mm
     assert "64 1/16 up, 3.84 lb; wire 23.3°, 4.9 lbf" in told
     assert not re.search(r"\d (mm|kg|N)\b", told)
+
+
+def test_check_names_the_cuts_beyond_the_cutters_reach(tmp_path: Path) -> None:
+    """Blank 400 × 500, opening 194 × 294: left and right are set to 103, top and bottom to the same."""
+    path = tmp_path / "job.toml"
+    text = '[frame.birch]\ntakes = "40 x 50 cm"\n[[piece]]\nname = "Gull"\nframe = "birch"\nimage = "200 x 300 mm"\n'
+    path.write_text(text + '[cutter]\nlongest_cut = "250 mm"\n', encoding="utf-8")
+    assert "bevel cut; beyond the cutter's reach, by hand: 2, 4" in run("check", str(path)).stdout
+    path.write_text(text + '[cutter]\nlongest_cut = "600 mm"\n', encoding="utf-8")
+    assert "by hand" not in run("check", str(path)).stdout
