@@ -1,151 +1,202 @@
-"""How a cutting diagram's sheet is shared out: blocks of text, and the room that they leave for the drawing.
+"""How the boards of a piece are laid on paper: one paper, one scale and one place for all of its layers.
 
-A block's size in a width is asked for once; what is set is only what the chosen way to share the sheet needs.
+A page has the board's fields at the top, its remarks at the foot, and between them the drawing with its tables below
+or beside it. Tables that would cost the drawing more than one scale go on on pages of their own. A board whose numbers
+no paper holds is divided: each page shows the whole board with the numbers of some of its windows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
-from typing import Final
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Final, Self
 
-from matplan.drawing.blocks import Block
-from matplan.drawing.items import Area, Item
+from matplan.documents.cutting import notes, tables
+from matplan.documents.cutting.board import Board
+from matplan.documents.cutting.dimensions import STYLE
+from matplan.documents.cutting.inscribed import inscribed
+from matplan.documents.cutting.lines import board_items, mark_size, top_mark
+from matplan.documents.cutting.ring import around, gap_above, ring
+from matplan.documents.parts.page import further_scales
+from matplan.documents.parts.paper import Laid, best_paper
+from matplan.drawing.dimensions import draw, place, united
+from matplan.drawing.items import Area, Item, Point
+from matplan.drawing.views import NoScaleFits, View
 
-GAP: Final = 4.5
-"""Between one block and the next, in mm of paper."""
-_WIDE: Final = 130.0
-"""A column of text on wide paper."""
-_WIDTHS: Final = (90.0, 80.5, 70.0, 61.0)
-"""Columns of text beside a drawing."""
-_LEAST_DRAWING: Final = 40.0
+GAP: Final = 3.0
+"""Between the drawing and what stands round it, in mm of paper."""
+_LEAST: Final = 40.0
 """A drawing's room is no smaller, in width and in height."""
-
-type Made = Callable[[float, float, float], Block]
-"""A block made at x, y and of a width."""
-type Makers = tuple[Made, ...]
+_MOST_DIVISIONS: Final = 64
+_COLUMNS_BESIDE: Final = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Texts:
-    """What stands round the drawing. `settings` and `windows` may be none."""
+class Drawn:
+    """A board at one scale with its top left corner at 0, 0: its items by page, and the paper that they take."""
 
-    head: Made
-    settings: Makers
-    windows: Makers
-    sketches: Made
-    notes: Made
-    care: Made
+    items: tuple[Item, ...]
+    bounds: Area
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Column:
-    """Blocks one below the other from x, y on, in that width."""
-
-    makers: Makers
-    x: float
-    width: float
-    y: float = 0.0
+    @classmethod
+    def of(cls, board: Board, scale: Fraction, at: Point = (0.0, 0.0)) -> Self | None:
+        """Return the drawing of a board, or `None` where its numbers find no room at that scale."""
+        view = View(scale=scale, at=at, model=board.model, mirrored=True)
+        words = inscribed(board, view)
+        numbers = ring(board.readings, view, mark=mark_size(view, board.layer) + 0.6)
+        if words is None or numbers is None:
+            return None
+        round_it = around(board.readings, view)
+        placed = place(board.dimensions, view, STYLE, part=round_it)
+        mark, top = top_mark(gap_above(board.readings, view), view.whole.y, round_it.y)
+        items = (*board_items(board, view), *numbers, *draw(placed, STYLE), *words, mark)
+        return cls(items=items, bounds=united([round_it, top, *(p.bounds for p in placed)]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
-    """One way to share out a sheet of that size: the drawing's room, and the columns of text in the rest."""
+    """A page shared out: the drawing's room, and where the tables stand; no columns where they go on another page."""
 
-    size: tuple[float, float]
+    area: Area
     room: Area
-    columns: tuple[_Column, ...]
+    columns: tuple[Area, ...]
+    remarks: float
+    """Where the remarks begin."""
 
-    def text(self) -> Iterator[Item]:
-        """Every block of text, set."""
-        for column in self.columns:
-            y = column.y
-            for make in column.makers:
-                block = make(column.x, y, column.width)
-                yield from block.items
-                y = block.bottom + GAP
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """Where the boards lie on each page: `at` is the paper point of a board's top left corner."""
+
+    space: Space
+    at: Point
 
 
 @dataclass(slots=True)
-class Sharing:
-    """Shares out sheets among a drawing and its texts."""
+class Boards:
+    """All boards of a piece, measured together."""
 
-    texts: Texts
-    _areas: dict[tuple[Made, float], Area] = field(default_factory=dict)
+    boards: tuple[Board, ...]
+    count: int = 1
+    """Over how many pages each drawing is divided."""
+    _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
 
-    def spaces(self, size: tuple[float, float], area: Area) -> Iterator[Space]:
-        """The ways to share out a sheet of that size whose frame leaves that area, the plainest first."""
-        head = self._area(self.texts.head, area.width)
-        top = _Column(makers=(self.texts.head,), x=area.x, width=area.width, y=area.y)
-        rest = area.inset(0, head.height, 0, 0)
-        for share in (self._below, self._cornered, self._beside):
-            for room, columns in share(rest):
-                if room.width >= _LEAST_DRAWING and room.height >= _LEAST_DRAWING:
-                    yield Space(size=size, room=room, columns=(top, *columns))
+    def laid(self) -> Laid[Layout]:
+        """Return the layout on the paper that suits all boards; the drawing is divided where no paper holds it.
 
-    def _below(self, area: Area) -> Iterator[_Share]:
-        """The drawing over two columns of text."""
-        texts = self.texts
-        left = round((area.width - GAP) * 0.53, 1)
-        yield from self._foot(
-            _Column(makers=(*texts.settings, *texts.windows, texts.care), x=area.x, width=left),
-            _Column(makers=(texts.sketches, texts.notes), x=area.x + left + GAP, width=area.width - GAP - left),
-            area,
-        )
-
-    def _cornered(self, area: Area) -> Iterator[_Share]:
-        """The drawing at the left of the figures, with notes and cautions under both; sketches and windows where there
-        is room.
+        Raises `NoScaleFits` where no paper holds the drawings however they are divided.
         """
-        texts = self.texts
-        ways: tuple[tuple[Makers, Makers, Makers], ...] = (
-            ((*texts.settings, *texts.windows, texts.sketches), (texts.notes,), (texts.care,)),
-            ((*texts.settings, *texts.windows), (texts.notes,), (texts.sketches, texts.care)),
-            (texts.settings, (texts.notes, *texts.windows), (texts.sketches, texts.care)),
-        )
-        half = (area.width - GAP) / 2
-        for makers, left, right in ways[: 3 if texts.windows else 2]:
-            second = area.x + half + GAP
-            for upper, foot in self._foot(
-                _Column(makers=left, x=area.x, width=half), _Column(makers=right, x=second, width=half), area
-            ):
-                for room, columns in self._beside_column(upper, makers):
-                    yield room, (*columns, *foot)
+        job, blank = self.boards[0].job, self.boards[0].piece.blank
+        wide = blank.width > blank.height
+        with suppress(NoScaleFits):
+            return best_paper(job.units, wide=wide, lay=self._on_one_page)
+        while True:
+            try:
+                return best_paper(job.units, wide=wide, lay=self._on_pages)
+            except NoScaleFits:
+                if self.count >= min(_MOST_DIVISIONS, len(self.boards[0].order)):
+                    raise
+            self.count *= 2
+            self._bounds.clear()
 
-    def _beside(self, area: Area) -> Iterator[_Share]:
-        """The drawing at the left of all text."""
-        texts = self.texts
-        yield from self._beside_column(area, (*texts.settings, *texts.windows, texts.sketches, texts.notes, texts.care))
+    def _on_one_page(self, area: Area) -> tuple[Fraction, Layout]:
+        """Return the scale and the layout with all tables on the drawing's page.
 
-    def _beside_column(self, area: Area, makers: Makers) -> Iterator[_Share]:
-        """A column of text at the right, in each width in which it is no higher than the area."""
-        for width in (*((_WIDE,) if area.width >= 2 * _WIDE else ()), *_WIDTHS):
-            height = self._height(makers, width)
-            if height is not None and height + 2 <= area.height:
-                column = _Column(makers=makers, x=area.right - width, width=width, y=area.y + 2)
-                yield area.inset(0, 0, width + GAP, 0), (column,)
+        Raises `NoScaleFits` also where the tables cost the drawing more than one scale.
+        """
+        best: tuple[int, Layout] | None = None
+        for space in self._spaces(area):
+            found = self._largest(space.room)
+            if found is not None and (best is None or found[0] < best[0]):
+                best = (found[0], Layout(space=space, at=found[1]))
+        alone = self._largest(self._middle(area).room)
+        if best is None or alone is None or best[0] > alone[0] + 1:
+            raise self._no_room()
+        return self._series[best[0]], best[1]
 
-    def _foot(self, left: _Column, right: _Column, area: Area) -> Iterator[_Share]:
-        """Two columns of text at the foot of the area, where they are wide enough for their text and leave something."""
-        heights = [height for c in (left, right) if (height := self._height(c.makers, c.width)) is not None]
-        if len(heights) == 2 and max(heights) + GAP < area.height:
-            top = area.bottom - max(heights)
-            columns = tuple(_Column(makers=c.makers, x=c.x, width=c.width, y=top) for c in (left, right))
-            yield area.inset(0, 0, 0, max(heights) + GAP), columns
+    def _on_pages(self, area: Area) -> tuple[Fraction, Layout]:
+        """Return the scale and the layout with the tables on pages of their own."""
+        space = self._middle(area)
+        found = self._largest(space.room)
+        if found is None:
+            raise self._no_room()
+        return self._series[found[0]], Layout(space=space, at=found[1])
 
-    def _height(self, makers: Sequence[Made], width: float) -> float | None:
-        """How high those blocks are together; None where one is wider than that."""
-        areas = [self._area(make, width) for make in makers]
-        if any(area.width > width + 1e-6 for area in areas):
+    @property
+    def _series(self) -> tuple[Fraction, ...]:
+        return tuple(further_scales(self.boards[0].job.units))
+
+    def _no_room(self) -> NoScaleFits:
+        return NoScaleFits(f"the cutting diagram of {self.boards[0].piece.name} has more figures than the paper holds")
+
+    def _largest(self, room: Area) -> tuple[int, Point] | None:
+        """Return the place of the largest scale in the series at which the room holds the boards, and where they lie."""
+        if min(room.width, room.height) < _LEAST:
             return None
-        return sum(area.height for area in areas) + GAP * (len(areas) - 1)
+        return next(
+            ((n, at) for n, scale in enumerate(self._series) if (at := self._placed(scale, room)) is not None), None
+        )
 
-    def _area(self, make: Made, width: float) -> Area:
-        key = (make, width)
-        if key not in self._areas:
-            self._areas[key] = make(0.0, 0.0, width).area
-        return self._areas[key]
+    def _placed(self, scale: Fraction, room: Area) -> Point | None:
+        """Return where the boards' top left corner lies so that each drawing stands in the room."""
+        blank = self.boards[0].piece.blank
+        if float(blank.width * scale) > room.width or float(blank.height * scale) > room.height:
+            return None
+        bounds = self._bounds_at(scale)
+        if bounds is None or bounds.width > room.width + 1e-6 or bounds.height > room.height + 1e-6:
+            return None
+        return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
+
+    def _bounds_at(self, scale: Fraction) -> Area | None:
+        """Return the paper that the drawings take one over the other, from the boards' top left corner."""
+        if scale not in self._bounds:
+            drawn = [Drawn.of(part, scale) for board in self.boards for part in board.divided(self.count)]
+            found = [one.bounds for one in drawn if one is not None]
+            self._bounds[scale] = united(found) if len(found) == len(drawn) else None
+        return self._bounds[scale]
+
+    def _spaces(self, area: Area) -> Iterator[Space]:
+        """Return the ways to share out a page among drawing and tables, the plainest first."""
+        middle = self._middle(area)
+        listed = [tables.listings(board) for board in self.boards]
+        width = max(map(tables.natural_width, listed))
+        for room, columns in (*self._below(middle.room, listed, width), *self._beside(middle.room, listed, width)):
+            yield replace(middle, room=room, columns=columns)
+
+    def _middle(self, area: Area) -> Space:
+        """Return a page without tables."""
+        heads = max(notes.head(board, x=0, y=0, width=area.width).area.height for board in self.boards)
+        foot = max(notes.remarks(board, x=0, y=0, width=area.width).area.height for board in self.boards)
+        room = area.inset(0, heads + GAP, 0, foot + GAP)
+        return Space(area=area, room=room, columns=(), remarks=area.bottom - foot)
+
+    def _below(self, area: Area, listed: Sequence[Sequence[tables.Listing]], width: float) -> Iterator[_Share]:
+        """Return the drawing over its tables."""
+        columns = tables.side_by_side(area, width)
+        heights = [tables.least_height(one, columns, area.height - _LEAST) for one in listed]
+        found = [height for height in heights if height is not None]
+        if len(found) == len(heights):
+            high = max(found)
+            top = area.bottom - high
+            yield (
+                area.inset(0, 0, 0, high + GAP),
+                tuple(Area(x=c.x, y=top, width=c.width, height=high + 0.1) for c in columns),
+            )
+
+    def _beside(self, area: Area, listed: Sequence[Sequence[tables.Listing]], width: float) -> Iterator[_Share]:
+        """Return the drawing at the left of its tables."""
+        for count in range(1, _COLUMNS_BESIDE + 1):
+            wide = count * width + (count - 1) * tables.GAP
+            if wide > area.width - _LEAST - GAP:
+                return
+            right = Area(x=area.right - wide, y=area.y, width=wide + 0.1, height=area.height)
+            columns = tables.side_by_side(right, width)
+            if all(tables.least_height(one, columns, area.height) is not None for one in listed):
+                yield area.inset(0, 0, wide + GAP, 0), columns
+                return
 
 
-type _Share = tuple[Area, tuple[_Column, ...]]
-"""What is left for the drawing, and the text in the rest."""
+type _Share = tuple[Area, tuple[Area, ...]]
+"""The drawing's room and the columns for the tables."""

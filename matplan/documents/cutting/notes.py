@@ -1,161 +1,168 @@
-"""The words of a cutting diagram: what the board is, how it is cut, and what to take care of."""
+"""The words of a cutting diagram: how the board lies and which it is, and the few lines that this board alone needs.
+
+What holds for every board stands on the bench card.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from matplan.documents.parts.cautions import Work, cautions
+from matplan.documents.cutting.board import Board
 from matplan.documents.parts.page import printed
-from matplan.drawing import blocks, lettering
-from matplan.drawing.blocks import Block
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Rect, Size, Text
+from matplan.documents.parts.wording import CUTS
+from matplan.drawing import lettering
+from matplan.drawing.blocks import Block, paragraph
+from matplan.drawing.dimensions import united
+from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, Pen
-from matplan.job.records import Cut, MatSupply
-from matplan.lengths import Printer, Units
-from matplan.mats.outline_cuts import runs_along_an_edge
-from matplan.mats.records import Layer, SolvedPiece
+from matplan.job.records import AddedWeight, Cut
+from matplan.lengths import ZERO
+from matplan.mats.gauge import By, guided, too_long
 
-CUTS: Final = {Cut.BEVEL: "bevel, 45°", Cut.REVERSE: "reverse bevel, 45°", Cut.STRAIGHT: "straight, 90°"}
-_GAP: Final = 6.0
-_FIELDS_HEIGHT: Final = 9.0
-_SWATCH: Final = 10.5
+_ANGLES: Final = {Cut.BEVEL: ", 45°", Cut.REVERSE: ", 45°", Cut.STRAIGHT: ", 90°"}
+_GAP: Final = 5.0
+_ROW: Final = 8.6
+_SWATCH: Final = 10.0
 
-type _Fields = tuple[tuple[str, str], ...]
-"""Captions and values."""
+type _Field = tuple[str, str]
+"""A caption and a value."""
 
 
-def head(piece: SolvedPiece, layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """How the board lies, in large letters, over the fields that say which board it is: on one line, or two for a long
-    name.
-    """
-    board = layer.board
-    fields: _Fields = (
-        ("Board", board.name),
-        (
-            "Thickness",
-            f"{board.ply}-ply, {printed(board.thickness, printer)}" if board.ply else printed(board.thickness, printer),
-        ),
-        ("Blank", printer.size(piece.blank)),
-        ("Cut", CUTS[layer.cut]),
-        ("Layer, 1 next to the glazing", f"{layer.number} of {len(piece.layers)}"),
-        ("Count", f"{piece.ask.quantity}"),
-    )
-    left = x + (_SWATCH if board.colour is not None else 0.0)
-    room = x + width - left
-    lines = [fields] if _natural(fields) <= room else [fields[:1], fields[1:]]
-    top = y + 9.5
-    items: list[Item] = [
-        Text(
-            at=(x, y),
-            text="Cut face down · seen from the back",
-            size=Size.TITLE,
-            level=Level.TOP,
-            bold=True,
-            max_width=width,
-        ),
-    ]
-    if board.colour is not None:
-        height = _FIELDS_HEIGHT * len(lines) - 1.2
-        items.append(Rect(x=x, y=top, width=8.0, height=height, pen=Pen.EDGE, fill=board.colour, classes=("swatch",)))
+# --- which board it is -----------------------------------------------------------------------------------------------
+
+
+def head(board: Board, *, x: float, y: float, width: float) -> Block:
+    """Return how the board lies and which it is, on as few lines as the width holds."""
+    material = board.layer.board
+    left = x + (_SWATCH if material.colour is not None else 0.0)
+    lines = _lines(_facts(board), x + width - left)
+    items: list[Item] = []
+    if material.colour is not None:
+        high = _ROW * len(lines) - 1.4
+        items.append(Rect(x=x, y=y, width=7.5, height=high, pen=Pen.EDGE, fill=material.colour, classes=("swatch",)))
     for number, line in enumerate(lines):
-        items.extend(_fields(line, left, top + number * _FIELDS_HEIGHT, room))
-    bottom = top + _FIELDS_HEIGHT * len(lines) + 1.2
+        items.extend(_fields(line, left, y + number * _ROW, x + width - left))
+    bottom = y + _ROW * len(lines) + 0.6
     items.append(Line(start=(x, bottom), end=(x + width, bottom), pen=Pen.RULE))
     return Block(
-        items=(Group(classes=("head",), items=tuple(items)),), area=Area(x=x, y=y, width=width, height=bottom + 1 - y)
+        items=(Group(classes=("head",), items=tuple(items)),), area=Area(x=x, y=y, width=width, height=bottom - y)
     )
 
 
-def _own_widths(fields: _Fields) -> list[float]:
-    return [
-        max(lettering.width(value, Size.NORMAL), lettering.width(caption, Size.CAPTION)) + 0.01
-        for caption, value in fields
-    ]
+def _facts(board: Board) -> tuple[_Field, ...]:
+    piece, layer, printer = board.piece, board.layer, board.job.printer
+    material = layer.board
+    thickness = printed(material.thickness, printer)
+    facts = (
+        ("As it lies", "face down"),
+        ("Board", material.name),
+        ("Thickness", f"{material.ply}-ply, {thickness}" if material.ply else thickness),
+        ("Blank", printer.size(piece.blank)),
+        ("Cut", CUTS[layer.cut] + _ANGLES[layer.cut]),
+    )
+    return facts if board.several else (*facts, ("Drop-out", board.fate(0)))
 
 
-def _natural(fields: _Fields) -> float:
-    return sum(_own_widths(fields)) + _GAP * (len(fields) - 1)
-
-
-def _fields(fields: _Fields, x: float, y: float, room: float) -> Iterator[Item]:
-    """Captions over their values on one line, condensed together where the room is less than they need."""
-    widths = _own_widths(fields)
-    free = room - _GAP * (len(fields) - 1)
-    if sum(widths) > free:
-        widths = [wide * free / sum(widths) for wide in widths]
-    spare = min((free - sum(widths)) / len(fields), 6.0)
-    for (caption, value), wide in zip(fields, widths, strict=True):
-        yield Text(at=(x, y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY, max_width=wide)
-        yield Text(at=(x, y + 3.5), text=value, size=Size.NORMAL, level=Level.TOP, max_width=wide)
-        x += wide + _GAP + spare
-
-
-def advice(piece: SolvedPiece, layer: Layer, printer: Printer) -> Iterator[str]:
-    """How the board is cut, in the order of the work."""
-    over = f"{printed(layer.overcut, printer)} past" if layer.overcut else "on"
-    yield "Face down on a slip sheet, top edge away from you."
-    backs = [opening.back for opening in layer.openings]
-    straight = any(runs_along_an_edge(side) for back in backs for side in back.segments)
-    if straight:
-        yield "Smallest setting first; every cut at it before the gauge moves, the board turned clockwise from edge to edge."
-        yield f"Start at the triangle, stop at the ring: {over} the marked corners, the window on the left of the travel."
-    if any(back.ellipse for back in backs):
-        yield f"Rounds: the cutter's centre on the crossed axes; counter-clockwise from the triangle, {over} the start."
-    if any(not back.upright and not back.ellipse for back in backs):
-        yield "Arcs and slopes run past their marks as drawn, more at sharp corners and less at blunt ones; in a notch stop on the mark."
-    if len(layer.openings) > 1:
-        yield "Left and right are as the board lies; as framed they change sides."
-    if layer.cut is Cut.REVERSE:
-        yield "Reverse bevel: the blade leans into the window."
-    if layer.number > 1:
-        # common practice: under mats are cut 1/4 in smaller and taped to the back of the top mat
-        less, half = ("1/4 in", "1/8 in") if printer.units is Units.IN else ("6 mm", "3 mm")
-        yield f"An under mat may be {less} smaller than the blank; every setting is {half} less then."
-    if piece.ask.mat_supply is MatSupply.SHEETS:
-        yield "Keep a drop-out that the sheet layouts cut another mat from."
-
-
-def windows(
-    layer: Layer, letters: Sequence[str], order: Sequence[int], printer: Printer, *, x: float, y: float, width: float
-) -> Block:
-    """The windows by their letters, in that order: each one's name and its opening at the back, in as many columns as
-    fit.
-    """
-    entries = [(letters[n], layer.openings[n].aperture, printer.size(layer.openings[n].back.box.size)) for n in order]
-    columns = min(-(-len(entries) // 4), max(1, int(width // 43)))
-    each = (width - _GAP * (columns - 1)) / columns
-    rows = -(-len(entries) // columns)
-    pitch = Size.SMALL * lettering.LINE_PITCH
-    first = max(lettering.width(letter, Size.SMALL, True) for letter, _, _ in entries) + 2.0
-    last = max(lettering.width(size, Size.SMALL) for _, _, size in entries)
-    items: list[Item] = [
-        Text(at=(x, y), text="Windows, width × height at the back", size=Size.SMALL, level=Level.TOP, bold=True)
-    ]
-    top = y + pitch + 0.6
-    for number, (letter, name, size) in enumerate(entries):
-        column, row = divmod(number, rows)
-        left, at = x + column * (each + _GAP), top + row * pitch
-        items.append(Text(at=(left, at), text=letter, size=Size.SMALL, level=Level.TOP, bold=True))
-        room = each - first - last - 2.0
-        items.append(Text(at=(left + first, at), text=name, size=Size.SMALL, level=Level.TOP, max_width=room))
-        items.append(Text(at=(left + each, at), text=size, size=Size.SMALL, level=Level.TOP, anchor=Anchor.END))
-    height = top + (rows - 1) * pitch + Size.SMALL + 0.8 - y
-    return Block(
-        items=(Group(classes=("windows",), items=tuple(items)),), area=Area(x=x, y=y, width=width, height=height)
+def _width(field: _Field) -> float:
+    caption, value = field
+    return (
+        max(lettering.width(value, Size.NORMAL, caption == "As it lies"), lettering.width(caption, Size.CAPTION)) + 0.01
     )
 
 
-def care(printer: Printer) -> tuple[str, ...]:
-    """The cautions of the work at the cutter."""
-    return cautions(Work.CUTTING, units=printer.units)
+def _lines(fields: Sequence[_Field], room: float) -> list[list[_Field]]:
+    """Return the fields on lines that the room holds."""
+    lines: list[list[_Field]] = [[]]
+    left = room
+    for field in fields:
+        if lines[-1] and _width(field) > left:
+            lines.append([])
+            left = room
+        lines[-1].append(field)
+        left -= _width(field) + _GAP
+    return lines
 
 
-def notes(piece: SolvedPiece, layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """The advice as a block."""
-    return blocks.notes(tuple(advice(piece, layer, printer)), x=x, y=y, width=width, title="At the cutter")
+def _fields(fields: Sequence[_Field], x: float, y: float, room: float) -> Iterator[Item]:
+    """Return captions over their values on one line."""
+    spare = min(6.0, max(0.0, room - sum(map(_width, fields)) - _GAP * (len(fields) - 1)) / len(fields))
+    for caption, value in fields:
+        yield Text(at=(x, y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY)
+        yield Text(
+            at=(x, y + 3.2), text=value, size=Size.NORMAL, level=Level.TOP, max_width=room, bold=caption == "As it lies"
+        )
+        x += _width((caption, value)) + _GAP + spare
 
 
-def caution_block(printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """The cautions as a block."""
-    return blocks.cautions(care(printer), x=x, y=y, width=width)
+# --- what this board alone needs -------------------------------------------------------------------------------------
+
+
+def remarks(board: Board, *, x: float, y: float, width: float) -> Block:
+    """Return what the table's figures mean, what is special about this board, and one line of caution."""
+    blocks: list[Block] = []
+    for line in _remarks(board):
+        blocks.append(paragraph(line, x=x, y=blocks[-1].bottom + 1.2 if blocks else y, width=width))
+    blocks.append(_caution(x, blocks[-1].bottom + 1.4 if blocks else y, width))
+    return Block(items=tuple(item for block in blocks for item in block.items), area=united([b.area for b in blocks]))
+
+
+def _remarks(board: Board) -> Iterator[str]:
+    side = board.job.cutter.window_side.value
+    if board.cuts:
+        yield (
+            "Start (triangle), stop (ring): from the board's near edge, far edge in the blade's travel; "
+            f"window on its {side}."
+        )
+    if board.outlines:
+        yield "Places are measured from the board's left edge and top edge as it lies."
+    yield from _hand(board)
+    yield from _odd_steps(board)
+
+
+def _hand(board: Board) -> Iterator[str]:
+    """Return which cuts the cutter does not reach, and how they are made."""
+    cutter, printer = board.job.cutter, board.job.printer
+    by_hand = [cut for cut in board.cuts if cut.by is By.HAND]
+    wide = [cut.number for cut in by_hand if not guided(cut, cutter)]
+    long = [cut.number for cut in by_hand if too_long(cut, cutter)]
+    if wide and cutter.widest_border is not None:
+        limit = printer.length(cutter.widest_border)
+        yield f"{_cuts(wide)}: wider than the guide's {limit}: mark and cut without the guide."
+    if long and cutter.longest_cut is not None:
+        limit = printer.length(cutter.longest_cut)
+        yield f"{_cuts(long)}: longer than the cutter's {limit}: cut this on the wall-mounted cutter."
+
+
+def _cuts(numbers: Sequence[int]) -> str:
+    return f"Cut {numbers[0]}" if len(numbers) == 1 else f"Cuts {', '.join(map(str, numbers))}"
+
+
+def _odd_steps(board: Board) -> Iterator[str]:
+    """Return which side takes the odd step where two borders cannot be equal."""
+    backs, blank = [opening.back.box for opening in board.layer.openings], board.piece.blank
+    step, printer = board.job.step.size, board.job.printer
+    pairs = [
+        ("left", "right", blank.width - max(box.right for box in backs), min(box.x for box in backs)),
+    ]  # as the board lies the plan's right is at the left
+    if board.piece.ask.weight == AddedWeight(extra=ZERO):
+        pairs.append(("top", "bottom", min(box.y for box in backs), blank.height - max(box.bottom for box in backs)))
+    for first, second, one, other in pairs:
+        if abs(one - other) == step:
+            larger, smaller = (first, second) if one > other else (second, first)
+            yield (
+                f"The {larger} border as it lies takes the odd step: {printer.number(max(one, other))}, "
+                f"{smaller} {printer.length(min(one, other))}."
+            )
+
+
+def _caution(x: float, y: float, width: float) -> Block:
+    """Return the line of caution behind a small warning triangle."""
+    words = "Free hand out of the blade's path; straight-edge on the mat's side; used blades into a closed box. See the bench card."
+    side = 5.2
+    points = ((x, y + side * 0.9), (x + side / 2, y), (x + side, y + side * 0.9))
+    triangle = Polyline(points=points, closed=True, pen=Pen.EDGE)
+    mark = Text(at=(x + side / 2, y + side * 0.9 - 0.9), text="!", size=Size.CAPTION, anchor=Anchor.MIDDLE, bold=True)
+    text = paragraph(words, x=x + side + 1.6, y=y + 1.2, width=width - side - 1.6)
+    group = Group(classes=("caution",), items=(triangle, mark, *text.items))
+    return Block(items=(group,), area=Area(x=x, y=y, width=width, height=max(text.bottom - y, side)))

@@ -1,15 +1,15 @@
-"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, and where
-numbers and names go.
+"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, and where words
+go.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
-from matplan.documents.cutting.sketches import start_mark, stop_mark
+from matplan.documents.cutting.marks import start_mark, stop_mark
 from matplan.documents.parts.outline_path import outline_on_paper, piece_on_paper
 from matplan.drawing.items import Area, Group, Item, Line, Point
 from matplan.drawing.pens import Pen
@@ -26,8 +26,6 @@ _BEYOND: Final = 3.0
 """How far an axis goes past what it is the axis of, in mm of paper."""
 _ROOMY: Final = 13.0
 """From this half axis on there is room for a name and a number beside the centre lines, in mm of paper."""
-_CLEAR: Final = 0.7
-"""What a ring keeps free to lines and to other rings."""
 
 
 def way_on_paper(view: View, way: Way) -> Point:
@@ -81,50 +79,17 @@ def axes(view: View, cut: OutlineCut) -> Iterator[Item]:
     yield Group(classes=("axes",), items=tuple(Line(start=start, end=end, pen=Pen.CENTRE) for start, end in lines))
 
 
-# --- room for numbers and names --------------------------------------------------------------------------------------
+def free_room(line: Outline, view: View) -> Area:
+    """Return the largest area for a few words inside a shaped opening: a rectangle in the largest circle there."""
+    from shapely import maximum_inscribed_circle
 
-
-def rings(
-    line: Outline,
-    view: View,
-    middles: Sequence[tuple[Point, Point]],
-    radii: Sequence[float],
-    off: float,
-    *,
-    alone: bool,
-) -> tuple[float, list[Point]]:
-    """The largest of the radii at which a ring beside each cut's middle stands free inside the opening, and the rings'
-    centres.
-
-    `middles` are points and directions on paper. Where none of the radii does and the opening is `alone` on its board,
-    the rings may stand outside it; else the radius is nought.
-    """
-    drawn = _drawn(line, view)
-    for side in (1, -1) if alone else (1,):
-        for radius in radii:
-            reach = side * (radius + off)
-            centres = [(x + dx * reach, y + dy * reach) for (x, y), (dx, dy) in middles]
-            apart = all(math.dist(a, b) >= 2 * radius + _CLEAR for n, a in enumerate(centres) for b in centres[:n])
-            if apart and all(side * _free(drawn, centre) >= radius + _CLEAR for centre in centres):
-                return radius, centres
-    return 0.0, []
-
-
-def free_room(line: Outline, view: View, centres: Sequence[Point], radius: float) -> Area:
-    """The largest area for a few words inside the opening and clear of its rings: a rectangle in the largest circle
-    there.
-    """
-    from shapely import Point as Spot
-    from shapely import maximum_inscribed_circle, union_all
-
-    taken = union_all([Spot(*centre).buffer(radius + 0.8) for centre in centres])
-    free = _drawn(line, view).buffer(-1.2).difference(taken)
+    free = _drawn(line, view).buffer(-1.2)
     if free.is_empty:
         x, y = view.area((line.box.x, line.box.y, line.box.width, line.box.height)).centre
         return Area(x=x, y=y, width=0.0, height=0.0)
-    spoke: Any = maximum_inscribed_circle(free, tolerance=0.1)  # type: ignore[call-overload]  # its stubs know float alone with arrays
+    spoke: Any = maximum_inscribed_circle(free, tolerance=0.1)
     (x, y), reach = spoke.coords[0], spoke.length
-    high = 9.5 if reach > 7.0 else reach * 0.9
+    high = min(reach * 0.9, 16.0)
     half = math.sqrt(reach**2 - (high / 2) ** 2)
     return Area(x=x - half, y=y - high / 2, width=2 * half, height=high)
 
@@ -133,12 +98,3 @@ def _drawn(line: Outline, view: View) -> Polygon:
     from shapely import Polygon
 
     return Polygon([view.point(*point) for point in line.points()])
-
-
-def _free(drawn: Polygon, at: Point) -> float:
-    """How far a point lies inside an outline; below nought outside."""
-    from shapely import Point as Spot
-
-    spot = Spot(*at)
-    distance = drawn.exterior.distance(spot)
-    return distance if drawn.contains(spot) else -distance

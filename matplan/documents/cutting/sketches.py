@@ -11,10 +11,11 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
+from matplan.documents.cutting.marks import start_mark, stop_mark
 from matplan.documents.parts.page import printed
 from matplan.drawing.blocks import Block
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Line, Point, Polyline, Rect, Size, Text
-from matplan.drawing.pens import ACCENT, PAPER, SECONDARY, TINT, Pen
+from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Point, Polyline, Rect, Size, Text
+from matplan.drawing.pens import SECONDARY, TINT, Pen
 from matplan.drawing.views import INCH_BEYOND, METRIC_BEYOND, scale_name
 from matplan.job.records import Cut
 from matplan.lengths import Printer, Units
@@ -26,8 +27,6 @@ HEIGHT: Final = 28.0
 _CAPTIONS: Final = {Cut.BEVEL: "Bevel", Cut.REVERSE: "Reverse bevel", Cut.STRAIGHT: "Straight cut"}
 SECTION_WIDTH: Final = 56.0
 """A section is drawn no wider."""
-MARK: Final = 2.0
-"""Length of a start or stop mark on paper."""
 _LARGEST: Final = 8
 """No enlarged length is drawn longer."""
 
@@ -38,21 +37,6 @@ def sketch_scale(length: Fraction, units: Units) -> Fraction:
     below = INCH_BEYOND if units is Units.IN else METRIC_BEYOND
     scales = (*map(Fraction, above), *below)
     return next((scale for scale in scales if length * scale <= _LARGEST), scales[-1])
-
-
-def start_mark(at: Point, along: Point, size: float = MARK) -> Polyline:
-    """A filled triangle behind the start, its tip on it, pointing `along` the travel (a unit vector)."""
-    (x, y), (dx, dy) = at, along
-    bx, by, half = x - dx * size, y - dy * size, size * 0.42
-    return Polyline(
-        points=(at, (bx - dy * half, by + dx * half), (bx + dy * half, by - dx * half)), closed=True, fill=ACCENT
-    )
-
-
-def stop_mark(at: Point, along: Point, size: float = MARK) -> Ellipse:
-    """An open ring beyond the stop, touching it."""
-    r = size * 0.42
-    return Ellipse(centre=(at[0] + along[0] * r, at[1] + along[1] * r), rx=r, ry=r, pen=Pen.SCORE, fill=PAPER)
 
 
 def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:

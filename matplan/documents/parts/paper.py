@@ -34,21 +34,21 @@ class Laid[T]:
     made: T
 
 
-def best_paper[T](units: Units, *, wide: bool, lay: Callable[[PaperSize, Area], tuple[Fraction, T]]) -> Laid[T]:
+def best_paper[T](units: Units, *, wide: bool, lay: Callable[[Area], tuple[Fraction, T]]) -> Laid[T]:
     """Return the drawing on the paper that suits it.
 
-    `lay` takes a paper's size and the area that its frame leaves. It returns the scale and the drawing, or raises
+    `lay` takes the area that the frame of a paper leaves. It returns the scale and the drawing, or raises
     `NoScaleFits`. `wide` tells that the thing drawn is wider than high.
     Raises `NoScaleFits` where no paper holds the drawing.
     """
     found: list[Laid[T]] = []
     faults: list[NoScaleFits] = []
-    for upright in papers(units):
+    for upright in papers(units)[:2]:
         ways = (upright[::-1], upright) if wide else (upright, upright[::-1])
         laid: list[Laid[T]] = []
         for size in ways:
             try:
-                scale, made = lay(size, drawing_area(size))
+                scale, made = lay(drawing_area(size))
             except NoScaleFits as fault:
                 faults.append(fault)
             else:

@@ -59,6 +59,20 @@ def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
     return f"{level}{where}: {finding.text}"
 
 
+_MATS: Final = ("Top", "Second", "Third", "Fourth", "Fifth")
+
+
+def mat_name(number: int, count: int) -> str:
+    """Return what a framer calls a layer of a mat, counted from 1 next to the glazing.
+
+    >>> mat_name(1, 1), mat_name(1, 2), mat_name(2, 2), mat_name(6, 6)
+    ('Mat', 'Top mat', 'Second mat', 'Mat 6')
+    """
+    if count == 1:
+        return "Mat"
+    return f"{_MATS[number - 1]} mat" if number <= len(_MATS) else f"Mat {number}"
+
+
 def layer_in_words(layer: Layer) -> str:
     """`white, bevel`."""
     return f"{short(layer.board.name)}, {CUTS[layer.cut]}"
