@@ -41,6 +41,7 @@ _CHORDS: Final = 32
 _SLACK: Final = 0.02
 
 type Quad = tuple[Point, Point, Point, Point]
+type Quadruple = tuple[float, float, float, float]
 
 
 class Kind(StrEnum):
@@ -84,20 +85,24 @@ def check(sheet: Sheet, *, edge: float = EDGE_MM) -> tuple[Clash, ...]:
 
 
 def _pairs(texts: Sequence[tuple[int, Text, Quad]]) -> Iterator[Clash]:
+    extents = [_extent(box) for _, _, box in texts]
     for index, (_, first, box) in enumerate(texts):
-        for _, second, other in texts[index + 1 :]:
-            if _apart(box, other):
+        for further, (_, second, other) in enumerate(texts[index + 1 :], index + 1):
+            if not _near(extents[index], extents[further]) or _apart(box, other):
                 continue
             yield Clash(kind=Kind.TEXT_ON_TEXT, what=first.text, meets=repr(second.text), at=box[0])
 
 
 def _on_lines(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[Item]) -> Iterator[Clash]:
-    lines = [(pen, a, b) for item in items for pen, chain in _strokes(item) for a, b in pairwise(chain)]
+    lines = [
+        (pen, a, b, _extent((a, b))) for item in items for pen, chain in _strokes(item) for a, b in pairwise(chain)
+    ]
     for _, text, box in texts:
         if text.halo:
             continue
-        for pen, a, b in lines:
-            if not _apart(box, (a, b)):
+        extent = _extent(box)
+        for pen, a, b, reach in lines:
+            if _near(extent, reach) and not _apart(box, (a, b)):
                 yield Clash(kind=Kind.TEXT_ON_LINE, what=text.text, meets=f"a line of pen {pen.value}", at=box[0])
 
 
@@ -207,6 +212,17 @@ def _path(path: Path) -> Iterator[Point]:
 
 def _rectangle(x: float, y: float, width: float, height: float) -> Quad:
     return ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
+
+
+def _extent(points: Sequence[Point]) -> Quadruple:
+    """Return left, top, right and bottom of some points."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _near(first: Quadruple, second: Quadruple) -> bool:
+    """Return whether two upright rectangles meet, which tells cheaply what cannot clash."""
+    return first[0] <= second[2] and second[0] <= first[2] and first[1] <= second[3] and second[1] <= first[3]
 
 
 def _apart(first: Sequence[Point], second: Sequence[Point]) -> bool:

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from matplan.job.records import Frame, Material, MatSupply
 from matplan.lengths import ZERO, Size
-from matplan.mats.records import Layer, SolvedPiece
+from matplan.mats.records import Layer, LayerOpening, SolvedPiece
 from matplan.stock.records import Layout, Part, StockKind
 from matplan.stock.sticks import ROOT_TWO, Stick, StickKind, Sticks
 
@@ -68,20 +68,26 @@ def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[
 
 
 def drop_outs(layer: Layer, trim: Fraction | None) -> Iterator[Size]:
-    """Yield what falls out of a board's rectangular windows and serves as stock: the smaller of back and face, trimmed
-    on each side.
+    """Yield what falls out of a board's windows and serves as stock."""
+    for opening in layer.openings:
+        size = drop_out(layer, opening, trim)
+        if size is not None:
+            yield size
 
-    The trim is the board's own `dropout_trim`, else the job's, else one thickness of board.
+
+def drop_out(layer: Layer, opening: LayerOpening, trim: Fraction | None) -> Size | None:
+    """Return what falls out of a rectangular window: the smaller of back and face, trimmed on each side.
+
+    The trim is the board's own `dropout_trim`, else the job's, else one thickness of board. `None` for a shaped window
+    and where nothing is left.
     """
+    if not opening.back.upright:
+        return None
     board = layer.board
     off = board.dropout_trim if board.dropout_trim is not None else board.thickness if trim is None else trim
-    for opening in layer.openings:
-        if not opening.back.upright:
-            continue
-        back, face = opening.back.box.size, opening.face.box.size
-        size = Size(min(back.width, face.width), min(back.height, face.height)).grown(-off)
-        if size.width > 0 and size.height > 0:
-            yield size
+    back, face = opening.back.box.size, opening.face.box.size
+    size = Size(min(back.width, face.width), min(back.height, face.height)).grown(-off)
+    return size if size.width > 0 and size.height > 0 else None
 
 
 def kinds_of(material: Material) -> tuple[StockKind, ...]:

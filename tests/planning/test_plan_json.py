@@ -73,7 +73,7 @@ def test_edges_are_named_as_framed() -> None:
 def test_the_gauge_is_that_of_the_cutting_diagram() -> None:
     made = plan(job(SEVERAL))
     written = document(made)["pieces"][0]["layers"][0]
-    drawing = svg.render(cutting_diagram(made.job, made.pieces[0], made.pieces[0].layers[0])).decode()
+    drawing = svg.render(cutting_diagram(made.job, made.pieces[0], made.pieces[0].layers[0])[0]).decode()
     from lxml import etree
 
     drawn = {

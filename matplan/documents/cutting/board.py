@@ -19,7 +19,7 @@ from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.records import Layer, SolvedPiece
 
 type Fates = Mapping[str, str]
-"""What becomes of drop-outs that are kept, by the aperture's name: `Fog × 2`. All others are waste."""
+"""What becomes of drop-outs that are kept, by the aperture's name: `keep: Fog × 2`. All others are waste."""
 
 _ROUND: Final = {Edge.LEFT: Side.ABOVE, Edge.RIGHT: Side.BELOW, Edge.TOP: Side.LEFT, Edge.BOTTOM: Side.RIGHT}
 """Where the cuts along an edge are read on a board whose ring holds the settings."""
@@ -82,15 +82,19 @@ class Board:
 
     def fate(self, window: int) -> str:
         """Return what becomes of a window's drop-out: `keep: Fog × 2`, or `waste`."""
-        kept = self.fates.get(self.layer.openings[window].aperture)
-        return f"keep: {kept}" if kept else "waste"
+        return self.fates.get(self.layer.openings[window].aperture, "waste")
 
     def divided(self, count: int) -> tuple[Board, ...]:
         """Return the board so many times, each with the readings of its share of the windows."""
         if count == 1:
             return (self,)
-        size = -(-len(self.order) // count)
-        shares = [frozenset(self.order[at : at + size]) for at in range(0, len(self.order), size)]
+        rows = self.piece.ask.rows
+        order = self.order
+        if len(rows) < max(map(len, rows)):  # the longer way is cut, so that no reading has many numbers
+            backs = self.layer.openings
+            order = tuple(sorted(order, key=lambda n: (-backs[n].back.box.x, backs[n].back.box.y)))
+        size = -(-len(order) // count)
+        shares = [frozenset(order[at : at + size]) for at in range(0, len(order), size)]
         return tuple(replace(self, readings=self._readings_of(share)) for share in shares)
 
     def _readings_of(self, windows: Collection[int]) -> tuple[Reading, ...]:

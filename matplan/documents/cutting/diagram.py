@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from matplan.documents.cutting import notes, tables
 from matplan.documents.cutting.board import Board, Fates
-from matplan.documents.cutting.layout import Boards, Drawn, Layout
+from matplan.documents.cutting.layout import Boards, Layout
 from matplan.documents.parts.page import title_block
 from matplan.documents.parts.paper import PaperSize
 from matplan.documents.parts.wording import mat_name
@@ -37,7 +37,7 @@ def cutting_diagrams(job: Job, piece: SolvedPiece, kept: Kept | None = None) -> 
     together = Boards(boards=boards)
     laid = together.laid()
     return tuple(
-        _numbered(board, laid.size, laid.scale, tuple(_pages(board, laid.made, laid.scale, together.count)))
+        _numbered(board, laid.size, laid.scale, tuple(_pages(board, together, laid.made, laid.scale)))
         for board in boards
     )
 
@@ -47,22 +47,21 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | Non
     return cutting_diagrams(job, piece, kept)[layer.number - 1]
 
 
-def _pages(board: Board, layout: Layout, scale: Fraction, count: int) -> Iterator[tuple[Item, ...]]:
+def _pages(board: Board, together: Boards, layout: Layout, scale: Fraction) -> Iterator[tuple[Item, ...]]:
     """Return what stands on each page."""
     area, space = layout.space.area, layout.space
     head = notes.head(board, x=area.x, y=area.y, width=area.width)
     listed = tables.listings(board)
-    rest = listed
-    for number, part in enumerate(board.divided(count)):
-        drawn = Drawn.of(part, scale, layout.at)
-        items: tuple[Item, ...] = drawn.items if drawn is not None else ()
+    after = (0, 0)
+    for number, part in enumerate(board.divided(together.count)):
+        items = tuple(together.drawn(part, scale, layout.at))
         if number == 0 and space.columns:
-            set_out = tables.flowed(listed, space.columns)
-            items, rest = (*items, *set_out.items), set_out.rest
+            measured = tables.Tables.of(listed, space.columns[0].width)
+            parts, _, after = measured.flowed(len(space.columns), space.columns[0].height + 1e-6)
+            items = (*items, *measured.items(parts, space.columns))
         lines = notes.remarks(board, x=area.x, y=space.remarks, width=area.width)
         yield (*head.items, *items, *lines.items)
-    below = area.inset(0, head.area.height + 3.0, 0, 0)
-    for items in tables.pages(rest, below, tables.natural_width(listed)):
+    for items in tables.pages(listed, area.inset(0, head.area.height + 3.0, 0, 0), after):
         yield (*head.items, *items)
 
 

@@ -91,25 +91,23 @@ def _letters(board: Board, view: View, rooms: Sequence[Area]) -> list[tuple[floa
     """Return the middle of each window's letter."""
     windows = [view.area(model_box(opening.back.box)) for opening in board.layer.openings]
     taken: list[Area] = []
-    found: list[tuple[float, float]] = []
     for window, (area, room) in enumerate(zip(windows, rooms, strict=True)):
-        wide = lettering.width(board.letters[window], Size.NORMAL, True) + 0.6
-        if wide <= room.width + _INSET and room.height + _INSET >= Size.NORMAL:
-            found.append(room.centre)
+        wide, high = lettering.width(board.letters[window], Size.NORMAL, True) + 0.6, Size.NORMAL + 0.8
+        spare = 2 * _INSET if board.layer.openings[window].back.upright else _INSET
+        own = Area(x=room.centre[0] - wide / 2, y=room.centre[1] - high / 2, width=wide, height=high)
+        if wide <= room.width + spare and high <= room.height + spare:
+            taken.append(own)
             continue
-        place = next(
-            (
-                one
-                for one in _beside(area, wide, Size.NORMAL + 1.0)
-                if _within(one, view.whole) and not any(_meet(one, other) for other in (*windows, *taken))
-            ),
-            None,
+        beside = (
+            one
+            for one in _beside(area, wide, high)
+            if _within(one, view.whole) and not any(_meet(one, other) for other in (*windows, *taken))
         )
-        if place is None:
+        place = next(beside, own)
+        if any(_meet(place, other) for other in taken):
             return None
         taken.append(place)
-        found.append(place.centre)
-    return found
+    return [place.centre for place in taken]
 
 
 def _beside(area: Area, width: float, height: float) -> Iterator[Area]:

@@ -11,18 +11,18 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Final, Self
+from typing import Final
 
 from matplan.documents.cutting import notes, tables
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.dimensions import STYLE
 from matplan.documents.cutting.inscribed import inscribed
 from matplan.documents.cutting.lines import board_items, mark_size, top_mark
-from matplan.documents.cutting.ring import around, gap_above, ring
+from matplan.documents.cutting.ring import Depths, Reading, depths, gap_above, has_room, ring
 from matplan.documents.parts.page import further_scales
 from matplan.documents.parts.paper import Laid, best_paper
-from matplan.drawing.dimensions import draw, place, united
-from matplan.drawing.items import Area, Item, Point
+from matplan.drawing.dimensions import Placed, draw, place, united
+from matplan.drawing.items import Area, Item, ModelBox, Point
 from matplan.drawing.views import NoScaleFits, View
 
 GAP: Final = 3.0
@@ -31,28 +31,6 @@ _LEAST: Final = 40.0
 """A drawing's room is no smaller, in width and in height."""
 _MOST_DIVISIONS: Final = 64
 _COLUMNS_BESIDE: Final = 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """A board at one scale with its top left corner at 0, 0: its items by page, and the paper that they take."""
-
-    items: tuple[Item, ...]
-    bounds: Area
-
-    @classmethod
-    def of(cls, board: Board, scale: Fraction, at: Point = (0.0, 0.0)) -> Self | None:
-        """Return the drawing of a board, or `None` where its numbers find no room at that scale."""
-        view = View(scale=scale, at=at, model=board.model, mirrored=True)
-        words = inscribed(board, view)
-        numbers = ring(board.readings, view, mark=mark_size(view, board.layer) + 0.6)
-        if words is None or numbers is None:
-            return None
-        round_it = around(board.readings, view)
-        placed = place(board.dimensions, view, STYLE, part=round_it)
-        mark, top = top_mark(gap_above(board.readings, view), view.whole.y, round_it.y)
-        items = (*board_items(board, view), *numbers, *draw(placed, STYLE), *words, mark)
-        return cls(items=items, bounds=united([round_it, top, *(p.bounds for p in placed)]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +60,12 @@ class Boards:
     count: int = 1
     """Over how many pages each drawing is divided."""
     _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
+    _listed: tuple[tuple[tables.Listing, ...], ...] = ()
+    _width: float = 0.0
+
+    def __post_init__(self) -> None:
+        self._listed = tuple(tables.listings(board) for board in self.boards)
+        self._width = max(map(tables.natural_width, self._listed))
 
     def laid(self) -> Laid[Layout]:
         """Return the layout on the paper that suits all boards; the drawing is divided where no paper holds it.
@@ -89,12 +73,11 @@ class Boards:
         Raises `NoScaleFits` where no paper holds the drawings however they are divided.
         """
         job, blank = self.boards[0].job, self.boards[0].piece.blank
-        wide = blank.width > blank.height
         with suppress(NoScaleFits):
-            return best_paper(job.units, wide=wide, lay=self._on_one_page)
+            return best_paper(job.units, blank, self._on_one_page)
         while True:
             try:
-                return best_paper(job.units, wide=wide, lay=self._on_pages)
+                return best_paper(job.units, blank, self._on_pages)
             except NoScaleFits:
                 if self.count >= min(_MOST_DIVISIONS, len(self.boards[0].order)):
                     raise
@@ -150,19 +133,52 @@ class Boards:
         return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
 
     def _bounds_at(self, scale: Fraction) -> Area | None:
-        """Return the paper that the drawings take one over the other, from the boards' top left corner."""
+        """Return the paper that the drawings take one over the other, from the boards' top left corner.
+
+        `None` where numbers or letters find no room at that scale.
+        """
         if scale not in self._bounds:
-            drawn = [Drawn.of(part, scale) for board in self.boards for part in board.divided(self.count)]
-            found = [one.bounds for one in drawn if one is not None]
-            self._bounds[scale] = united(found) if len(found) == len(drawn) else None
+            self._bounds[scale] = self._measured(View(scale=scale, at=(0.0, 0.0), model=self.model, mirrored=True))
         return self._bounds[scale]
+
+    def _measured(self, view: View) -> Area | None:
+        parts = [part.readings for board in self.boards for part in board.divided(self.count)]
+        if not all(has_room(part, view) for part in parts):
+            return None
+        if any(inscribed(board, view) is None for board in self.boards):
+            return None
+        rings = ringed(view, self.depths)
+        marks = [_top_mark(part, view, rings)[1] for part in parts]
+        return united([rings, *marks, *(placed.bounds for placed in self._dimensions(view))])
+
+    @property
+    def model(self) -> ModelBox:
+        """The blank, which is that of every board."""
+        return self.boards[0].model
+
+    @property
+    def depths(self) -> Depths:
+        """What the rings of all boards take at most on each side."""
+        return depths(r for board in self.boards for part in board.divided(self.count) for r in part.readings)
+
+    def _dimensions(self, view: View) -> Iterator[Placed]:
+        for board in self.boards:
+            yield from place(board.dimensions, view, STYLE, part=ringed(view, self.depths))
+
+    def drawn(self, part: Board, scale: Fraction, at: Point) -> Iterator[Item]:
+        """Yield the drawing of a board, or of one of those that it is divided into."""
+        view = View(scale=scale, at=at, model=self.model, mirrored=True)
+        rings = ringed(view, self.depths)
+        yield from board_items(part, view)
+        yield from ring(part.readings, view, mark=mark_size(view, part.layer) + 0.6)
+        yield from draw(place(part.dimensions, view, STYLE, part=rings), STYLE)
+        yield from inscribed(part, view) or ()
+        yield _top_mark(part.readings, view, rings)[0]
 
     def _spaces(self, area: Area) -> Iterator[Space]:
         """Return the ways to share out a page among drawing and tables, the plainest first."""
         middle = self._middle(area)
-        listed = [tables.listings(board) for board in self.boards]
-        width = max(map(tables.natural_width, listed))
-        for room, columns in (*self._below(middle.room, listed, width), *self._beside(middle.room, listed, width)):
+        for room, columns in (*self._below(middle.room), *self._beside(middle.room)):
             yield replace(middle, room=room, columns=columns)
 
     def _middle(self, area: Area) -> Space:
@@ -172,31 +188,47 @@ class Boards:
         room = area.inset(0, heads + GAP, 0, foot + GAP)
         return Space(area=area, room=room, columns=(), remarks=area.bottom - foot)
 
-    def _below(self, area: Area, listed: Sequence[Sequence[tables.Listing]], width: float) -> Iterator[_Share]:
+    def _below(self, area: Area) -> Iterator[_Share]:
         """Return the drawing over its tables."""
-        columns = tables.side_by_side(area, width)
-        heights = [tables.least_height(one, columns, area.height - _LEAST) for one in listed]
-        found = [height for height in heights if height is not None]
-        if len(found) == len(heights):
-            high = max(found)
+        columns = tables.side_by_side(area, self._width)
+        high = self._height(columns, area.height - _LEAST)
+        if high is not None:
             top = area.bottom - high
             yield (
                 area.inset(0, 0, 0, high + GAP),
-                tuple(Area(x=c.x, y=top, width=c.width, height=high + 0.1) for c in columns),
+                tuple(Area(x=c.x, y=top, width=c.width, height=high) for c in columns),
             )
 
-    def _beside(self, area: Area, listed: Sequence[Sequence[tables.Listing]], width: float) -> Iterator[_Share]:
+    def _beside(self, area: Area) -> Iterator[_Share]:
         """Return the drawing at the left of its tables."""
         for count in range(1, _COLUMNS_BESIDE + 1):
-            wide = count * width + (count - 1) * tables.GAP
+            wide = count * self._width + (count - 1) * tables.GAP
             if wide > area.width - _LEAST - GAP:
                 return
-            right = Area(x=area.right - wide, y=area.y, width=wide + 0.1, height=area.height)
-            columns = tables.side_by_side(right, width)
-            if all(tables.least_height(one, columns, area.height) is not None for one in listed):
+            right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
+            columns = tables.side_by_side(right, self._width)
+            if self._height(columns, area.height) is not None:
                 yield area.inset(0, 0, wide + GAP, 0), columns
                 return
+
+    def _height(self, columns: Sequence[Area], most: float) -> float | None:
+        """Return the least height at which the columns hold the tables of each board."""
+        measured = [tables.Tables.of(one, columns[0].width) for one in self._listed]
+        heights = [one.least_height(len(columns), most) for one in measured]
+        found = [height for height in heights if height is not None]
+        return max(found) if len(found) == len(heights) else None
 
 
 type _Share = tuple[Area, tuple[Area, ...]]
 """The drawing's room and the columns for the tables."""
+
+
+def ringed(view: View, deep: Depths) -> Area:
+    """Return the board in that view with its ring."""
+    left, above, right, below = deep
+    return view.whole.inset(-left, -above, -right, -below)
+
+
+def _top_mark(readings: Sequence[Reading], view: View, rings: Area) -> tuple[Item, Area]:
+    whole = view.whole
+    return top_mark(gap_above(readings, view), whole.centre[0], whole.y, rings.y)

@@ -60,15 +60,15 @@ def _outline(line: Outline, view: View, pen: Pen | None, name: str, data: tuple[
     return replace(traced(line, view), pen=pen, classes=(name,), box=model_box(line.box), data=data)
 
 
-def top_mark(gap: tuple[float, float], edge: float, ring: float) -> tuple[Item, Area]:
+def top_mark(gap: tuple[float, float], middle: float, edge: float, ring: float) -> tuple[Item, Area]:
     """Return a filled triangle that points at the top edge with its words, and what they take.
 
-    They stand in the `gap` above the board's `edge` where they find room there, else above the `ring`.
+    They stand in the `gap` above the board's `edge` where they find room there, else above the `ring` in the `middle`.
     """
     words, half, between = "top edge, as framed", 1.7, 1.6
     width = lettering.width(words, Size.NORMAL, True) + between + 2 * half
     inside = gap[1] - gap[0] >= width + 2 * _CLEAR_OF_RING
-    left, y = sum(gap) / 2 - width / 2, (edge - 2.4 if inside else ring - 1.6)
+    left, y = (sum(gap) / 2 if inside else middle) - width / 2, (edge - 2.4 if inside else ring - 1.6)
     triangle = Polyline(points=((left, y), (left + half, y - Size.NORMAL), (left + 2 * half, y)), closed=True, fill=INK)
     text = Text(at=(left + 2 * half + between, y), text=words, size=Size.NORMAL, bold=True, classes=("top-words",))
     area = Area(x=left, y=y - Size.NORMAL, width=width, height=Size.NORMAL)
@@ -77,13 +77,12 @@ def top_mark(gap: tuple[float, float], edge: float, ring: float) -> tuple[Item, 
 
 def mark_size(view: View, layer: Layer) -> float:
     """Return how long start and stop marks are: smaller where openings stand close together, so that they do not meet."""
-    boxes = [opening.back.box for opening in layer.openings]
-    gaps = [
-        max(a.x - b.right, b.x - a.right, a.y - b.bottom, b.y - a.bottom) - 2 * layer.overcut
-        for a, b in combinations(boxes, 2)
-    ]
-    room = view.length(min(gaps)) if gaps else MARK * 2
-    return min(MARK, max(0.8, room / 2))
+    areas = [view.area(model_box(opening.back.box)) for opening in layer.openings]
+    gaps = (
+        max(a.x - b.right, b.x - a.right, a.y - b.bottom, b.y - a.bottom) - 2 * view.length(layer.overcut)
+        for a, b in combinations(areas, 2)
+    )
+    return min(MARK, max(0.8, min(gaps, default=2 * MARK) / 2))
 
 
 def _cut(view: View, cut: GaugeCut, aperture: str, size: float) -> Iterator[Item]:

@@ -158,7 +158,9 @@ def _odd_steps(board: Board) -> Iterator[str]:
 
 def _caution(x: float, y: float, width: float) -> Block:
     """Return the line of caution behind a small warning triangle."""
-    words = "Free hand out of the blade's path; straight-edge on the mat's side; used blades into a closed box. See the bench card."
+    words = (
+        "Free hand out of the blade's path; straight-edge on the mat's side; blades into a closed box: see bench card."
+    )
     side = 5.2
     points = ((x, y + side * 0.9), (x + side / 2, y), (x + side, y + side * 0.9))
     triangle = Polyline(points=points, closed=True, pen=Pen.EDGE)

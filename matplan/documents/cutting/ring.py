@@ -8,7 +8,7 @@ lines.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -72,29 +72,30 @@ class Reading:
         return _STUB + _SLANT + len(self.numbers) * each + setting + _OFF
 
 
-def depth(readings: Sequence[Reading], side: Side) -> float:
-    """Return what the ring takes on a side of the board, in mm of paper."""
-    return max((reading.depth for reading in readings if reading.side is side), default=0.0)
+type Depths = tuple[float, float, float, float]
+"""What a ring takes at the left of a board, above, at the right and below it, in mm of paper."""
 
 
-def around(readings: Sequence[Reading], view: View) -> Area:
-    """Return the board in that view with its ring."""
-    left, above, right, below = (depth(readings, side) for side in (Side.LEFT, Side.ABOVE, Side.RIGHT, Side.BELOW))
-    return view.whole.inset(-left, -above, -right, -below)
+def depths(readings: Iterable[Reading]) -> Depths:
+    """Return what the ring of these readings takes."""
+    found = list(readings)
+
+    def on(side: Side) -> float:
+        return max((reading.depth for reading in found if reading.side is side), default=0.0)
+
+    return on(Side.LEFT), on(Side.ABOVE), on(Side.RIGHT), on(Side.BELOW)
 
 
-def ring(readings: Sequence[Reading], view: View, *, mark: float) -> tuple[Item, ...] | None:
-    """Return the ring's items, or `None` where a side has no room for its readings.
+def has_room(readings: Sequence[Reading], view: View) -> bool:
+    """Return whether the readings stand beside one another on each side of the board in that view."""
+    return all(_placed(readings, side, view) is not None for side in Side)
 
-    Leaders end `mark` mm before their feet, so that start and stop marks stay clear.
-    """
-    found: list[Item] = []
+
+def ring(readings: Sequence[Reading], view: View, *, mark: float) -> Iterator[Item]:
+    """Yield the ring's items. Leaders end `mark` mm before their feet, so that start and stop marks stay clear."""
     for side in Side:
-        placed = _placed(readings, side, view)
-        if placed is None:
-            return None
-        found.extend(_drawn(reading, place, view, mark) for reading, place in placed)
-    return tuple(found)
+        for reading, place in _placed(readings, side, view) or ():
+            yield _drawn(reading, place, view, mark)
 
 
 def gap_above(readings: Sequence[Reading], view: View) -> tuple[float, float]:

@@ -7,22 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Self
 
 from matplan.documents.cutting.board import Board
-from matplan.drawing.blocks import Align, Column, Table, paragraph
+from matplan.drawing.blocks import Align, Column, Table
 from matplan.drawing.items import Area, Item, Size
-from matplan.lengths import Printer
 from matplan.mats.gauge import By, Edge
 from matplan.mats.outline_cuts import OutlineCut
 from matplan.mats.shapes.roots import Point
-from matplan.mats.shapes.segments import Arc
 
 GAP: Final = 4.0
 """Between two tables, and between two columns of tables."""
 _PAD: Final = 0.9
 """What a cell keeps free above and below."""
-_TITLE: Final = 4.4
+_SPARE: Final = 24.0
+"""A table is no wider than its text and this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,12 +31,10 @@ class Listing:
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     name: str
-    title: str = ""
-    size: float = Size.NORMAL
 
     def table(self, width: float | None = None) -> Table:
         """Return the table of that width, or one in which nothing is wrapped."""
-        return Table(self.columns, self.rows, width=width, size=self.size, head_size=Size.SMALL, pad=_PAD)
+        return Table(self.columns, self.rows, width=width, size=Size.NORMAL, head_size=Size.SMALL, pad=_PAD)
 
 
 def listings(board: Board) -> tuple[Listing, ...]:
@@ -99,42 +96,41 @@ def _rounds(board: Board) -> Listing:
     columns = (
         (Column(head="Cut", align=Align.RIGHT, bold=True), True),
         (Column(head="Window"), board.several),
-        (Column(head="Round, at the back", bold=True), True),
-        (Column(head="At the face"), True),
-        (Column(head="Centre: from left · top"), True),
+        (Column(head="Round: axes (their difference),\nat the back and at the face", bold=True), True),
+        (Column(head="Centre, from\nleft · top"), True),
     )
-    rows = []
-    for cut in board.outlines:
-        back = cut.round
-        if back is not None:
-            face = _face(board, cut)
-            printer = board.job.printer
-            setting = f"arc, radius {printer.number(back.rx)}" if not cut.whole else _axes(back, printer)
-            at_face = (
-                "" if face is None else f"radius {printer.number(face.rx)}" if not cut.whole else _axes(face, printer)
-            )
-            row = (str(cut.number), board.letters[cut.window], setting, at_face, _place(back.centre, board))
-            rows.append(row)
+    rows = [
+        (
+            str(cut.number),
+            board.letters[cut.window],
+            "\n".join(_set_to(cut, board)),
+            _place(cut.round.centre, board),
+        )
+        for cut in board.outlines
+        if cut.round is not None
+    ]
     kept = _kept(columns, rows)
     return Listing(columns=kept[0], rows=kept[1], name="outline-table")
 
 
-def _axes(arc: Arc, printer: Printer) -> str:
-    """Return `circle, 200`, or an oval's axes and their difference."""
-    wide, high = 2 * arc.rx, 2 * arc.ry
-    if wide == high:
-        return f"circle, {printer.number(wide)}"
-    return f"oval, {printer.number(wide)} × {printer.number(high)}\ndifference {printer.number(abs(wide - high))}"
-
-
-def _face(board: Board, cut: OutlineCut) -> Arc | None:
-    """Return the round that the cut shows on the board's face, or `None` where the face has none there."""
-    face = board.layer.openings[cut.window].face
-    arcs = [piece for piece in face.line if isinstance(piece, Arc)]
-    if cut.whole:
-        box = face.box
-        return next((arc for arc in arcs if arc.centre == box.centre), None)
-    return next((arc for arc in arcs if cut.round is not None and arc.centre[0] == cut.round.centre[0]), None)
+def _set_to(cut: OutlineCut, board: Board) -> Iterator[str]:
+    """Yield what the cutter is set to for the back, and for the face where that is another."""
+    back, opening, number = cut.round, board.layer.openings[cut.window], board.job.printer.number
+    if back is None:
+        return
+    if not cut.whole:
+        yield f"arc, radius {number(back.rx)} back"
+        grows = (opening.face.box.width - opening.back.box.width) / 2
+        if grows:
+            yield f"radius {number(back.rx + grows)} face"
+        return
+    sides = [("back", opening.back.box), ("face", opening.face.box)]
+    for where, box in sides if opening.back.box != opening.face.box else sides[:1]:
+        if box.width == box.height:
+            yield f"circle {number(box.width)} {where}"
+        else:
+            difference = number(abs(box.width - box.height))
+            yield f"{number(box.width)} × {number(box.height)} ({difference}) {where}"
 
 
 def _slopes(board: Board) -> Listing:
@@ -142,8 +138,8 @@ def _slopes(board: Board) -> Listing:
     columns = (
         (Column(head="Cut", align=Align.RIGHT, bold=True), True),
         (Column(head="Window"), board.several),
-        (Column(head="Slope from: left · top"), True),
-        (Column(head="to: left · top"), True),
+        (Column(head="Slope from\nleft · top"), True),
+        (Column(head="to\nleft · top"), True),
     )
     rows = [
         (str(cut.number), board.letters[cut.window], *(_place(mark, board) for mark in cut.marks))
@@ -176,39 +172,70 @@ def _windows(board: Board) -> Listing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Flowed:
-    """Tables set into columns: their items, how far down they reach, and what is left for the next page."""
+class Part:
+    """Some rows of a table in one of the columns of a page, `y` below the column's top."""
 
-    items: tuple[Item, ...]
-    bottom: float
-    rest: tuple[Listing, ...]
+    table: int
+    rows: tuple[int, int]
+    column: int
+    y: float
 
 
-def flowed(listed: Sequence[Listing], columns: Sequence[Area]) -> Flowed:
-    """Return the tables set from the top of the first column on, one below the other."""
-    items: list[Item] = []
-    todo, bottom = list(listed), columns[0].y
-    for area in columns:
-        y = area.y
-        while todo:
-            listing = todo[0]
-            table = listing.table(area.width)
-            above = _TITLE if listing.title else 0.0
-            room = area.bottom - y - above - table.head_height
-            count = _rows_within(table.heights, room)
-            if count == 0 and y > area.y:
-                break
-            count = max(count, 1)  # a row that is higher than the page is set all the same
-            if listing.title:
-                items.extend(paragraph(listing.title, x=area.x, y=y, width=area.width, bold=True).items)
-            block = table.block(0, count, area.x, y + above, (listing.name,))
-            items.extend(block.items)
-            bottom, y = max(bottom, block.bottom), block.bottom + GAP
-            if count < len(listing.rows):
-                todo[0] = _after(listing, count)
-                break
-            todo.pop(0)
-    return Flowed(items=tuple(items), bottom=bottom, rest=tuple(todo))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tables:
+    """A board's tables measured in one width; `names` are their classes."""
+
+    tables: tuple[Table, ...]
+    names: tuple[str, ...]
+
+    @classmethod
+    def of(cls, listed: Sequence[Listing], width: float) -> Self:
+        """Return the tables no wider than that, nor much wider than their text."""
+        wide = min(width, natural_width(listed) + _SPARE)
+        return cls(tables=tuple(one.table(wide) for one in listed), names=tuple(one.name for one in listed))
+
+    def flowed(self, columns: int, height: float, start: tuple[int, int] = (0, 0)) -> tuple[list[Part], float, Place]:
+        """Return what stands in so many columns of that height from a place on, how far it reaches, and what is next."""
+        table, row = start
+        parts: list[Part] = []
+        bottom = 0.0
+        for column in range(columns):
+            y = 0.0
+            while table < len(self.tables):
+                made = self.tables[table]
+                count = _rows_within(made.heights[row:], height - y - made.head_height)
+                if count == 0 and y > 0:
+                    break
+                count = max(count, 1)  # a row that is higher than the page is set all the same
+                parts.append(Part(table=table, rows=(row, row + count), column=column, y=y))
+                y += made.head_height + sum(made.heights[row : row + count]) + GAP
+                bottom = max(bottom, y - GAP)
+                row += count
+                if row < len(made.heights):
+                    break
+                table, row = table + 1, 0
+        return parts, bottom, (table, row)
+
+    def least_height(self, columns: int, most: float) -> float | None:
+        """Return the least height at which so many columns hold all tables, or `None` where `most` does not do."""
+        height = sum(sum(table.heights) + table.head_height for table in self.tables) / columns
+        while height <= most:
+            _, bottom, after = self.flowed(columns, height)
+            if after[0] == len(self.tables) and bottom <= height + 1e-6:
+                return bottom
+            height += 1.0
+        return None
+
+    def items(self, parts: Sequence[Part], columns: Sequence[Area]) -> Iterator[Item]:
+        """Return those parts set in their columns."""
+        for part in parts:
+            area = columns[part.column]
+            block = self.tables[part.table].block(*part.rows, area.x, area.y + part.y, (self.names[part.table],))
+            yield from block.items
+
+
+type Place = tuple[int, int]
+"""A table's place and a row's."""
 
 
 def _rows_within(heights: Sequence[float], room: float) -> int:
@@ -220,34 +247,17 @@ def _rows_within(heights: Sequence[float], room: float) -> int:
     return len(heights)
 
 
-def _after(listing: Listing, count: int) -> Listing:
-    return Listing(
-        columns=listing.columns, rows=listing.rows[count:], name=listing.name, title=listing.title, size=listing.size
-    )
-
-
 def side_by_side(area: Area, width: float) -> tuple[Area, ...]:
     """Return as many columns of at least that width as stand beside one another in the area."""
-    count = max(1, int((area.width + GAP) / (width + GAP)))
+    count = max(1, int((area.width + GAP + 1e-6) / (width + GAP)))
     each = (area.width - GAP * (count - 1)) / count
     return tuple(Area(x=area.x + n * (each + GAP), y=area.y, width=each, height=area.height) for n in range(count))
 
 
-def least_height(listed: Sequence[Listing], columns: Sequence[Area], most: float) -> float | None:
-    """Return the least height at which the columns hold all tables, or `None` where `most` does not do."""
-    height = sum(sum(t.heights) + t.head_height for t in (one.table(columns[0].width) for one in listed)) / len(columns)
-    while height <= most:
-        found = flowed(listed, [Area(x=c.x, y=c.y, width=c.width, height=height) for c in columns])
-        if not found.rest and found.bottom <= columns[0].y + height + 1e-6:
-            return found.bottom - columns[0].y
-        height += 1.0
-    return None
-
-
-def pages(listed: Sequence[Listing], area: Area, width: float) -> Iterator[tuple[Item, ...]]:
-    """Return the tables on as many pages of that area as they need."""
-    rest = tuple(listed)
-    while rest:
-        found = flowed(rest, side_by_side(area, width))
-        yield found.items
-        rest = found.rest
+def pages(listed: Sequence[Listing], area: Area, start: Place = (0, 0)) -> Iterator[tuple[Item, ...]]:
+    """Return the tables from a place on, on as many pages of that area as they need."""
+    columns = side_by_side(area, natural_width(listed))
+    measured = Tables.of(listed, columns[0].width)
+    while start[0] < len(measured.tables):
+        parts, _, start = measured.flowed(len(columns), area.height, start)
+        yield tuple(measured.items(parts, columns))

@@ -32,7 +32,9 @@ class Work(StrEnum):
 _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.CUTTING: (
         # common practice in makers' and schools' instructions for craft knives and mat cutters
-        "Keep the free hand out of the blade's path; cut in shallow passes.",
+        "Keep the free hand out of the blade's path.",
+        # common practice
+        "A bevel is one firm pass with a fresh blade; shallow passes are for a knife along a straight-edge.",
         # common practice
         "Straight-edge on the mat's side of the line, so that a slip lands in the waste.",
         # common practice; used blades are sharps

@@ -2,7 +2,7 @@
 
 A drawing's paper is A4 or A3 (Letter or Tabloid in an inch job). The larger paper is taken only where the drawing on
 the smaller one would fall under the next scale but one, or where the smaller one cannot hold it at all. A wide thing
-gets a landscape page where both ways give one scale.
+gets a landscape page where both ways give the same scale.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from matplan.documents.parts.page import further_scales, papers
 from matplan.drawing.frame import drawing_area
 from matplan.drawing.items import Area
 from matplan.drawing.views import NoScaleFits
-from matplan.lengths import Units
+from matplan.lengths import Size, Units
 
 type PaperSize = tuple[float, float]
 """Width and height of a sheet of paper in mm, as it lies."""
@@ -34,33 +34,40 @@ class Laid[T]:
     made: T
 
 
-def best_paper[T](units: Units, *, wide: bool, lay: Callable[[Area], tuple[Fraction, T]]) -> Laid[T]:
-    """Return the drawing on the paper that suits it.
+def best_paper[T](units: Units, model: Size, lay: Callable[[Area], tuple[Fraction, T]]) -> Laid[T]:
+    """Return the drawing of a thing of the model's size on the paper that suits it.
 
     `lay` takes the area that the frame of a paper leaves. It returns the scale and the drawing, or raises
-    `NoScaleFits`. `wide` tells that the thing drawn is wider than high.
-    Raises `NoScaleFits` where no paper holds the drawing.
+    `NoScaleFits`. Raises `NoScaleFits` where no paper holds the drawing.
     """
-    found: list[Laid[T]] = []
+    series = tuple(further_scales(units))
+    best: Laid[T] | None = None
     faults: list[NoScaleFits] = []
     for upright in papers(units)[:2]:
-        ways = (upright[::-1], upright) if wide else (upright, upright[::-1])
-        laid: list[Laid[T]] = []
-        for size in ways:
+        if best is not None and _rank_alone(model, upright, series) >= series.index(best.scale) - _STEPS:
+            break  # even alone on the larger paper the thing would not be drawn so much larger
+        for size in (upright[::-1], upright) if model.width > model.height else (upright, upright[::-1]):
             try:
                 scale, made = lay(drawing_area(size))
             except NoScaleFits as fault:
                 faults.append(fault)
-            else:
-                laid.append(Laid(size=size, scale=scale, made=made))
-        if laid:
-            found.append(max(laid, key=lambda one: one.scale))
-    if not found:
+                continue
+            if best is None or (
+                scale > best.scale and (best.size in (size, size[::-1]) or _gains(scale, best, series))
+            ):
+                best = Laid(size=size, scale=scale, made=made)
+    if best is None:
         raise faults[-1]
-    return _least(found, further_scales(units))
+    return best
 
 
-def _least[T](found: Sequence[Laid[T]], series: Sequence[Fraction]) -> Laid[T]:
-    """Return the first drawing that is no more than so many scales smaller than the last and largest one."""
-    ranks = [series.index(one.scale) for one in found]
-    return next(one for one, rank in zip(found, ranks, strict=True) if rank - min(ranks) <= _STEPS)
+def _rank_alone(model: Size, paper: PaperSize, series: Sequence[Fraction]) -> int:
+    """Return the place in the series of the largest scale at which the paper holds the bare thing."""
+    long, short = max(model.width, model.height), min(model.width, model.height)
+    fitting = (n for n, s in enumerate(series) if float(long * s) <= max(paper) and float(short * s) <= min(paper))
+    return next(fitting, len(series))
+
+
+def _gains[T](scale: Fraction, best: Laid[T], series: Sequence[Fraction]) -> bool:
+    """Return whether a scale is more than so many scales larger than that of the drawing on the smaller paper."""
+    return series.index(best.scale) - series.index(scale) > _STEPS

@@ -14,15 +14,15 @@ from hypothesis import Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.cutting.diagram import cutting_diagram
-from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.page import further_scales
 from matplan.drawing import clashes, lettering, pdf, svg
 from matplan.drawing.items import Size as Height
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
-from matplan.job.records import Cut, LayerAsk, MatSupply, Piece, Shape
+from matplan.job.records import Cutter, Hand, LayerAsk, Piece, Shape
 from matplan.lengths import Box, Units, parse_length
-from matplan.mats.gauge import gauge_cuts
+from matplan.mats.gauge import gauge_cuts, reading_order, window_letters
+from matplan.mats.outline_cuts import outline_cuts
 from matplan.mats.records import Layer
 from matplan.planning import Plan
 from tests.documents.reading import Bounds, bounds_of, boxed, check_dimensions, dimensions, near, scale_of
@@ -39,9 +39,13 @@ LOPSIDED = piece(
 """Cut borders 55, 45, 75 and 65 (4.5 mm under the lip, up to a step); blank 310 × 430."""
 
 
-def sheet_of(plan: Plan, layer: int = 1) -> Sheet:
+def sheets_of(plan: Plan, layer: int = 1) -> tuple[Sheet, ...]:
     solved = plan.pieces[0]
     return cutting_diagram(plan.job, solved, solved.layers[layer - 1])
+
+
+def sheet_of(plan: Plan, layer: int = 1) -> Sheet:
+    return sheets_of(plan, layer)[0]
 
 
 def read(plan: Plan, layer: int = 1) -> Reading:
@@ -126,7 +130,7 @@ def test_the_pdf_draws_the_same() -> None:
     reading = read(plan)
     (page,) = read_pdf(pdf.render(sheet_of(plan))).pages
     drawn = [part.bounds for part in page.shapes]
-    for name in ("blank", "back-opening", "face-opening", "cut"):
+    for name in ("blank", "back-opening", "cut"):
         for part in reading.named(name):
             assert any(near(bounds_of(part), bounds) for bounds in drawn), name
     assert {text.text for text in reading.texts} == {text.text for text in page.texts}
@@ -141,8 +145,8 @@ def test_a_round_opening_is_one_cut_along_its_outline() -> None:
     assert near(bounds_of(cut), bounds_of(back))
     assert cut.data["start"] == cut.data["stop"] == "200 150"
     texts = [text.text for text in reading.texts]
-    at = texts.index("circle, 200 across")
-    assert texts[at - 1 : at + 2] == ["1", "circle, 200 across", "200 · 250"]
+    at = texts.index("circle 200 back")
+    assert texts[at - 1 : at + 3] == ["1", "circle 200 back", "circle 202.8 face", "200 · 250"]
     assert not reading.named("gauge-table")
 
 
@@ -162,6 +166,9 @@ def chains(reading: Reading) -> dict[str, list[Bundle]]:
 def check_chains(reading: Reading, plan: Plan) -> None:
     """Border, opening and border add up to the blank, as drawn and as written; each label is the exact length."""
     blank = plan.pieces[0].blank
+    several = len(plan.pieces[0].apertures) > 1
+    sloping = any(shape in (Shape.OCTAGON, Shape.POLYGON) for shape in (a.ask.shape for a in plan.pieces[0].apertures))
+    assert list(chains(reading)) == ([] if several or sloping else ["below", "left"])
     for side, parts in chains(reading).items():
         whole = blank.width if side in ("above", "below") else blank.height
         boxes = [part.box for part in parts if part.box is not None]
@@ -183,33 +190,81 @@ def test_chains_close_on_the_blank() -> None:
     assert wholes == {"blank-width": "310", "blank-height": "430"}
 
 
-def table(reading: Reading) -> list[str]:
-    """The gauge table's texts, in the order of reading."""
-    (part,) = reading.named("gauge-table")
-    assert isinstance(part, Bundle)
-    return text_of(part)
+def tables(reading: Reading, name: str = "gauge-table") -> list[list[str]]:
+    """The texts of each of the tables of that name, in the order of reading."""
+    return [text_of(part) for part in reading.named(name) if isinstance(part, Bundle)]
 
 
-def test_the_table_groups_the_cuts_by_setting() -> None:
-    words = table(read(planned(LOPSIDED)))
-    assert words[:3] == ["Set to, mm", "Cut", "Edge (framed)"]
-    body = words[5:] if "Start" in words else words[3:]
-    assert body[:3] == ["45", "1", "left (right)"]
-    equal = table(read(planned(piece(apertures=(window(image="300 x 200"),), border=border("60 mm")))))
-    assert equal.count("65") == 1
-    assert [word for word in equal if word in ("top", "left (right)", "bottom", "right (left)")] == [
-        "top",
-        "left (right)",
-        "bottom",
-        "right (left)",
+HEAD = ["Cut", "Gauge", "Edge as it lies", "(as framed)", "Start", "Stop"]
+HEAD_OF_SEVERAL = ["Cut", "Gauge", "Edge as it lies", "(as framed)", "Window", "Start", "Stop"]
+
+
+def rows(readings: list[Reading], several: bool = False) -> list[tuple[str, ...]]:
+    """The rows of the gauge's tables over all pages."""
+    head = HEAD_OF_SEVERAL if several else HEAD
+    found: list[tuple[str, ...]] = []
+    for words in (words for reading in readings for words in tables(reading)):
+        assert words[: len(head)] == head
+        body, width = words[len(head) :], len(head) - 1
+        found += [tuple(body[at : at + width]) for at in range(0, len(body), width)]
+    return found
+
+
+def numbers(reading: Reading) -> list[int]:
+    """The numbers of cuts round the board."""
+    return [int(text_of(part)[0]) for part in reading.named("cut-number") if isinstance(part, Bundle)]
+
+
+def running(reading: Reading) -> list[str]:
+    """The settings of the ring."""
+    return [text_of(part)[0] for part in reading.named("running") if isinstance(part, Bundle)]
+
+
+def test_the_table_has_a_row_for_every_cut() -> None:
+    """Borders as it lies: left 45, top 55, right 65, bottom 75; opening 200 × 300; over-cut 1.4."""
+    assert rows([read(planned(LOPSIDED))]) == [
+        ("1", "45", "left (right)", "53.6", "73.6"),
+        ("2", "55", "top", "63.6", "43.6"),
+        ("3", "65", "right (left)", "73.6", "53.6"),
+        ("4", "75", "bottom", "43.6", "63.6"),
     ]
 
 
-def test_start_and_stop_are_given_from_the_boards_edges() -> None:
-    words = table(read(planned(piece(apertures=(window(image="250 x 167"),), frame=frame("40 x 50 cm")))))
-    head = words.index("Stop")
-    # opening 244 × 161 in 400 × 500: sides 78, top 169, bottom 170; over-cut 1.4
-    assert words[head + 1 : head + 6] == ["78", "1", "left (right)", "167.6", "168.6"]
+def test_every_number_stands_round_the_board_once() -> None:
+    assert sorted(numbers(read(planned(LOPSIDED)))) == [1, 2, 3, 4]
+
+
+def test_a_head_with_the_window_on_its_right_starts_at_the_other_end() -> None:
+    plan = planned(LOPSIDED)
+    job = replace(plan.job, cutter=Cutter(window_side=Hand.RIGHT))
+    (sheet,) = cutting_diagram(job, plan.pieces[0], plan.pieces[0].layers[0])
+    reading = read_svg(svg.render(sheet))
+    assert rows([reading])[0] == ("1", "45", "left (right)", "73.6", "53.6")
+    assert reading.says("window on its right")
+
+
+def test_what_the_cutter_does_not_reach_is_said() -> None:
+    """The bottom border of 75 is wider than the guide, the upright cuts of 302.8 longer than the track."""
+    plan = planned(LOPSIDED)
+    job = replace(plan.job, cutter=Cutter(widest_border=Fraction(70), longest_cut=Fraction(300)))
+    (sheet,) = cutting_diagram(job, plan.pieces[0], plan.pieces[0].layers[0])
+    reading = read_svg(svg.render(sheet))
+    (words,) = [words for words in tables(reading) if "By" in words][:1] or [[]]
+    assert "By" in words
+    by = [cell for words in tables(reading) for cell in words if cell in ("guide", "hand")]
+    assert by == ["hand", "guide", "hand", "hand"]
+    assert reading.says("Cut 4: wider than the guide's 70 mm: mark and cut without the guide.")
+    assert reading.says("Cuts 1, 3: longer than the cutter's 300 mm: cut this on the wall-mounted cutter.")
+    assert not read(plan).says("without the guide")
+
+
+def test_the_side_that_takes_the_odd_step_is_named() -> None:
+    """A border of 60 with 4.5 mm under the lip; 275 of 400 leaves 125: 62 and 63."""
+    plan = planned(piece(frame=frame("40 x 50 cm"), apertures=(window(image="281 x 366"),)))
+    (opening,) = plan.pieces[0].layers[0].openings
+    assert (opening.back.box.x, opening.back.box.width) == (Fraction(62), Fraction(275))
+    assert read(plan).says("The left border as it lies takes the odd step: 63, right 62 mm.")
+    assert not read(planned(LOPSIDED)).says("odd step")
 
 
 def test_inch_jobs_have_fractions_and_letter_paper() -> None:
@@ -223,22 +278,25 @@ def test_inch_jobs_have_fractions_and_letter_paper() -> None:
     assert [text_of(part)[0] for part in chains(reading)["below"]] == ["3 1/8", "9 3/4", "3 1/8"]
     assert sorted(reading.size) == [pytest.approx(215.9), pytest.approx(279.4)]
     assert reading.scale == "1:4"
-    assert "3 1/8" in table(reading)
+    assert [row[1] for row in rows([reading])].count("3 1/8") == 2
 
 
-def test_what_is_set_is_at_least_three_and_a_half_mm_high() -> None:
-    plan = planned(LOPSIDED)
-    sheet = sheet_of(plan)
+@pytest.mark.parametrize("case", ["square", "rows", "many windows", "round and straight", "tiny opening"])
+def test_all_figures_that_are_set_are_three_and_a_half_mm_high(case: str) -> None:
+    """Dimensions, numbers, letters, settings and the tables' figures: one size, on every page."""
+    plan = planned(CASES[case])
     capital = Height.NORMAL / lettering.em(Height.NORMAL)
-    reading = read_svg(svg.render(sheet))
-    (settings_table,) = reading.named("gauge-table")
-    assert isinstance(settings_table, Bundle)
-    texts = [p for part in dimensions(reading) for p in part.parts if isinstance(p, Lettering)]
-    head = ("Set to, mm", "Cut", "Edge (framed)", "Start", "Stop")
-    texts += [p for p in settings_table.parts if isinstance(p, Lettering) and p.text not in head]
-    assert len(texts) >= 8 + 4 + 4 * 2
-    assert min(text.em for text in texts) * capital >= Height.NORMAL - 1e-3
-    assert max(text.em for text in texts) * capital == pytest.approx(5.0, abs=1e-3)
+    for sheet in sheets_of(plan):
+        reading = read_svg(svg.render(sheet))
+        parts = [*dimensions(reading), *reading.named("cut-number"), *reading.named("running")]
+        texts = [p for part in parts if isinstance(part, Bundle) for p in part.parts if isinstance(p, Lettering)]
+        for words in reading.named("gauge-table"):
+            assert isinstance(words, Bundle)
+            texts += [p for p in words.parts if isinstance(p, Lettering) and p.text not in HEAD_OF_SEVERAL]
+        letters = window_letters(plan.pieces[0].ask.rows)
+        texts += [text for text in reading.texts if text.text in letters and text.text]
+        assert texts
+        assert {round(text.em * capital, 3) for text in texts} == {Height.NORMAL}
 
 
 # --- words -----------------------------------------------------------------------------------------------------------
@@ -248,7 +306,9 @@ def test_the_sheet_says_how_the_board_lies_and_which_it_is() -> None:
     plan = planned(replace(LOPSIDED, mat=double_mat()))
     reading = read(plan, 2)
     for words in (
-        "Cut face down · seen from the back",
+        "face down",
+        "from the back, mirrored",
+        "Second mat",
         "top edge, as framed",
         "charcoal",
         "4-ply, 1.4 mm",
@@ -262,65 +322,63 @@ def test_the_sheet_says_how_the_board_lies_and_which_it_is() -> None:
     assert (reading.title, reading.scale) == ("Slipway, cutting diagram of layer 2", "1:5")
 
 
-def test_a_small_window_still_says_that_it_is_waste() -> None:
-    """150 mm at 1:5 are 30 mm on paper: the numbers' rings give way to name and words."""
-    reading = read(planned(piece(apertures=(window(image="156 x 156"),), frame=frame("30 x 30 cm"))))
-    assert reading.scale == "1:5"
-    assert {"waste", "Slipway", "1", "2", "3", "4"} <= {text.text for text in reading.texts}
+def test_a_drop_out_says_what_becomes_of_it() -> None:
+    plan = planned(LOPSIDED)
+    solved = plan.pieces[0]
+    assert read(plan).says("drop-out: waste")
+    (sheet,) = cutting_diagram(plan.job, solved, solved.layers[0], {1: {"Slipway": "keep: Fog, small × 2"}})
+    texts = [text.text for text in read_svg(svg.render(sheet)).texts]
+    assert "keep: Fog, small × 2" in texts
+    assert not any("waste" in text for text in texts)
 
 
-@pytest.mark.parametrize("image", ["178x180 mm", "190x180 mm", "178x196 mm"])
-def test_a_window_among_several_has_its_letter_before_large_numbers(image: str) -> None:
-    """The gauge table speaks of windows by their letters."""
+@pytest.mark.parametrize("image", ["178x180 mm", "190x180 mm", "20x20 mm"])
+def test_every_letter_of_the_tables_stands_on_the_board_once(image: str) -> None:
+    """20 mm at 1:10 are 2 mm on paper: a letter of 3.5 mm stands beside its window."""
     names = ("harbour", "crossing", "moor", "hills")
     apertures = tuple(window(name, image=image) for name in names)
     reading = read(
-        planned(piece(frame=frame("60x80 cm"), apertures=apertures, rows=((0, 1), (2, 3)), gutter=Fraction(16)))
+        planned(piece(frame=frame("60x80 cm"), apertures=apertures, rows=((0, 1), (2, 3)), gutter=Fraction(60)))
     )
-    boxes = [bounds_of(shape) for shape in reading.named("back-opening")]
-    assert len(boxes) == 4
-    for x, y, width, height in boxes:
-        inside = [text.text for text in reading.texts if x < text.at[0] < x + width and y < text.at[1] < y + height]
-        assert any(re.match(r"[A-D](  |$)", text) for text in inside), inside
+    (blank,) = (bounds_of(part) for part in reading.named("blank"))
+    x, y, width, height = blank
+    inside = [text.text for text in reading.texts if x < text.at[0] < x + width and y < text.at[1] < y + height]
+    assert sorted(text for text in inside if text in "ABCD") == ["A", "B", "C", "D"]
 
 
-def test_cautions_stand_on_the_sheet() -> None:
-    words = " ".join(text.text for text in read(planned(LOPSIDED)).texts)
-    assert all(line in words for line in cautions(Work.CUTTING))
+def test_one_line_of_caution_stands_on_the_sheet() -> None:
+    reading = read(planned(LOPSIDED))
+    assert reading.says("Free hand out of the blade's path")
+    assert reading.says("bench card")
+    assert not reading.named("sketch")
 
 
-def test_the_drop_out_is_kept_where_mats_are_cut_from_sheets() -> None:
-    assert not read(planned(LOPSIDED)).says("Keep a drop-out")
-    assert read(planned(replace(LOPSIDED, mat_supply=MatSupply.SHEETS))).says("Keep a drop-out")
+def test_the_face_is_left_out_where_two_lines_would_look_like_one() -> None:
+    """1.4 mm at 1:5 are 0.28 mm on paper, at 1:1 they are to be seen."""
 
+    def faces(ask: Piece) -> set[str | None]:
+        return {part.stroke for part in read(planned(ask)).named("face-opening") if isinstance(part, Drawn)}
 
-@pytest.mark.parametrize(
-    ("cut", "words", "leans"),
-    [(Cut.BEVEL, "bevel, 45°", 1), (Cut.REVERSE, "reverse bevel, 45°", -1), (Cut.STRAIGHT, "straight, 90°", 0)],
-)
-def test_the_section_shows_which_way_the_blade_leans(cut: Cut, words: str, leans: int) -> None:
-    """The board that stays is at the left, its back up: a bevel's blade comes from the window's side, leaning over the
-    waste.
-    """
-    reading = read(planned(replace(LOPSIDED, mat=(LayerAsk(board=WHITE, reveal=Fraction(0), cut=cut),))))
-    assert reading.says(words)
-    (section,) = reading.named("section")
-    assert isinstance(section, Bundle)
-    (blade,) = (p for p in section.parts if isinstance(p, Drawn) and p.tag == "line" and p.stroke == "#b3261e")
-    (above, below) = sorted(blade.points, key=lambda point: point[1])
-    assert (above[0] > below[0] + 0.1) - (above[0] < below[0] - 0.1) == leans
+    assert faces(LOPSIDED) == {None}
+    assert len(faces(CASES["small"]) - {None}) == 1
 
 
 def test_windows_have_letters_names_and_sizes() -> None:
     asks = tuple(window(name, image="86 x 66") for name in ("Slipway", "Gull", "Rope"))
     plan = planned(piece(apertures=asks, rows=((0, 1, 2),), gutter=Fraction(20), frame=frame("40 x 50 cm")))
     reading = read(plan)
-    (listed,) = reading.named("windows")
-    assert isinstance(listed, Bundle)
+    (listed,) = tables(reading, "windows")
     # from the left as it lies: the last one of the row first
-    assert text_of(listed)[1:] == ["A", "Rope", "80 × 60 mm", "B", "Gull", "80 × 60 mm", "C", "Slipway", "80 × 60 mm"]
+    assert listed[5:] == [
+        cell
+        for letter, name in (("A", "Rope"), ("B", "Gull"), ("C", "Slipway"))
+        for cell in (letter, name, "80 × 60 mm", "waste")
+    ]
     assert [part.data["aperture"] for part in reading.named("back-opening")] == ["Slipway", "Gull", "Rope"]
-    assert "1 left A   ·   2 right C" in table(reading)
+    assert rows([reading], several=True)[:2] == [
+        ("1", "60", "left (right)", "A", "218.6", "218.6"),
+        ("2", "60", "right (left)", "C", "218.6", "218.6"),
+    ]
 
 
 # --- layout ----------------------------------------------------------------------------------------------------------
@@ -361,16 +419,41 @@ CASES: dict[str, Piece] = {
 }
 
 
+def check_sheets(plan: Plan, layer: int) -> None:
+    """The drawing is right and clear, and every number of the tables stands round the board once, on whatever page."""
+    solved = plan.pieces[0]
+    board = solved.layers[layer - 1]
+    cuts = gauge_cuts(board, solved.blank, solved.ask.rows)
+    readings = []
+    for sheet in sheets_of(plan, layer):
+        if not run_together(board):
+            assert clashes.check(sheet) == ()
+        assert sheet.scale in further_scales(plan.job.units)
+        readings.append(read_svg(svg.render(sheet)))
+    drawn = [reading for reading in readings if reading.named("blank")]
+    for reading in drawn:
+        check_drawn(reading, board, Box.of(solved.blank))
+        check_chains(reading, plan)
+        check_dimensions(reading, plan.job.printer)
+        assert len(reading.named("cut")) == 4 * sum(o.back.upright for o in board.openings) + sum(
+            o.back.ellipse for o in board.openings
+        )
+    several = len(board.openings) > 1
+    listed = rows(readings, several)
+    assert [int(row[0]) for row in listed] == [cut.number for cut in cuts]
+    number = plan.job.printer.number
+    assert [(row[1], *row[-2:]) for row in listed] == [(number(c.setting), number(c.near), number(c.far)) for c in cuts]
+    shaped = [cut.number for cut in outline_cuts(board, reading_order(solved.ask.rows), len(cuts))]
+    assert sorted(n for reading in drawn for n in numbers(reading)) == [*(cut.number for cut in cuts), *shaped]
+    if several:
+        settings_shown = {number(cut.setting) for cut in cuts}
+        assert {words for reading in drawn for words in running(reading)} == settings_shown
+
+
 @pytest.mark.parametrize("units", [Units.MM, Units.IN])
 @pytest.mark.parametrize("case", list(CASES))
 def test_nothing_clashes_and_everything_measures(case: str, units: Units) -> None:
-    plan = planned(CASES[case], units=units)
-    sheet = sheet_of(plan)
-    assert clashes.check(sheet) == ()
-    reading = read_svg(svg.render(sheet))
-    check_drawn(reading, plan.pieces[0].layers[0], Box.of(plan.pieces[0].blank))
-    check_chains(reading, plan)
-    check_dimensions(reading, plan.job.printer)
+    check_sheets(planned(CASES[case], units=units), 1)
 
 
 @pytest.mark.parametrize(
@@ -403,16 +486,31 @@ def test_any_board_is_drawn_right_and_clear(ask: Piece, units: Units) -> None:
         plan = planned(ask, units=units)
     except JobError:
         assume(False)
-    solved = plan.pieces[0]
-    for layer in solved.layers:
-        sheet = cutting_diagram(plan.job, solved, layer)
-        if not run_together(layer):
-            assert clashes.check(sheet) == ()
-        assert sheet.scale in further_scales(units)
-        reading = read_svg(svg.render(sheet))
-        check_drawn(reading, layer, Box.of(solved.blank))
-        check_chains(reading, plan)
-        check_dimensions(reading, plan.job.printer)
-        assert len(reading.named("cut")) == 4 * len(layer.openings)
-        settings_shown = {cut.setting for cut in gauge_cuts(layer, solved.blank, ask.rows)}
-        assert {plan.job.printer.number(setting) for setting in settings_shown} <= set(table(reading))
+    for layer in plan.pieces[0].layers:
+        check_sheets(plan, layer.number)
+
+
+def test_all_layers_have_one_paper_one_scale_and_one_place() -> None:
+    apertures = tuple(window(f"{n}", image="106 x 86") for n in range(4))
+    for ask in (
+        piece(frame=frame("40 x 50 cm"), apertures=(window(image="206 x 306"),), mat=double_mat("9 mm")),
+        piece(apertures=apertures, rows=((0, 1), (2, 3)), gutter=Fraction(30), border=border("60"), mat=double_mat()),
+    ):
+        plan = planned(ask)
+        readings = [read(plan, layer) for layer in (1, 2)]
+        assert len({(reading.size, reading.scale) for reading in readings}) == 1
+        assert len({bounds_of(part) for reading in readings for part in reading.named("blank")}) == 1
+
+
+def test_a_wide_board_lies_on_a_landscape_page() -> None:
+    plan = planned(piece(frame=frame("50x40 cm"), apertures=(window(image="306 x 206"),)))
+    assert read(plan).size == (297, 210)
+
+
+def test_a_board_with_more_numbers_than_a_page_holds_goes_on() -> None:
+    """170 windows: 680 cuts, whose numbers are divided over several drawings of the whole board."""
+    apertures = tuple(window(f"{n}", image="46 x 36") for n in range(170))
+    across = tuple(tuple(range(at, at + 17)) for at in range(0, 170, 17))
+    plan = planned(piece(apertures=apertures, rows=across, gutter=Fraction(12), border=border("60 mm")))
+    assert sum(bool(read_svg(svg.render(sheet)).named("blank")) for sheet in sheets_of(plan)) > 1
+    check_sheets(plan, 1)

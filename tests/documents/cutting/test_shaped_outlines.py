@@ -128,7 +128,7 @@ def test_the_cutting_diagram_draws_the_models_outlines(case: str) -> None:
     plan = planned(CASES[case])
     (solved,) = plan.pieces
     for layer in solved.layers:
-        sheet = cutting_diagram(plan.job, solved, layer)
+        (sheet,) = cutting_diagram(plan.job, solved, layer)
         for name in ("back-opening", "face-opening"):
             outlines = {o.aperture: (name, o.back if name == "back-opening" else o.face) for o in layer.openings}
             check_lines(sheet, outlines, mirrored=True)
@@ -141,12 +141,12 @@ def test_nothing_clashes(case: str, units: Units) -> None:
     (solved,) = plan.pieces
     assert clashes.check(front_view(plan.job, solved, {})) == ()
     for layer in solved.layers:
-        assert clashes.check(cutting_diagram(plan.job, solved, layer)) == ()
+        assert [clashes.check(sheet) for sheet in cutting_diagram(plan.job, solved, layer)] == [()]
 
 
 def test_an_arc_is_drawn_as_an_arc_and_an_ovals_bevel_as_its_parallel() -> None:
     plan = planned(CASES["half-round arch"])
-    text = svg.render(cutting_diagram(plan.job, plan.pieces[0], plan.pieces[0].layers[1])).decode()
+    text = svg.render(cutting_diagram(plan.job, plan.pieces[0], plan.pieces[0].layers[1])[0]).decode()
     (path,) = [line for line in text.replace("<", "\n<").splitlines() if 'class="back-opening"' in line]
     assert " d=" in path
     assert "A24 24 0 0 " in path  # radius 120 at 1:5
@@ -194,7 +194,7 @@ def test_every_cut_is_drawn_from_start_to_stop(case: str) -> None:
     plan = planned(CASES[case])
     (solved,) = plan.pieces
     for layer in solved.layers:
-        content = svg.render(cutting_diagram(plan.job, solved, layer))
+        content = svg.render(cutting_diagram(plan.job, solved, layer)[0])
         reading = read_svg(content)
         drawn = drawn_lines(content, "cut")
         _, shaped = cuts_of(solved, layer)
@@ -250,22 +250,25 @@ def test_the_cutter_is_set_to_axes_radius_and_centre_as_the_board_lies() -> None
         )
     )
     (solved,) = plan.pieces
-    texts = [t.text for t in read_svg(svg.render(cutting_diagram(plan.job, solved, solved.layers[0]))).texts]
-    at = texts.index("oval, axes 200 × 300")
+    texts = [t.text for t in read_svg(svg.render(cutting_diagram(plan.job, solved, solved.layers[0])[0])).texts]
+    # both axes and their difference, at the back and, a bevel's thickness of 1.4 further out all round, at the face
+    at = texts.index("200 × 300 (100) back")
+    assert texts[at + 1] == "202.8 × 302.8 (100) face"
     # cut borders 55, 45, 75, 65: the plan's right border 45 is at the left as it lies: 45 + 200/2, 55 + 300/2
-    assert texts[at + 1] == "145 · 205"
+    assert texts[at + 2] == "145 · 205"
     arch = planned(CASES["segmental arch"])
     texts = [
-        t.text for t in read_svg(svg.render(cutting_diagram(arch.job, arch.pieces[0], arch.pieces[0].layers[1]))).texts
+        t.text
+        for t in read_svg(svg.render(cutting_diagram(arch.job, arch.pieces[0], arch.pieces[0].layers[1])[0])).texts
     ]
-    at = texts.index("arc, radius 169")  # (120² + 50²) / (2 × 50)
-    assert texts[at + 1] == "200 · 269"  # 100 + 169
+    at = texts.index("arc, radius 169 back")  # (120² + 50²) / (2 × 50)
+    assert texts[at + 1 : at + 3] == ["radius 170.4 face", "200 · 269"]  # 100 + 169
 
 
 def test_slopes_are_set_out_from_the_left_and_the_top() -> None:
     plan = planned(CASES["gable"])
     (solved,) = plan.pieces
-    texts = [t.text for t in read_svg(svg.render(cutting_diagram(plan.job, solved, solved.layers[1]))).texts]
+    texts = [t.text for t in read_svg(svg.render(cutting_diagram(plan.job, solved, solved.layers[1])[0])).texts]
     at = texts.index("200 · 100")  # the ridge: 80 + 120 from either side, 100 from the top
     assert texts[at - 1 : at + 2] == ["320 · 190", "200 · 100", "5"] or texts[at + 1] == "80 · 190"
     assert {"80 · 190", "320 · 190", "200 · 100"} <= set(texts)  # the eaves: 100 + 0.3 × 300
