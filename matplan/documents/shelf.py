@@ -265,6 +265,17 @@ SHELF: Final = (
     ),
     Document(
         part="cut",
+        title="bench card",
+        over=job,
+        module="cutting.bench_card",
+        path="bench-card",
+        forms=(S,),
+        chapter=Chapter.WINDOWS,
+        what="once for the whole pack, what holds for every board: how it lies, how the cutter is set, the signs and "
+        "words of the diagrams, sketches of the cuts, cautions",
+    ),
+    Document(
+        part="cut",
         title="cutting diagram",
         over=layer,
         module="cutting.diagram",

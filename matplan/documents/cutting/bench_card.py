@@ -14,6 +14,7 @@ from matplan.documents.cutting.marks import start_mark, stop_mark
 from matplan.documents.cutting.sketches import HEIGHT, SECTION_WIDTH, WIDTH, corner, section
 from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.facts import fact_list
+from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, printed, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
@@ -27,9 +28,15 @@ from matplan.job.records import Cut, Job
 from matplan.lengths import Printer, Units
 from matplan.mats.outline_cuts import runs_along_an_edge
 from matplan.mats.records import Layer, SolvedPiece
+from matplan.planning import Plan
 
 _BETWEEN: Final = 8.0
 _TITLE: Final = 3.0
+
+
+def drawn(folio: Folio, _plan: Plan) -> tuple[Sheet, ...]:
+    """Return the bench card of the pieces chosen."""
+    return bench_card(folio.job, folio.pieces)
 
 
 def bench_card(job: Job, pieces: Sequence[SolvedPiece]) -> tuple[Sheet, ...]:
@@ -177,12 +184,12 @@ def _signs(x: float, y: float, width: float) -> Block:
 def _sketched(layer: Layer, printer: Printer, x: float, y: float, width: float) -> Block:
     """Return the section through a kind of cut, and beside it the corner where two straight cuts pass."""
     first = section(layer, printer, x=x, y=y, width=SECTION_WIDTH)
-    drawn = [first]
+    beside = [first]
     if (
         any(runs_along_an_edge(piece) for opening in layer.openings for piece in opening.back.segments)
         and layer.overcut
     ):
         left = x + SECTION_WIDTH + _BETWEEN
-        drawn.append(corner(layer, printer, x=left, y=y, width=max(WIDTH, min(width - SECTION_WIDTH, WIDTH))))
-    area = united([*(block.area for block in drawn), Area(x=x, y=y, width=width, height=HEIGHT)])
-    return Block(items=tuple(item for block in drawn for item in block.items), area=area)
+        beside.append(corner(layer, printer, x=left, y=y, width=max(WIDTH, min(width - SECTION_WIDTH, WIDTH))))
+    area = united([*(block.area for block in beside), Area(x=x, y=y, width=width, height=HEIGHT)])
+    return Block(items=tuple(item for block in beside for item in block.items), area=area)

@@ -14,6 +14,7 @@ from fractions import Fraction
 from matplan.documents.cutting import notes, tables
 from matplan.documents.cutting.board import Board, Fates
 from matplan.documents.cutting.layout import Boards, Layout
+from matplan.documents.parts.folio import Folio, LayerOf
 from matplan.documents.parts.page import title_block
 from matplan.documents.parts.paper import PaperSize
 from matplan.documents.parts.wording import mat_name
@@ -22,29 +23,29 @@ from matplan.drawing.items import Item
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedPiece
+from matplan.orders.keeping import fates
 
 type Kept = Mapping[int, Fates]
 """What becomes of the drop-outs that sheet layouts cut, by the layer's number."""
 
 
-def cutting_diagrams(job: Job, piece: SolvedPiece, kept: Kept | None = None) -> tuple[tuple[Sheet, ...], ...]:
-    """Return the sheets of each layer of the piece: its diagram, and what does not fit onto one page.
-
-    Raises `NoScaleFits` where no paper holds the boards.
-    """
-    kept = kept or {}
-    boards = tuple(Board.of(job, piece, layer, kept.get(layer.number, {})) for layer in piece.layers)
-    together = Boards(boards=boards)
-    laid = together.laid()
-    return tuple(
-        _numbered(board, laid.size, laid.scale, tuple(_pages(board, together, laid.made, laid.scale)))
-        for board in boards
+def drawn(folio: Folio, board: LayerOf) -> tuple[Sheet, ...]:
+    """Return the cutting diagram of a board."""
+    return cutting_diagram(
+        folio.job, board.piece, board.layer, fates(folio.cuttings, board.piece, folio.job.dropout_trim)
     )
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | None = None) -> tuple[Sheet, ...]:
-    """Return the sheets of one layer of the piece."""
-    return cutting_diagrams(job, piece, kept)[layer.number - 1]
+    """Return the sheets of one layer of the piece: its diagram, and what does not fit onto one page.
+
+    Raises `NoScaleFits` where no paper holds the boards of the piece.
+    """
+    kept = kept or {}
+    together = Boards(boards=tuple(Board.of(job, piece, one, kept.get(one.number, {})) for one in piece.layers))
+    laid = together.laid()
+    board = together.boards[layer.number - 1]
+    return _numbered(board, laid.size, laid.scale, tuple(_pages(board, together, laid.made, laid.scale)))
 
 
 def _pages(board: Board, together: Boards, layout: Layout, scale: Fraction) -> Iterator[tuple[Item, ...]]:

@@ -63,7 +63,7 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
         assert len(documents(book)[0].sheets) > 1  # so that pages and documents differ in number
     links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
     names = [sheet.name for sheet in book.sheets]
-    assert len(links) == len(documents(book)) == 1 + 4 * count + len(gangs(plan.pieces))
+    assert len(links) == len(documents(book)) == 2 + 4 * count + len(gangs(plan.pieces))
     for (target, number), document in zip(links, documents(book), strict=True):
         assert target == document.sheets[0].name
         assert names.index(target) + 1 == number
@@ -103,6 +103,7 @@ def test_documents_come_in_working_order() -> None:
         "Order list",
         *(f"Piece {n}: print sheet" for n in (0, 1)),
         "Several prints on one sheet, rag 1",
+        "Bench card",
         *(f"Piece {n}: cutting diagram, layer 1" for n in (0, 1)),
         *(f"Piece {n}: {document}" for n in (0, 1) for document in ("front view", "summary")),
     ]

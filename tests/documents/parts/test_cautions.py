@@ -48,4 +48,5 @@ def test_a_source_stands_before_each_caution() -> None:
     texts = {line for lines in module._WORDS.values() for line in lines}
     found = [n for n in ast.walk(ast.parse("\n".join(source))) if isinstance(n, ast.Constant) and n.value in texts]
     assert len(found) == len(texts)
-    assert all(source[node.lineno - 2].strip().startswith("#") for node in found)
+    above = [[line.strip() for line in source[: node.lineno - 1] if line.strip() != "("][-1] for node in found]
+    assert all(line.startswith("#") for line in above)
