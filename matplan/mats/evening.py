@@ -8,7 +8,8 @@ from fractions import Fraction
 from matplan.job.records import ApertureAsk, Show
 from matplan.lengths import Size
 from matplan.mats.block import arranged, evened, justified, justified_width, row_width
-from matplan.mats.explained_windows import explain_block
+from matplan.mats.explained_windows import explain_block, explain_rows
+from matplan.mats.levelling import Kept, Unlevel, levelled
 from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.windows import EVEN_SIDED, Unsolvable, aspect, opening_size, without_edge
 from matplan.sums import Sums, length
@@ -31,9 +32,13 @@ def justified_windows(task: Task, images: Sequence[Size] | None, room: Size | No
         openings = [_quiet_opening(task, ask, image) for ask, image in zip(asks, images, strict=True)]
         width = max(row_width(openings, row, task.gutter) for row in piece.rows)
     else:
+        openings = []
         width = task.step.down(justified_width(ratios, edges, piece.rows, task.gutter, room or NO_STRIP))
-    openings = justified(ratios, edges, piece.rows, task.gutter, task.step, width)
-    openings = evened(openings, piece.rows, [ask.shape in EVEN_SIDED for ask in asks])
+    if openings and any(map(is_print, asks)):
+        openings = _around_prints(task, openings, width)
+    else:
+        openings = justified(ratios, edges, piece.rows, task.gutter, task.step, width)
+        openings = evened(openings, piece.rows, [ask.shape in EVEN_SIDED for ask in asks])
     if any(
         min(o.width, o.height, o.width - 2 * by, o.height - 2 * by) <= 0 for o, by in zip(openings, edges, strict=True)
     ):
@@ -43,9 +48,44 @@ def justified_windows(task: Task, images: Sequence[Size] | None, room: Size | No
             "a row",
         )
     block = arranged(openings, piece.rows, task.gutter, piece.row_align, task.step)
+    explain_rows(task, openings)
     explain_block(task, openings, block)
-    covering = [_covering(task, ask, opening) for ask, opening in zip(asks, openings, strict=True)]
-    return Windows(images=tuple(covering), block=block, front=task.front)
+    shown = [
+        images[place] if images and is_print(ask) else _covering(task, ask, opening)
+        for place, (ask, opening) in enumerate(zip(asks, openings, strict=True))
+    ]
+    return Windows(images=tuple(shown), block=block, front=task.front)
+
+
+def is_print(ask: ApertureAsk) -> bool:
+    """Return whether the image is a print as it is: both its sides are given. A caption is printed for its window."""
+    image = ask.image
+    return image is not None and image.width is not None and image.height is not None and ask.text is None
+
+
+def _around_prints(task: Task, openings: Sequence[Size], width: Fraction) -> list[Size]:
+    """Return openings in rows of one width that show no more of a print than its own opening would.
+
+    A print that the mat covers may be covered more; one that is shown whole may get more room.
+    """
+    asks = task.piece.apertures
+
+    def kept(ask: ApertureAsk, own: Size) -> Kept:
+        even = ask.shape in EVEN_SIDED
+        if not is_print(ask):
+            return Kept(own=own, even=even)
+        return Kept(own=own, most=own, even=even) if ask.show is Show.IMAGE else Kept(own=own, least=own, even=even)
+
+    bounds = [kept(ask, own) for ask, own in zip(asks, openings, strict=True)]
+    try:
+        return levelled(bounds, task.piece.rows, task.gutter, task.step, width)
+    except Unlevel:
+        whole = ", ".join(ask.name for ask in asks if is_print(ask) and ask.show is not Show.IMAGE)
+        raise Unsolvable(
+            "justify",
+            f"no rows of one width and no one height of a row show {whole} whole and no more of the other prints than "
+            "there is; leave out justify, or give those images one side only, so that they can follow",
+        ) from None
 
 
 def _quiet_opening(task: Task, ask: ApertureAsk, image: Size) -> Size:

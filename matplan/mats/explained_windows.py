@@ -26,6 +26,21 @@ def explain_block(task: Task, openings: Sequence[Size], block: Block) -> None:
     )
 
 
+def explain_rows(task: Task, openings: Sequence[Size]) -> None:
+    """Record how the openings of justified rows come about: one height, and what the others leave of the row's width."""
+    for row in task.piece.rows:
+        whole = length("row", row_width(openings, row, task.gutter))
+        gutters = (len(row) - 1) * length("gutter", task.gutter)
+        for place in row:
+            sums = task.sums_of(task.piece.apertures[place])
+            others = [length("opening", openings[other].width) for other in row if other != place]
+            rest = whole - total(*others) - gutters if others else whole
+            sums.told("opening width", openings[place].width, rest)
+            sums.told(
+                "opening height", openings[place].height, length("the one height of its row", openings[place].height)
+            )
+
+
 def _with_gutters(task: Task, parts: Sequence[Term]) -> Term:
     whole, gutters = total(*parts), len(parts) - 1
     return whole + gutters * length("gutter", task.gutter) if gutters else whole

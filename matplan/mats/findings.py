@@ -9,9 +9,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
-from matplan.lengths import Box, Printer, Size, plain_decimal
+from matplan.lengths import INCH, Box, Printer, Size, Units, plain_decimal
+from matplan.mats.evening import is_print
 from matplan.mats.print_findings import photo_findings, print_findings
 from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, warning
+from matplan.mats.windows import EVEN_SIDED
 
 LIFTING_LIMIT_KG = 23
 """One person, ideal conditions: NIOSH lifting equation (published)."""
@@ -37,6 +39,8 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         yield from photo_findings(aperture, piece.ask.viewing_distance, printer)
         yield from print_findings(piece, aperture, printer)
         yield from _border_findings(piece, aperture, printer)
+        if piece.ask.justify:
+            yield from _cover_findings(aperture, printer)
 
 
 def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
@@ -124,6 +128,22 @@ def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Prin
             "twice the face looks right (common practice)"
         )
         yield warning("narrow-border", aperture.name, text)
+
+
+def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
+    """Yield where rows of one width cover much more of a print than was asked for."""
+    ask, covered = aperture.ask, aperture.overlap
+    if covered is None or not is_print(ask) or ask.shape in EVEN_SIDED:
+        return
+    limit = INCH * 3 / 8 if printer.units is Units.IN else Fraction(10)
+    beside, above = max(covered.left, covered.right), max(covered.top, covered.bottom)
+    if max(beside, above) - ask.overlap > limit:
+        text = (
+            f"the mat covers {printer.length(beside)} of the print at the sides and {printer.length(above)} above and "
+            f"below, where {printer.length(ask.overlap)} are asked for, so that the rows come out alike; leave out "
+            "justify, or set prints of like shapes in a row"
+        )
+        yield warning("covers-more", aperture.name, text)
 
 
 def _rough(value: Fraction) -> str:
