@@ -66,7 +66,7 @@ WHITE_SIXTEENTH = replace(WHITE, thickness=mm("1/16 in"))
 ACRYLIC_EIGHTH = replace(GLASS, name="acrylic", thickness=mm("1/8 in"), density=Fraction(1190), substance="acrylic")
 FOAM_3_16 = replace(FOAM, thickness=mm("3/16 in"))
 RAG = Paper(
-    name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(360)
+    name="rag", size=Size(Fraction(329), Fraction(483)), printer_margin=Sides.all(Fraction(5)), ppi=Fraction(320)
 )
 
 FREE: dict[str, Any] = {

@@ -19,7 +19,7 @@ rail = "20 mm"
 name = "Slipway"
 frame = "ash"
 aspect = "3:2"
-image = { width = "25 cm" }
+image = { width = "26 cm" }
 [[piece]]
 name = "Gull"
 frame = "ash"
@@ -50,7 +50,7 @@ def test_version() -> None:
 def test_check_prints_sizes_and_writes_nothing(job: Path) -> None:
     made = run("check", job)
     assert made.returncode == 0
-    assert "opening  244 × 160 mm" in made.stdout
+    assert "opening  254 × 167 mm" in made.stdout
     assert made.stderr == ""
     assert [path.name for path in job.parent.iterdir()] == ["job.toml"]
 
@@ -60,7 +60,7 @@ def test_check_json_is_the_plan_and_nothing_else(job: Path) -> None:
     plan = json.loads(made.stdout)
     assert plan["schema"] == "matplan-plan/1"
     assert plan["pieces"][0]["blank"] == [400, 500]
-    assert plan["pieces"][0]["apertures"][0]["opening"] == [78, 170, 244, 160]
+    assert plan["pieces"][0]["apertures"][0]["opening"] == [73, 166, 254, 167]
 
 
 def test_a_refused_job_prints_every_fault_on_stderr_and_nothing_on_stdout(tmp_path: Path) -> None:
@@ -77,7 +77,7 @@ def test_a_refused_job_prints_every_fault_on_stderr_and_nothing_on_stdout(tmp_pa
 
 def test_what_only_solving_finds_has_its_line_and_place(tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
-    job.write_text(JOB.replace('width = "25 cm"', 'width = "45 cm"').replace('"60 mm"', '"300 mm"'), encoding="utf-8")
+    job.write_text(JOB.replace('width = "26 cm"', 'width = "45 cm"').replace('"60 mm"', '"300 mm"'), encoding="utf-8")
     made = run("check", job)
     assert made.returncode == 1
     first, second = made.stderr.splitlines()
@@ -87,7 +87,7 @@ def test_what_only_solving_finds_has_its_line_and_place(tmp_path: Path) -> None:
 
 def test_explain_prints_the_sums(job: Path) -> None:
     made = run("explain", job, "Slipway")
-    assert "  opening width 244 mm = image 250 − 2 × overlap 3\n" in made.stdout
+    assert "  opening width 254 mm = image 260 − 2 × overlap 3\n" in made.stdout
     assert "Gull" not in made.stdout
     document = json.loads(run("explain", job, "--json").stdout)
     assert [piece["name"] for piece in document["pieces"]] == ["Slipway", "Gull"]
@@ -209,7 +209,7 @@ def test_a_job_that_is_not_there_is_one_kind_line(tmp_path: Path) -> None:
 def test_a_terminal_without_unicode_gets_the_text_all_the_same(job: Path) -> None:
     made = run("check", job, PYTHONIOENCODING="ascii")
     assert made.returncode == 0
-    assert "244 ? 160 mm" in made.stdout
+    assert "254 ? 167 mm" in made.stdout
     assert json.loads(run("check", job, "--json", PYTHONIOENCODING="ascii").stdout)["title"] == "Ferry steps"
 
 

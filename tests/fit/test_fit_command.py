@@ -21,7 +21,7 @@ JOB = """units = "mm"
 [paper.rag]
 size = "A3+"
 printer_margin = "5 mm"
-ppi = 360
+ppi = 240
 [frame.ash]
 rabbet = "403 x 503 mm"
 rail = "20 mm"

@@ -63,7 +63,7 @@ currency = "EUR"
 [paper.rag]
 size = "A3+"
 printer_margin = "5 mm"
-ppi = 360
+ppi = 240
 [board.white]
 ply = 4
 colour = "#f6f2e8"
@@ -81,7 +81,7 @@ quantity = 1
 frame = "ash"
 turn = false
 photo = "slipway.jpg"
-image = { width = "25 cm" }
+image = { width = "24 cm" }
 border = "60 mm"
 border_to = "opening"
 weight = "12 mm"
@@ -110,7 +110,7 @@ hang = { by = "wire", anchors = "1/3", drop = "60 mm" }
     (slipway,), (wall,) = read.pieces, read.walls
     assert (read.title, read.units, read.step, read.currency) == ("Ferry steps", Units.MM, Step(Fraction(1)), "EUR")
     assert read.papers[0].size == Size(*mm(329, 483))
-    assert (read.papers[0].printer_margin, read.papers[0].ppi) == (Sides.all(Fraction(5)), 360)
+    assert (read.papers[0].printer_margin, read.papers[0].ppi) == (Sides.all(Fraction(5)), 240)
     sheet = read.materials[0].sheets[0]
     assert (sheet.written, sheet.size, sheet.price, sheet.have, sheet.trim) == (
         "32x40 in",
@@ -218,7 +218,7 @@ def test_weight_is_a_length_a_bare_factor_or_optical(written: str, read: Weight)
     [
         ('"300 x 200 mm"', ImageAsk(width=Fraction(300), height=Fraction(200))),
         ('"A4"', ImageAsk(width=Fraction(210), height=Fraction(297))),
-        ('{ width = "25 cm" }', ImageAsk(width=Fraction(250))),
+        ('{ width = "24 cm" }', ImageAsk(width=Fraction(240))),
         ("{ height = 250 }", ImageAsk(height=Fraction(250))),
         ("{ width = 250, height = 100 }", ImageAsk(width=Fraction(250), height=Fraction(100))),
     ],

@@ -30,7 +30,7 @@ cutter = { setback = 1 }
 [paper.rag]
 size = "A3+"
 printer_margin = { top = 5, left = 5 }
-ppi = 360
+ppi = 240
 [board.white]
 ply = 4
 colour = "#f6f2e8"
@@ -55,7 +55,7 @@ quantity = 2
 frame = "ash"
 turn = false
 aspect = "3:2"
-image = { width = "25 cm" }
+image = { width = "24 cm" }
 border = { top = 1, left = 3 }
 border_to = "opening"
 weight = "12 mm"

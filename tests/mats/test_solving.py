@@ -356,10 +356,10 @@ def test_a_photo_within_a_step_of_the_image_is_not_cropped() -> None:
 
 
 def test_pixels_wanted_come_from_the_papers_density() -> None:
-    made = solved(frame=frame("40x50 cm"), apertures=(window(image="250 mm wide", photo=photo(3000, 2000), paper=RAG),))
+    made = solved(frame=frame("40x50 cm"), apertures=(window(image="240 mm wide", photo=photo(3000, 2000), paper=RAG),))
     pixels = made.apertures[0].pixels
-    assert pixels.want == (3543, 2362)  # 250/25.4 × 360, 166.667/25.4 × 360
-    assert pixels.ppi == Fraction(3000) / (250 / Fraction("25.4"))
+    assert pixels.want == (3024, 2016)  # 240/25.4 × 320, 160/25.4 × 320
+    assert pixels.ppi == Fraction(3000) / (240 / Fraction("25.4"))
     assert "low-resolution" in {f.code for f in made.findings}
 
 

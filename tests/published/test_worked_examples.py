@@ -223,12 +223,12 @@ def test_double_mat_line_three_sixteenths_from_the_scored_edge() -> None:
     assert lower.face.box.x - upper.back.box.x == mm("3/16 in")
 
 
-def test_pixels_of_30_cm_at_360_ppi() -> None:
-    """Derived: 300 mm / 25.4 × 360 = 4251.97, to the next whole pixel 4252."""
+def test_pixels_of_30_cm_at_320_ppi() -> None:
+    """Derived: 300 mm / 25.4 × 320 = 3779.5, to the next whole pixel 3780."""
     from tests.making import RAG
 
     made = solved(frame=frame("40x50 cm"), apertures=(window(image="300x250 mm", paper=RAG, show=Show.IMAGE),))
-    assert made.apertures[0].pixels.want[0] == 4252
+    assert made.apertures[0].pixels.want[0] == 3780
 
 
 def test_glass_weighs_two_and_a_half_kilograms_a_square_metre_and_millimetre() -> None:

@@ -97,9 +97,9 @@ def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> Non
 
 
 def test_pixels_are_told() -> None:
-    reading = read(one(window(image="250 x 167", photo=photo(3000, 2004), paper=RAG)))
-    # 250 mm / 25.4 × 360 ppi = 3543.3; 3000 / (250 / 25.4) = 304.8 ppi
-    for text in ("3543 × 2367", "3000 × 2004", "305 ppi"):
+    reading = read(one(window(image="252 x 168", photo=photo(3000, 2000), paper=RAG)))
+    # 252 mm / 25.4 × 320 ppi = 3174.8; 3000 / (252 / 25.4) = 302.4 ppi
+    for text in ("3175 × 2117", "3000 × 2000", "302 ppi"):
         assert reading.says(text)
 
 

@@ -316,7 +316,7 @@ title = "Ferry steps"
 name = "Slipway"
 frame = "40x50 cm"
 aspect = "3:2"
-image = { width = "25 cm" }
+image = { width = "24 cm" }
 """
 
 
