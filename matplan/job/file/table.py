@@ -114,6 +114,16 @@ def _keys_of(record: Any, without: tuple[str, ...]) -> dict[str, Key]:
     return {key.name: key for key in found if key.name not in without} | shared
 
 
+@cache
+def _by_field(record: Any, names: frozenset[str]) -> dict[str, tuple[Key, ...]]:
+    """Return the keys of each field of a record, as far as they are among the names."""
+    found: dict[str, tuple[Key, ...]] = {}
+    for key in _keys_of(record, ()).values():
+        if key.name in names:
+            found[key.field] = (*found.get(key.field, ()), key)
+    return found
+
+
 def usual(record: type, name: str, units: Units) -> Any:
     """Return what a record's field is where a job in those units says nothing.
 
@@ -127,6 +137,11 @@ def usual(record: type, name: str, units: Units) -> Any:
 
 type Maker = Callable[[Opened[Any]], Any]
 """Makes a record for which its table alone does not tell all, and takes up what is wrong between its keys."""
+
+
+@cache
+def _plain(kind: Written, unsaid: object, units: Units) -> Any:
+    return kind.check(unsaid, units)
 
 
 def _unknown(kind: str, name: str) -> Any:
@@ -159,7 +174,13 @@ class Reader:
     def read_default(self, key: Key, place: Place) -> Any:
         """Return what the key is where the file says nothing; `MISSING` where the record has no such default."""
         unsaid = key.usual(self.units)
-        return key.default if unsaid is MISSING else self.value(key.kind, unsaid, place)
+        if unsaid is MISSING:
+            return key.default
+        return (
+            _plain(key.kind, unsaid, self.units)
+            if isinstance(key.kind, Written)
+            else self.value(key.kind, unsaid, place)
+        )
 
     def open[T](self, record: type[T], table: object, place: Place, *, without: tuple[str, ...] = ()) -> Opened[T]:
         """Open a table to read it into a record. Raises `ValueError` where it is none."""
@@ -184,10 +205,8 @@ class Opened[T]:
         self.keys = keys = keys_of(record) if keys is None else keys
         self.bare = False
         """Whether a bare value stands for the table, so that its key has no place of its own."""
-        self._by_field: dict[str, list[Key]] = {}
-        for key in keys_of(record).values():
-            if key.name in keys:
-                self._by_field.setdefault(key.field, []).append(key)
+        own = keys_of(record)
+        self._by_field = _by_field(cast("Any", record), frozenset(own if keys is own else own.keys() & keys.keys()))
         self._read: dict[str, Any] = {}
         for name in table:
             if name not in keys:
@@ -211,9 +230,7 @@ class Opened[T]:
     def value(self, field: str) -> Any:
         """Return the value of a field; its default where the file says nothing, or where it is faulty."""
         if field not in self._read:
-            key, *more = self._written(field)
-            for other in more:
-                self.wrong(other.name, text=f"{key.name} and {other.name} say the same; leave one of them out")
+            key = self._written(field)
             here = self.place if self.bare else (*self.place, key.name)
             found = self.reader.value(key.kind, self.table[key.name], here) if key.name in self.table else MISSING
             if found is MISSING:
@@ -224,17 +241,23 @@ class Opened[T]:
             self._read[field] = found
         return self._read[field]
 
-    def _written(self, field: str) -> list[Key]:
-        """Return the keys of a field that the file has; the field's first where it has none."""
+    def _written(self, field: str) -> Key:
+        """Return the key of a field that the file has, the first where it has none; a second one is told."""
         keys = self._by_field[field]
-        return [key for key in keys if key.name in self.table] or keys[:1]
+        if len(keys) == 1:
+            return keys[0]
+        written = [key for key in keys if key.name in self.table] or keys
+        for other in written[1:] if written is not keys else ():
+            self.wrong(other.name, text=f"{written[0].name} and {other.name} say the same; leave one of them out")
+        return written[0]
 
     def make(self, **given: Any) -> T:
         """Return the record. Raises `Told` where it lacks something that it cannot do without."""
         values: dict[str, Any] = given
-        for each in fields(cast("Any", self.record)):
-            if each.name in self._by_field and each.name not in given:
-                values[each.name] = self.value(each.name)
+        own = cast("Any", self.record).__dataclass_fields__
+        for name in self._by_field:
+            if name in own and name not in given:
+                values[name] = self.value(name)
         if MISSING in values.values():
             raise Told
         return self.record(**values)
@@ -262,7 +285,7 @@ class Written:
     """A plain value: its check, which raises `ValueError`, and the JSON Schema of what may be written for it."""
 
     check: Callable[[object, Units], Any]
-    said: Schema
+    said: Schema = field(compare=False)
 
     def read(self, value: object, _place: Place, reader: Reader, /) -> Any:
         return self.check(value, reader.units)

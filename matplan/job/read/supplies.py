@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import MISSING, replace
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from matplan import catalogue
@@ -134,6 +135,7 @@ def made_to_measure(reader: Reader) -> Frame:
     return Opened(reader, Frame, {}, ()).make(name="")
 
 
+@cache
 def _row(kind: MaterialKind, name: str) -> Material | None:
     """Return the material of that name in the tables; `white` is a 4-ply board."""
     plain_white = kind is MaterialKind.BOARD and name == _WHITE
