@@ -357,7 +357,7 @@ class Printer:
         """
         if self.units is Units.IN:
             return f"{plain_decimal(length / INCH, 3)} in"
-        return f"{plain_decimal(length, 2)} mm"
+        return f"{plain_decimal(length, 1)} mm"
 
     def size(self, size: Size, times: str = "×") -> str:
         """`400 × 500 mm`."""

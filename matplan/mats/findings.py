@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
-from matplan.lengths import INCH, Box, Printer, Size, Units, plain_decimal
+from matplan.lengths import INCH, Box, Printer, Size, Units
 from matplan.mats.evening import is_print
 from matplan.mats.print_findings import photo_findings, print_findings
 from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, warning
 from matplan.mats.windows import EVEN_SIDED
+from matplan.weights import mass
 
 LIFTING_LIMIT_KG = 23
 """One person, ideal conditions: NIOSH lifting equation (published)."""
@@ -31,7 +32,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """All findings of a solved piece, the piece's own first."""
     yield from _frame_findings(piece, printer)
     yield from _turn_findings(piece, printer)
-    yield from _stack_findings(piece)
+    yield from _stack_findings(piece, printer)
     if piece.web is not None and piece.web < THIN_WEB:
         text = f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(THIN_WEB)} it tears easily"
         yield warning("thin-web", "layer 1", text)
@@ -52,12 +53,10 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         )
         yield warning("blank-not-held", "frame", text)
     if piece.mass + (piece.frame_mass or 0) > LIFTING_LIMIT_KG:
-        mass = plain_decimal(piece.mass + (piece.frame_mass or 0), 1)
-        yield warning(
-            "heavy",
-            "",
-            f"{mass} kg is more than one person should lift ({LIFTING_LIMIT_KG} kg in ideal conditions); take two",
-        )
+        weight = mass(piece.mass + (piece.frame_mass or 0), printer.units, 1)
+        most = mass(Fraction(LIFTING_LIMIT_KG), printer.units, 0)
+        text = f"{weight} is more than one person should lift ({most} in ideal conditions); take two"
+        yield warning("heavy", "", text)
     glazing = piece.ask.glazing
     if glazing is not None and glazing.substance == "acrylic":
         longest = max(piece.blank.width, piece.blank.height)
@@ -65,8 +64,8 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         room = play.width if piece.blank.width >= piece.blank.height else play.height
         if grows > room:
             text = (
-                f"acrylic {printer.length(longest)} long grows by up to {_rough(grows)} mm in a warm, damp room and has "
-                f"{_rough(room)} mm of play; give it more clearance"
+                f"acrylic {printer.length(longest)} long grows by up to {printer.fine(grows)} in a warm, damp room and "
+                f"has {printer.fine(room)} of play; give it more clearance"
             )
             yield warning("movement", "glazing", text)
 
@@ -104,12 +103,12 @@ def _ratio(one: Fraction, other: Fraction) -> Fraction:
     return max(one, other) / max(min(one, other), Fraction(1, 100))
 
 
-def _stack_findings(piece: SolvedPiece) -> Iterator[Finding]:
+def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     stack = piece.stack
     if stack.fits is False and stack.depth is not None:
-        over = _rough(stack.thickness - stack.depth)
+        thick, deep, over = map(printer.fine, (stack.thickness, stack.depth, stack.thickness - stack.depth))
         text = (
-            f"the stack is {_rough(stack.thickness)} mm thick and the rabbet {_rough(stack.depth)} mm deep: {over} mm stand out behind; "
+            f"the stack is {thick} thick and the rabbet {deep} deep: {over} stand out behind; "
             "use a thinner backing, a deeper frame or offset clips"
         )
         yield warning("stack-too-deep", "frame", text)
@@ -144,7 +143,3 @@ def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Find
             "justify, or set prints of like shapes in a row"
         )
         yield warning("covers-more", aperture.name, text)
-
-
-def _rough(value: Fraction) -> str:
-    return plain_decimal(value, 1)

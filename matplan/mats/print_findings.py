@@ -71,7 +71,7 @@ def print_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printe
         )
         yield warning("printer-margin", aperture.name, text)
     if piece.layers and aperture.show is not Show.SHEET and is_iso_216(made.size):
-        yield from _edge_findings(aperture, made)
+        yield from _edge_findings(aperture, made, printer)
     if paper is not None and not piece.blank.holds(made.size):
         sheet, blank = printer.size(made.size), printer.size(piece.blank)
         text = f"the sheet {paper.name}, {sheet}, is larger than the blank of {blank}: trim it after printing"
@@ -83,7 +83,7 @@ def _margins(made: Print) -> tuple[tuple[Fraction, Fraction], ...]:
     return (m.top, u.top), (m.right, u.right), (m.bottom, u.bottom), (m.left, u.left)
 
 
-def _edge_findings(aperture: SolvedAperture, made: Print) -> Iterator[Finding]:
+def _edge_findings(aperture: SolvedAperture, made: Print, printer: Printer) -> Iterator[Finding]:
     """Yield where a sheet that is cut as short as its standard allows would show its edge in the opening."""
     covered = aperture.seen.box.inset_in(aperture.image)
     margins = made.margins
@@ -92,8 +92,8 @@ def _edge_findings(aperture: SolvedAperture, made: Print) -> Iterator[Finding]:
     wide, high = iso_216_tolerance(made.size.width), iso_216_tolerance(made.size.height)
     if across < wide or upright < high:
         text = (
-            f"the sheet goes {plain_decimal(min(across, upright), 1)} mm past the opening; paper of this size may be "
-            f"{plain_decimal(max(wide, high), 1)} mm short (ISO 216), and then an edge shows"
+            f"the sheet goes {printer.fine(min(across, upright))} past the opening; paper of this size may be "
+            f"{printer.fine(max(wide, high))} short (ISO 216), and then an edge shows"
         )
         yield warning("edge-may-show", aperture.name, text)
 

@@ -18,6 +18,7 @@ from matplan.walls.cables import holds, zones
 from matplan.walls.limits import listed, names
 from matplan.walls.lines import middle
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
+from matplan.weights import mass
 
 FLAT_DEG: Final = 10
 """Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of
@@ -42,7 +43,7 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
     yield from _furniture(wall, printer)
-    yield from _hanging(wall)
+    yield from _hanging(wall, printer.units)
     yield from _cables(wall)
     yield from _path(wall, printer)
     yield from _advice(wall)
@@ -152,21 +153,20 @@ def _alike(wall: SolvedWall) -> Iterator[HungFrame]:
             yield hung
 
 
-def _hanging(wall: SolvedWall) -> Iterator[Finding]:
+def _hanging(wall: SolvedWall, units: Units) -> Iterator[Finding]:
     rating = wall.ask.hang.rating
     for hung in _alike(wall):
-        name, mass = hung.frame.piece.name, hung.frame.mass
-        if mass > LIFTING_LIMIT_KG:
+        name, weight = hung.frame.piece.name, hung.frame.mass
+        if weight > LIFTING_LIMIT_KG:
             text = (
-                f'"{name}" weighs {plain_decimal(mass, 1)} kg, more than one person should lift '
-                f"({LIFTING_LIMIT_KG} kg in ideal conditions); hang it by two, from two points of the wall to two "
-                "of the frame"
+                f'"{name}" weighs {mass(weight, units, 1)}, more than one person should lift '
+                f"({mass(Fraction(LIFTING_LIMIT_KG), units, 0)} in ideal conditions); hang it by two, from two points "
+                "of the wall to two of the frame"
             )
             yield _warning("heavy", name, text)
         load = max(hook.load for hook in hung.hooks)
         if rating is not None and load > rating:
-            carried, rated = plain_decimal(load, 2), plain_decimal(rating, 2)
-            text = f'each hook of "{name}" carries {carried} kg and is rated for {rated} kg'
+            text = f'each hook of "{name}" carries {mass(load, units)} and is rated for {mass(rating, units)}'
             yield _warning("rating-exceeded", name, text)
         wire = hung.wire
         if wire is not None and wire.angle_deg < FLAT_DEG and isinstance(wall.ask.hang, ByWire):

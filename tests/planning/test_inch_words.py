@@ -1,0 +1,67 @@
+"""An inch job speaks inches and pounds in all its findings, a metric one millimetres and kilograms."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from matplan.job import parse_job
+from matplan.planning import plan
+
+TEXT = """units = "{units}"
+[glazing.sheet]
+thickness = "30 mm"
+substance = "glass"
+[glazing.clear]
+thickness = "3 mm"
+substance = "acrylic"
+[frame.birch]
+rabbet = "{rabbet} x {rabbet} mm"
+rail = "20 mm"
+depth = "18 mm"
+clearance = "3 mm"
+[[piece]]
+name = "Gull"
+frame = "birch"
+image = "700 x 700 mm"
+glazing = "sheet"
+[[piece]]
+name = "Coil"
+frame = "birch"
+image = "700 x 700 mm"
+glazing = "clear"
+[[piece]]
+name = "Tern"
+frame = "40x50 cm"
+image = "210 x 297 mm"
+overlap = "1 mm"
+paper = "A4"
+[[wall]]
+name = "Hall"
+size = "4000 x 2600 mm"
+pieces = ["Gull"]
+hang = {{ by = "two hooks", in = "100 mm", down = "60 mm", rating = 5 }}
+"""
+
+
+@pytest.mark.parametrize(
+    ("units", "words", "foreign"),
+    [
+        (
+            "in",
+            ("51 lb in ideal", "1.433 in thick", "0.12 in of play", "short (ISO 216)", "rated for 11.02 lb"),
+            "mm|kg",
+        ),
+        ("mm", ("23 kg in ideal", "36.4 mm thick", "has 3 mm of play", "short (ISO 216)", "rated for 5 kg"), "in|lb"),
+    ],
+)
+def test_findings_speak_the_jobs_units(units: str, words: tuple[str, ...], foreign: str) -> None:
+    rabbet = {"mm": "1003", "in": "1001.6"}[units]  # a blank of whole steps with 3 mm of play, less than acrylic grows
+    made = plan(parse_job(TEXT.format(units=units, rabbet=rabbet), Path()))
+    found = [*(piece.findings for piece in made.pieces), *(wall.findings for wall in made.walls)]
+    told = [finding.text for findings in found for finding in findings]
+    for word in words:
+        assert any(word in text for text in told), (word, told)
+    assert not [text for text in told if re.search(rf"\d ({foreign})\b", text)]
