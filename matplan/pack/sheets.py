@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
+from matplan.drawing.sheet import Sheet
 from matplan.faults import PackError, printable
 from matplan.job.names import safe_name
 from matplan.job.records import Job
@@ -13,7 +14,9 @@ from matplan.stock.records import Layout
 
 
 def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) -> tuple[Path, ...]:
-    """One SVG a laid sheet, `<stock>-<N>.svg`, into a folder that is made where it is missing.
+    """Write each laid sheet as `<stock>-<N>.svg`, and the pages of its lists as `<stock>-<N>-2.svg`.
+
+    The folder is made where it is missing.
 
     Raises `PackError` where a file of that name is there already, or the folder cannot be written; then nothing is.
     """
@@ -22,27 +25,23 @@ def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) ->
 
     step = Step.usual(units) if units is Units.IN else Step(Fraction(1, 10))
     job = Job(title=title, file=title, folder=folder, units=units, step=step, currency="")
-    paths = [
-        folder / f"{safe_name(sheet.stock.name, 'sheet')}-{number}.svg" for number, sheet in enumerate(layout.sheets, 1)
-    ]
-    taken = [printable(path.name) for path in paths if path.exists() or path.is_symlink()]
+    drawn: dict[Path, Sheet] = {}
+    for number, sheet in enumerate(layout.sheets, 1):
+        name = f"{safe_name(sheet.stock.name, 'sheet')}-{number}"
+        for page, drawing in enumerate(sheet_layout(job, sheet, number=number, of=len(layout.sheets), title=title), 1):
+            drawn[folder / (f"{name}.svg" if page == 1 else f"{name}-{page}.svg")] = drawing
+    taken = [printable(path.name) for path in drawn if path.exists() or path.is_symlink()]
     if taken:
         raise PackError(
             f"{printable(str(folder))}: holds {', '.join(taken[:5])} already, so nothing is drawn; name another folder"
         )
-    drawn = [
-        svg.render(
-            sheet_layout(job, sheet, material=sheet.stock.name, number=number, of=len(layout.sheets), title=title)
-        )
-        for number, sheet in enumerate(layout.sheets, 1)
-    ]
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for path, content in zip(paths, drawn, strict=True):
+        for path, drawing in drawn.items():
             with path.open("xb") as stream:
-                stream.write(content)
+                stream.write(svg.render(drawing))
     except OSError as error:
         raise PackError(
             f"{printable(str(folder))}: the drawings cannot be written: {error.strerror or error}"
         ) from error
-    return tuple(paths)
+    return tuple(drawn)

@@ -1,7 +1,8 @@
 """The short cautions, each printed where the work is that it is about.
 
 They remind and defer: local codes, the makers' instructions and licensed practice decide. A source stands beside each;
-"common practice" means that several plain articles agree and no single authority could be named.
+"common practice" means that several plain articles agree and no single authority could be named. The first line of a
+kind of work is the one that a drawing carries alone.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
+from matplan.job.records import Material, MaterialKind
 from matplan.lengths import Units
 from matplan.mats.findings import LIFTING_LIMIT_KG
 
@@ -21,53 +23,73 @@ class Work(StrEnum):
     CUTTING = "cutting"
     GLASS = "glass"
     ACRYLIC = "acrylic"
+    HARD_BOARD = "hard board"
+    SAW = "saw"
     HEAVY = "heavy"
     WALL = "wall"
     FIXINGS = "fixings"
+    LADDER = "ladder"
     ADHESIVES = "adhesives"
     PUBLIC = "public places"
     CONSERVATION = "conservation"
 
 
+LADDER_FROM: Final = Fraction(2000)
+"""Hooks above this are out of reach from the floor (common practice)."""
+
 _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.CUTTING: (
-        # common practice in makers' and schools' instructions for craft knives and mat cutters
-        "Keep the free hand out of the blade's path.",
+        # common practice in makers' and schools' instructions for craft knives and mat cutters; blades are sharps
+        "Blades: keep the free hand out of the cutting path; used blades go into a closed box.",
         # common practice
-        "A bevel is one firm pass with a fresh blade; shallow passes are for a knife along a straight-edge.",
+        "Straight-edge on the mat's side of the line, so that a slip lands in the waste; wear eye protection.",
         # common practice
-        "Straight-edge on the mat's side of the line, so that a slip lands in the waste.",
-        # common practice; used blades are sharps
-        "Wear eye protection; used blades go into a closed box.",
+        "Cut a bevel in one firm pass with a fresh blade; shallow passes are for a knife along a straight-edge.",
     ),
     Work.GLASS: (
         # common practice in glaziers' handling instructions
-        "Glass: wear gloves and eye protection, carry sheets on edge.",
+        "Glass: wear gloves and eye protection, carry sheets on edge; let a breaking sheet fall.",
         # common practice
-        "If a sheet breaks or slips, step back and let it fall.",
+        "Score glass once and break it away from you; shards go into a hard box.",
     ),
     Work.ACRYLIC: (
         # common practice: sheet makers' handling notes
         "Acrylic: edges are sharp when freshly cut; leave the film on until the piece is closed.",
+    ),
+    Work.HARD_BOARD: (
+        # common practice in makers' notes on wood-fibre board
+        "Wood-fibre board: wear a dust mask and eye protection, saw under extraction, clamp the sheet.",
+    ),
+    Work.SAW: (
+        # common practice in makers' instructions for mitre saws
+        "Mitre saw: guard in place, work clamped, hands clear of the blade; wear eye protection.",
     ),
     Work.HEAVY: (
         # published: the limit of the revised NIOSH lifting equation, ideal conditions
         "Heavy: above {limit} two people lift, carry and hang it.",
         # published: a conservation training text (two wall points to two frame points, never one, for heavy work)
         "Hang heavy work from two wall points to two points on the frame.",
+        # memory: a factor of about four
+        "Take wire and fixings that are rated for several times the load.",
+        # common practice
+        "Safety hooks where people pass or the ground may shake; nothing that can be lifted off hangs above a bed or cot.",
     ),
     Work.WALL: (
-        # UK prescribed zones for cables (published in secondary sources only)
-        (
-            "Cables run straight up, down and sideways from every fitting and within {zone} of corners and ceiling; "
-            "pipes may be anywhere."
-        ),
         # common practice
-        "Check with a detector before you drill; switch the circuit off where in doubt.",
+        "Before you drill, look for cables and pipes with a detector; they may be anywhere.",
+        # memory: UK, BS 7671, 522.6.202, prescribed zones
+        "Cables usually run straight up, down and sideways from fittings and, in some countries, within {zone} of corners "
+        "and ceiling.",
+        # common practice
+        "Drilling: wear eye protection. Old paint and old boards may hold lead or asbestos; have them tested.",
     ),
     Work.FIXINGS: (
         # common practice: load depends on wall and fixing, and only their maker can state it
-        "Choose fixings by their maker's rating for the wall at hand.",
+        "Choose fixings for the wall at hand (masonry, plasterboard on studs) by their maker's rating.",
+    ),
+    Work.LADDER: (
+        # common practice
+        "Hooks above {reach}: a ladder on firm ground, with someone at its foot; over stairs, scaffolding.",
     ),
     Work.ADHESIVES: (
         # common practice: spray adhesives' safety data sheets ask for it
@@ -83,17 +105,21 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     ),
 }
 
+_FIGURES: Final[dict[bool, dict[str, str]]] = {
+    False: {"limit": f"{LIFTING_LIMIT_KG} kg", "zone": "150 mm", "reach": "2 m"},
+    True: {"limit": "51 lb", "zone": "6 in", "reach": "6 1/2 ft"},
+}
+"""The figures named in cautions, in metric and in inch jobs; 150 mm is 5.9 in, 2 m 6.6 ft."""
+
 
 def cautions(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
-    """Return the cautions of the kinds of work, in the order, each once; figures in the units of the job."""
+    """Return the cautions of the kinds of work, in their order, each once; figures in the units of the job."""
     return tuple(dict.fromkeys(line.format(**_FIGURES[units is Units.IN]) for kind in work for line in _WORDS[kind]))
 
 
-_FIGURES: Final[dict[bool, dict[str, str]]] = {
-    False: {"limit": f"{LIFTING_LIMIT_KG} kg", "zone": "150 mm"},
-    True: {"limit": "51 lb", "zone": "6 in"},
-}
-"""The figures named in cautions, in metric and in inch jobs; 150 mm is 5.9 in."""
+def brief(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
+    """Return the one line of each kind of work that a drawing carries."""
+    return tuple(_WORDS[kind][0].format(**_FIGURES[units is Units.IN]) for kind in dict.fromkeys(work))
 
 
 def is_heavy(mass_kg: Fraction) -> bool:
@@ -101,9 +127,27 @@ def is_heavy(mass_kg: Fraction) -> bool:
     return mass_kg > LIFTING_LIMIT_KG
 
 
+def needs_ladder(height: Fraction) -> bool:
+    """Return whether a hook so high above the floor is out of reach from it."""
+    return height > LADDER_FROM
+
+
 def work_with(substances: Iterable[str]) -> tuple[Work, ...]:
-    """Return the kinds of work that materials of the substances (`glass`, `acrylic` …) bring."""
-    return tuple(dict.fromkeys(_SUBSTANCES[name] for name in substances if name in _SUBSTANCES))
+    """Return the kinds of work that handling materials of those substances (`glass`, `acrylic` …) brings."""
+    found = (_SUBSTANCES.get(name, Work.CUTTING) for name in substances)
+    return tuple(dict.fromkeys(work for work in found if work in (Work.GLASS, Work.ACRYLIC)))
 
 
-_SUBSTANCES: Final = {"glass": Work.GLASS, "acrylic": Work.ACRYLIC}
+def cutting_of(material: Material) -> Work:
+    """Return the work of cutting a sheet of the material: by what it is made of, else by what it is for."""
+    unknown = Work.GLASS if material.kind is MaterialKind.GLAZING else Work.CUTTING
+    return _SUBSTANCES.get(material.substance, unknown)
+
+
+_SUBSTANCES: Final = {
+    "glass": Work.GLASS,
+    "acrylic": Work.ACRYLIC,
+    "wood": Work.HARD_BOARD,
+    "board": Work.CUTTING,
+    "foam": Work.CUTTING,
+}

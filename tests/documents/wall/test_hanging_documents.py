@@ -82,8 +82,8 @@ def test_each_way_of_hanging_has_its_own_words_and_columns(hang: Any, said: str)
 def test_findings_and_cautions_stand_on_the_list() -> None:
     said = " ".join(words(planned()))
     assert "50 lx" in said
-    assert "Check with a detector before you drill" in said
-    assert "Choose fixings by their maker's rating" in said
+    assert "Before you drill, look for cables and pipes with a detector" in said
+    assert "by their maker's rating" in said
     assert "local codes and a licensed installer decide" in said
     assert "two people" not in said
 
