@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from matplan.faults import LookupFault, printable
@@ -28,7 +28,14 @@ def plan_text(plan: Plan) -> str:
     warnings = sum(finding.level == "warning" for findings in found for finding in findings)
     counts = [(len(plan.pieces), "piece"), (count, "frame"), (warnings, "warning")]
     closing = ", ".join(f"{number} {what}" if number == 1 else f"{number} {what}s" for number, what in counts)
-    return "\n\n".join([*blocks, closing])
+    return "\n\n".join([*blocks, "\n".join([closing, *_cost(plan)])])
+
+
+def _cost(plan: Plan) -> Iterator[str]:
+    """Yield the job's cost, if anything has a price."""
+    if plan.costs.total is not None:
+        lacking = ", without what has no price" if plan.costs.unpriced else ""
+        yield f"costs {plan.costs.total:.2f} {plan.job.currency}".rstrip() + lacking
 
 
 def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
@@ -106,7 +113,7 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
     rows = [
         (f"{prefix}image", printer.size(aperture.image.size)),
         (f"{prefix}opening", f"{printer.size(aperture.opening.size)}, {_true_edge(aperture, printer)}"),
-        (f"{prefix}borders", f"{_sides(aperture.visible, printer)} seen; {_sides(aperture.cut, printer)} cut"),
+        (f"{prefix}borders", _borders(aperture, printer)),
     ]
     made = aperture.print
     if made is not None and made.paper is not None:
@@ -135,9 +142,19 @@ def _true_edge(aperture: SolvedAperture, printer: Printer) -> str:
     return "no mat"
 
 
+def _borders(aperture: SolvedAperture, printer: Printer) -> str:
+    """Return what is seen of the borders and how they are cut, with the names of the sides if these differ."""
+    named = "" if _even(aperture.visible) and _even(aperture.cut) else " (top / right / bottom / left)"
+    return f"{_sides(aperture.visible, printer)} seen; {_sides(aperture.cut, printer)} cut{named}"
+
+
+def _even(sides: Sides) -> bool:
+    return sides.top == sides.right == sides.bottom == sides.left
+
+
 def _sides(sides: Sides, printer: Printer) -> str:
     """One figure where all sides are the same, else top, right, bottom, left."""
-    if sides.top == sides.right == sides.bottom == sides.left:
+    if _even(sides):
         return printer.length(sides.top)
     return " / ".join(printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))
 

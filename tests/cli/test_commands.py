@@ -263,3 +263,19 @@ def test_check_names_the_cuts_beyond_the_cutters_reach(tmp_path: Path) -> None:
     assert "bevel cut; beyond the cutter's reach, by hand: 2, 4" in run("check", str(path)).stdout
     path.write_text(text + '[cutter]\nlongest_cut = "600 mm"\n', encoding="utf-8")
     assert "by hand" not in run("check", str(path)).stdout
+
+
+def test_check_names_the_sides_of_uneven_borders_and_ends_with_the_cost(tmp_path: Path) -> None:
+    """Blank 400 × 500; opening 194 × 294 leaves 103 on all sides, 12 wider below 97 and 109; hidden 4.5 on each."""
+    path = tmp_path / "job.toml"
+    text = (
+        'currency = "EUR"\n[frame.birch]\ntakes = "40 x 50 cm"\nprice = 34\n[[piece]]\nname = "Gull"\nframe = "birch"\n'
+        'image = "200 x 300 mm"\nquantity = 2\n'
+    )
+    path.write_text(text, encoding="utf-8")
+    even = run("check", str(path)).stdout
+    assert "98.5 mm seen; 103 mm cut\n" in even
+    assert even.endswith("1 piece, 2 frames, 0 warnings\ncosts 68.00 EUR, without what has no price\n")
+    path.write_text(text + 'weight = "12 mm"\n', encoding="utf-8")
+    uneven = run("check", str(path)).stdout
+    assert "92.5 / 98.5 / 104.5 / 98.5 seen; 97 / 103 / 109 / 103 cut (top / right / bottom / left)" in uneven
