@@ -11,6 +11,7 @@ from fractions import Fraction
 from matplan.catalogue import Quantity, figures
 from matplan.lengths import INCH, Box, Printer, Size, Units
 from matplan.mats.evening import is_print
+from matplan.mats.glass import glass_findings
 from matplan.mats.print_findings import photo_findings, print_findings
 from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, warning
 from matplan.mats.windows import EVEN_SIDED
@@ -31,6 +32,7 @@ DAMP = 60
 def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """All findings of a solved piece, the piece's own first."""
     yield from _frame_findings(piece, printer)
+    yield from glass_findings(piece, printer)
     yield from _turn_findings(piece, printer)
     yield from _stack_findings(piece, printer)
     if piece.web is not None and piece.web < THIN_WEB:
