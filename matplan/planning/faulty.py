@@ -69,5 +69,5 @@ def unplaced(job: Job, pieces: Sequence[SolvedPiece], cutting: Cutting) -> Itera
 
 
 def in_order(faults: Sequence[Fault]) -> tuple[Fault, ...]:
-    """Return the faults by their lines, each once."""
-    return tuple(sorted(dict.fromkeys(faults), key=lambda fault: fault.line or 0))
+    """Return the faults by their files and lines, those of the job's own file first, each once."""
+    return tuple(sorted(dict.fromkeys(faults), key=lambda fault: (fault.file, fault.line or 0)))

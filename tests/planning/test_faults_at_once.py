@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from matplan.faults import JobError
+from matplan.faults import Fault, JobError
 from matplan.planning import Workshop, plan
+from matplan.planning.faulty import in_order
 from matplan.stock import dropouts
 from tests.planning.jobs import HEAD, job, piece
 
@@ -149,3 +150,12 @@ def test_the_command_line_tells_all_at_once(tmp_path: Path, capsys: pytest.Captu
         [":13", "piece[1].frame"],
         [":23", "piece[2].border"],
     ]
+
+
+def test_faults_stand_by_file_and_line_each_once() -> None:
+    own = [Fault(line=line, where="piece[1]", text="wide") for line in (9, None, 2)]
+    other = [Fault(line=line, where="board.fog", text="thin", file="shop.toml") for line in (4, 1)]
+    found = in_order([*other, *own, own[0]])
+    assert [(fault.file, fault.line) for fault in found] == [
+        ("", None), ("", 2), ("", 9), ("shop.toml", 1), ("shop.toml", 4),
+    ]  # fmt: skip
