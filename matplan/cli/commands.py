@@ -111,8 +111,8 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     "--only",
     multiple=True,
     metavar="NAME,...",
-    help="Only these documents (plan, order, print, sheets, cut, template, front, workshop, wall), pieces or walls; "
-    "may repeat.",
+    help="Only these documents (plan, order, print, sheets, bench-card, cut, template, front, workshop, wall), "
+    "pieces or walls; may repeat.",
 )
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
 def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:

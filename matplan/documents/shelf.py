@@ -264,7 +264,7 @@ SHELF: Final = (
         what="a stock sheet or drop-out with its pieces, numbered cuts and fence settings",
     ),
     Document(
-        part="cut",
+        part="bench-card",
         title="bench card",
         over=job,
         module="cutting.bench_card",

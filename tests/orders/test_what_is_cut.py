@@ -19,7 +19,7 @@ from tests.making import WHITE, frame, mm, size, solved, window
     [
         (Cut.BEVEL, None, "191.2 x 291.2 mm"),  # the back, 194 × 294, less 1.4 on each side
         (Cut.STRAIGHT, None, "191.2 x 291.2 mm"),
-        (Cut.REVERSE, None, "188.4 x 288.4 mm"),  # the face is 1.4 smaller on each side: 191.2 − 2.8
+        (Cut.REVERSE, None, "190.4 x 290.4 mm"),  # the back goes to 196 × 296: the face, 193.2 × 293.2, less 2.8
         (Cut.BEVEL, "5 mm", "184 x 284 mm"),
         (Cut.BEVEL, "0 mm", "194 x 294 mm"),
     ],

@@ -242,7 +242,7 @@ def _share(value: object, _: Units) -> Fraction:
     return share
 
 
-_SIGN = re.compile(r"^\s*[-+−]|[x×*]\s*[-+−]|[-+−]\s*[x×*]|[x×*].*[-+−]\s*$")
+_SIGN = re.compile(r"^\s*[-+−]|[x×*]\s*[-+−]|[-+−]\s*[x×*]|[x×*].*[-+−]\s*[^\d\s]*\s*$")
 
 
 def is_signed(text: str) -> bool:

@@ -114,8 +114,8 @@ def test_full_size_templates_are_listed_with_their_file_and_not_bound() -> None:
     plan = planned(*(replace(one, apertures=(replace(one.apertures[0], photo=None),)) for one in plan.job.pieces))
     files = dict(pack_files(plan, choice(plan.job, None)))
     reading = read_pdf(files["workshop.pdf"])
-    assert "template/piece-0.pdf" in files
-    assert any("template/piece-0.pdf" in text.text for text in reading.pages[0].texts)
+    assert "template/piece 0.pdf" in files
+    assert any("template/piece 0.pdf" in text.text for text in reading.pages[0].texts)
     assert not [title for _, title, _ in reading.bookmarks if "template" in title]
 
 
