@@ -41,19 +41,21 @@ def no_tick(_done: int, _total: int) -> None:
 
 
 KEPT: Final = 4096
-"""Answers of each stage that a workshop keeps."""
+"""Pieces and photos that a workshop keeps; a solved piece takes about 20 kB."""
+KEPT_SEARCHES: Final = 256
+"""Layouts of a material, racks of sticks, walls and clusters that it keeps, of each so many."""
 
 
 class Workshop:
-    """Reads, solves, cuts and hangs, and keeps at most `keep` answers of each stage."""
+    """Reads, solves, cuts and hangs; keeps at most `keep` pieces and photos, and `searches` answers of other stages."""
 
-    def __init__(self, *, keep: int = KEPT) -> None:
+    def __init__(self, *, keep: int = KEPT, searches: int = KEPT_SEARCHES) -> None:
         self._headers = lru_cache(keep)(_header)
         self._solved = lru_cache(keep)(_solved)
-        self._laid = lru_cache(keep)(_laid)
-        self._sawn = lru_cache(keep)(_sawn)
-        self._clustered = lru_cache(keep)(_clustered)
-        self._hung = lru_cache(keep)(self._hang)
+        self._laid = lru_cache(searches)(_laid)
+        self._sawn = lru_cache(searches)(_sawn)
+        self._clustered = lru_cache(searches)(_clustered)
+        self._hung = lru_cache(searches)(self._hang)
 
     def read(self, path: str | Path) -> Reading:
         """Return what can be read of a job file, and its faults; see `parse`."""
