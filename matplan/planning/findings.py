@@ -14,6 +14,7 @@ from matplan.walls.limits import listed
 
 def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     """Yield all findings of a job as a whole."""
+    yield from _slips_of_the_unit(job)
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
     yield from _without_selling_price(job, costs)
@@ -36,6 +37,12 @@ def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:
             where=names[0] if len(names) == 1 else "",
             text=text,
         )
+
+
+def _slips_of_the_unit(job: Job) -> Iterator[Finding]:
+    """Yield the sizes that look like another unit's."""
+    for slip in job.slips:
+        yield Finding(level=Level.WARNING, code="unit-slip", where=slip.where, text=slip.text)
 
 
 def _hung_nowhere(job: Job) -> Iterator[Finding]:

@@ -101,13 +101,13 @@ class Workshop:
         of many frames and a full search for sheets take seconds. `tick` is that of `stock`.
         """
         faults: list[Fault] = []
+        read: tuple[Fault, ...] = ()
         if isinstance(job, Reading):
-            faults += job.faults
-            job = job.job
+            read, job = job.faults, job.job
         solved = dict(self._every_piece(job, faults))
         walls = tuple(self._every_wall(job, solved, faults))
         pieces = tuple(solved.values())
-        _refuse(job, (*faults, *too_large(job, pieces)))
+        _refuse(job, (*faults, *too_large(job, pieces)), read)
         stock = self.stock(job, pieces, tick)
         own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks)
         order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
@@ -177,9 +177,10 @@ def plan(job: Job) -> Plan:
     return Workshop().plan(job)
 
 
-def _refuse(job: Job, faults: Sequence[Fault]) -> None:
-    if faults:
-        raise JobError(in_order(faults), file=job.file)
+def _refuse(job: Job, faults: Sequence[Fault], read: Sequence[Fault] = ()) -> None:
+    """Raise `JobError` where there is a fault; those that were found while reading are `read`."""
+    if faults or read:
+        raise JobError(in_order((*read, *job.asking(in_order(faults)))), file=job.file)
 
 
 def _ways(job: Job) -> dict[str, Hang]:

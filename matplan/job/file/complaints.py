@@ -13,14 +13,19 @@ class Faults:
         self.lines = lines
         self._found: list[Fault] = []
         self._touched: set[Place] = set()
+        self.sized: set[Fault] = set()
+        """Those about a size, which a slip of the unit may explain."""
 
     def __bool__(self) -> bool:
         return bool(self._found)
 
-    def add(self, place: Place, text: str, *, line_of: Place | None = None) -> None:
+    def add(self, place: Place, text: str, *, line_of: Place | None = None, sized: bool = False) -> None:
         """Take up one thing wrong at a place; its line is the line of `line_of` where another place says it better."""
         line = self.lines.of(place if line_of is None else line_of)
-        self._found.append(Fault(line=line, where=place_text(place), text=text))
+        fault = Fault(line=line, where=place_text(place), text=text)
+        self._found.append(fault)
+        if sized:
+            self.sized.add(fault)
         self.touch(place)
 
     def touch(self, place: Place) -> None:

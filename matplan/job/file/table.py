@@ -156,6 +156,8 @@ class Reader:
     faults: Faults
     find: Callable[[str, str], Any] = _unknown
     makers: Mapping[type, Maker] = field(default_factory=dict)
+    slips: list[tuple[Place, str]] = field(default_factory=list)
+    """Sizes that look like another unit's: each place with its question."""
 
     def shown(self, length: Any) -> str:
         """Return a length as messages print it."""
@@ -272,9 +274,12 @@ class Opened[T]:
         """Whether no fault stands in the table so far."""
         return not self.reader.faults.touches(self.place)
 
-    def wrong(self, *within: str | int, text: str, line_of: Place | None = None) -> None:
-        """Take up what is wrong with a key or what stands in it; with the whole table where none is named."""
-        self.reader.faults.add((*self.place, *within), text, line_of=line_of)
+    def wrong(self, *within: str | int, text: str, line_of: Place | None = None, sized: bool = False) -> None:
+        """Take up what is wrong with a key or what stands in it; with the whole table where none is named.
+
+        `sized`: it is about a size, so that a slip of the unit may explain it.
+        """
+        self.reader.faults.add((*self.place, *within), text, line_of=line_of, sized=sized)
 
 
 # --- kinds of value  ------------------------------------------------------------------------------------------

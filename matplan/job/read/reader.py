@@ -7,8 +7,10 @@ from dataclasses import MISSING, replace
 from pathlib import Path
 from typing import Any
 
+from matplan.faults import Fault
 from matplan.job.file.complaints import Faults
 from matplan.job.file.document import Document, read_text
+from matplan.job.file.lines import place_text
 from matplan.job.file.table import LISTS, Opened, Reader, check_names
 from matplan.job.file.wrong import got
 from matplan.job.names import file_names
@@ -16,7 +18,7 @@ from matplan.job.read.photos import Header, Photos
 from matplan.job.read.pieces import read_piece
 from matplan.job.read.supplies import MAKERS, Supplies
 from matplan.job.read.walls import read_wall
-from matplan.job.records import Job, Piece, Reading, Wall
+from matplan.job.records import Job, Piece, Reading, Slip, Wall
 from matplan.lengths import Units
 
 
@@ -76,11 +78,26 @@ def parse_reading(
         folder=folder,
         pieces=tuple(filter(None, sound)),
         walls=tuple(_whole_walls(filter(None, walls), sound)),
+        slips=() if job.faulty("units") else tuple(_slips(reader)),
         **supplies.own(),
     )
     if job.faulty("units", "step", "cutter") and trusted:  # found while the rest was read
         read = replace(read, pieces=(), walls=())
-    return Reading(job=read, faults=faults.in_order())
+    return Reading(job=read, faults=tuple(_asking(read, faults)))
+
+
+def _asking(job: Job, faults: Faults) -> Iterator[Fault]:
+    """Yield every fault; those about a size that a slip of the unit may explain ask for it."""
+    for fault in faults.in_order():
+        yield from job.asking((fault,)) if fault in faults.sized else (fault,)
+
+
+def _slips(reader: Reader) -> Iterator[Slip]:
+    """Yield the sizes that look like another unit's, each once."""
+    for place, text in dict.fromkeys(reader.slips):
+        if not reader.faults.touches(place):
+            table = place_text(place[:2])
+            yield Slip(where=place_text(place), table=table, line=reader.faults.lines.of(place), text=text)
 
 
 def _tables[T](job: Opened[Job], key: str, record: type[T]) -> Iterator[Opened[T]]:

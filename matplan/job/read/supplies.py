@@ -174,7 +174,7 @@ def _make_paper(table: Opened[Paper]) -> Paper:
             text = (
                 f"{sides} take {shown(taken)} of the paper's {shown(whole)}, so nothing is left to print on; write less"
             )
-            table.wrong("printer_margin", text=text)
+            table.wrong("printer_margin", text=text, sized=True)
             break
     return paper
 
@@ -208,7 +208,11 @@ def _make_material(table: Opened[Material]) -> Material:
 def _make_sheet(table: Opened[StockSheet]) -> StockSheet:
     sheet = table.make(written=table.table.get("size"))
     if 2 * sheet.trim >= min(sheet.size.width, sheet.size.height):
-        table.wrong("trim", text=f"leaves nothing of the sheet ({sheet.written}); write less")
+        table.wrong(
+            "trim",
+            text=f"{table.reader.shown(sheet.trim)} on each edge leaves nothing of the sheet ({sheet.written}); write less",
+            sized=True,
+        )
     return sheet
 
 
@@ -221,7 +225,7 @@ def _make_frame(table: Opened[Frame]) -> Frame:
     if not table.sound:
         return frame
     for key, text in _faults_of_frame(frame, table):
-        table.wrong(key, text=text)
+        table.wrong(key, text=text, sized=True)
         break
     return frame
 

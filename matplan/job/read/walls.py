@@ -48,7 +48,7 @@ class _WallReader:
         eye = table.value("eye")
         if size and table.says("eye") and not table.faulty("eye") and eye > size.height:
             text = f"got {self.shown(eye)}, which is above the wall, {self.shown(size.height)} high; write less"
-            table.wrong("eye", text=text)
+            table.wrong("eye", text=text, sized=True)
         try:
             wall = table.make(
                 name=name,
@@ -101,7 +101,7 @@ class _WallReader:
                     f"got {self.shown(end)}, which is outside the wall, {self.shown(most)} {below}; {high} counts from"
                     f" the {edge}"
                 )
-                asked.wrong(high, text=text)
+                asked.wrong(high, text=text, sized=True)
             elif start >= end:
                 text = (
                     f"{low} ({self.shown(start)}) is not below {high} ({self.shown(end)}), so nothing can hang between;"
@@ -127,7 +127,7 @@ class _WallReader:
         elif any(height > size.height for _, height in outline):
             text = f"the top edge lies above the wall, which is {self.shown(size.height)} high; write less"
         if text:
-            self.table.wrong("outline", text=text)
+            self.table.wrong("outline", text=text, sized=True)
         return outline
 
     # --- what hangs --------------------------------------------------------------------------------------------------

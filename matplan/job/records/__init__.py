@@ -6,7 +6,7 @@ the records in, the solver takes them. They know no lines and no files' contents
 
 from __future__ import annotations
 
-from matplan.job.records.job import Job, Reading
+from matplan.job.records.job import Job, Reading, Slip
 from matplan.job.records.piece import ApertureAsk, BorderAsk, ImageAsk, LayerAsk, Photo, Piece, Window
 from matplan.job.records.supplies import Cutter, Frame, Material, Paper, Rates, Stick, StockSheet
 from matplan.job.records.walls import (
@@ -71,6 +71,7 @@ __all__ = [
     "RowAlign",
     "Shape",
     "Show",
+    "Slip",
     "Stick",
     "StockSheet",
     "Substance",

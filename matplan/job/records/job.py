@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
 from matplan.faults import Fault, JobError
+from matplan.job.file.lines import place_text
 from matplan.job.file.table import ListOf, NamesOf, TableOf, key
 from matplan.job.file.written import LENGTH, NAME, STEP, TEXT, chosen
 from matplan.job.records.piece import Piece
@@ -15,6 +17,18 @@ from matplan.job.records.walls import Wall
 from matplan.lengths import Printer, Step, Units
 
 _PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), NAME)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """A size that looks like another unit's, and the question that it asks."""
+
+    where: str
+    """Its place in the job file."""
+    table: str
+    """The place of the table that it stands in: a piece, a frame, a wall …"""
+    line: int | None
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +55,22 @@ class Job:
     dropout_trim: Fraction | None = key(
         LENGTH, "What is taken off each side of every drop-out. Default: its board's thickness.", None
     )
+
+    slips: tuple[Slip, ...] = ()
+
+    def asking(self, faults: Iterable[Fault]) -> Iterator[Fault]:
+        """Yield the faults; one that a slip of the unit may explain asks for it, the first of each slip."""
+        told: set[Slip] = set()
+        for fault in faults:
+            tables = {fault.where.split(".")[0], ".".join(fault.where.split(".")[:2])}
+            for piece in self.pieces:
+                if piece.place in tables:
+                    tables |= {place_text(("frame", piece.frame.name))}
+                    tables |= {place_text(("paper", ask.paper.name)) for ask in piece.apertures if ask.paper}
+            found = [slip for slip in self.slips if slip.table in tables and slip not in told]
+            told.update(found)
+            asked = (slip.text if slip.where == fault.where else f"{slip.where}: {slip.text}" for slip in found)
+            yield replace(fault, text="; ".join((fault.text, *asked)))
 
     @property
     def materials(self) -> tuple[Material, ...]:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, ClassVar
 
 from matplan.job.file.lines import Place
+from matplan.job.file.slips import BORDERS, PICTURES, Usual
 from matplan.job.file.table import ListOf, Named, Opened, Reader, Schema, TableOf, Tables, Told, key
 from matplan.job.file.written import (
     ASPECT,
@@ -106,7 +107,7 @@ class Window:
     aspect: tuple[Fraction, Fraction] | None = key(
         ASPECT, "Width to height, where no photo tells, or what the photo is cropped to.", None
     )
-    image: ImageAsk | None = key(_Image(), "The printed image's size: both sides or one.", None)
+    image: ImageAsk | None = key(Usual(_Image(), PICTURES), "The printed image's size: both sides or one.", None)
     show: Show = key(
         chosen(Show),
         "image: the mat covers the image's edge; margin: white paper is left round it; sheet: floated, the whole sheet"
@@ -164,7 +165,8 @@ class Piece:
     """The lines of its keys (`border`, `aperture[2]`)."""
     quantity: int = key(counted(1, MOST_COPIES), "How many are made.", 1)
     frame: Frame = key(
-        Named("frame", NAME), "A [frame] name, a frame of the tables or a size. Left out: made to measure."
+        Usual(Named("frame", NAME), PICTURES, small=1),
+        "A [frame] name, a frame of the tables or a size. Left out: made to measure.",
     )
     turn: bool = key(FLAG, "Whether the frame is used turned by a quarter.", False)
     apertures: tuple[ApertureAsk, ...] = key(
@@ -185,7 +187,7 @@ class Piece:
     )
     row_align: RowAlign = key(chosen(RowAlign), "How the openings of a row line up.", RowAlign.CENTRE)
     justify: bool = key(FLAG, "Whether each row gets one height and every row the same width.", False)
-    border: BorderAsk | None = key(SIDES, "The least border that the eye shall see.", None)
+    border: BorderAsk | None = key(Usual(SIDES, BORDERS), "The least border that the eye shall see.", None)
     border_to: BorderTo = key(chosen(BorderTo), "Where a border ends.", BorderTo.OPENING)
     border_at: BorderAt = key(
         chosen(BorderAt), "Where a border begins: at the sight edge or the blank's.", BorderAt.VISIBLE

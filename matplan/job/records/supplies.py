@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import USUAL_PPI
+from matplan.job.file.slips import PICTURES, SHEETS, THICKNESSES, Usual
 from matplan.job.file.table import ListOf, TableOf, Then, key
 from matplan.job.file.written import (
     COLOUR,
@@ -37,7 +38,7 @@ class StockSheet:
 
     written: str
     """The size as the job wrote it, the sheet's name in lists."""
-    size: Size = key(SIZE, "The sheet's size.", needs='size = "32x40 in"')
+    size: Size = key(Usual(SIZE, SHEETS, small=1), "The sheet's size.", needs='size = "32x40 in"')
     price: Decimal | None = key(MONEY, "What one costs.", None)
     have: int = key(counted(0, 1_000_000), "How many are in the shop: used first, at no cost.", 0)
     trim: Fraction = key(LENGTH, "Taken off all four edges before the first cut.", _NOTHING)
@@ -49,7 +50,7 @@ class Material:
 
     kind: MaterialKind
     name: str
-    thickness: Fraction = key(SOME_LENGTH, "Its thickness as measured.")
+    thickness: Fraction = key(Usual(SOME_LENGTH, THICKNESSES), "Its thickness as measured.")
     density: Fraction | None = key(DENSITY, "In kg/m³.", None)
     colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name like warm white.", None)
     ply: int | None = key(
@@ -79,7 +80,7 @@ class Paper:
     """A sheet that the printer takes, upright as its size says."""
 
     name: str
-    size: Size = key(SIZE, "A size or a name from the tables.", needs='size = "A4"')
+    size: Size = key(Usual(SIZE, PICTURES, small=1), "A size or a name from the tables.", needs='size = "A4"')
     printer_margin: Sides = key(
         Then(SIDES, lambda asked: asked.sides),
         "What the printer cannot reach; 0 prints borderless. Where it is not said, the usual is said to be assumed.",
@@ -122,8 +123,12 @@ class Frame:
 
     name: str
     """"" for a piece without a frame, which is made to measure."""
-    takes: Size | None = key(SIZE, "The sheet that a ready-made frame is sold for: the blank is that size.", None)
-    rabbet: Size | None = key(SIZE, "The measured rabbet opening: the blank is that minus the clearance.", None)
+    takes: Size | None = key(
+        Usual(SIZE, PICTURES, small=1), "The sheet that a ready-made frame is sold for: the blank is that size.", None
+    )
+    rabbet: Size | None = key(
+        Usual(SIZE, PICTURES, small=1), "The measured rabbet opening: the blank is that minus the clearance.", None
+    )
     clearance: Fraction = key(LENGTH, "The blank's whole play, in width and in height.", unsaid="3 mm", inches="1/8 in")
     """Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8 in is habit."""
     lip: Fraction = key(LENGTH, "How far the rabbet covers the blank on each side.", unsaid="6 mm", inches="1/4 in")

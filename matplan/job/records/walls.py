@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 
+from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, ListOf, NamesOf, OneOf, TableOf, key
 from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
 from matplan.job.records.piece import MOST_COPIES
@@ -116,8 +117,10 @@ class Wall:
     file: str
     line: int | None = field(default=None, compare=False)
     place: str = field(default="", compare=False)
-    size: Size = key(SIZE, "Its width and height.", needs='size = "3600 x 2400 mm"')
-    eye: Fraction = key(SOME_LENGTH, "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in")
+    size: Size = key(Usual(SIZE, WALLS), "Its width and height.", needs='size = "3600 x 2400 mm"')
+    eye: Fraction = key(
+        Usual(SOME_LENGTH, CENTRE_LINES), "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in"
+    )
     gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
     arrange: Arrange = key(chosen(Arrange), "How the frames are lined up.", Arrange.CENTRE_LINE)
     zone: Zone = key(TableOf(Zone), "Where frames may hang. Default: the whole wall.")
