@@ -130,7 +130,7 @@ def test_make_writes_nothing_for_a_job_with_an_error(job: Path, tmp_path: Path) 
 def test_make_only_what_is_named(job: Path, tmp_path: Path) -> None:
     assert run("make", job, "--out", tmp_path / "pack", "--only", "cut,Gull").returncode == 0
     names = sorted(p.name for p in (tmp_path / "pack").rglob("*.*"))
-    assert names == ["bench-card.svg", "gull-layer1.svg", "pack.json", "plan.json"]
+    assert names == ["gull-layer1.svg", "pack.json", "plan.json"]
     refused = run("make", job, "--out", tmp_path / "other", "--only", "cuts")
     assert refused.returncode == 2
     assert "the documents are plan, order" in refused.stderr.replace("\n", " ")
