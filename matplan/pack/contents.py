@@ -53,6 +53,7 @@ class Contents:
         walls = tuple(wall for wall in plan.walls if wall.ask.file in chosen.walls)
         self.folio = Folio(job=plan.job, pieces=pieces, walls=walls, plan=plan, album=Album(), bound=self._bound)
         self._subjects = {document: tuple(document.over(self.folio)) for document in SHELF if self._wanted(document)}
+        self._taken = frozenset(document.file(s) for document, subjects in self._subjects.items() for s in subjects)
         self.folio = replace(self.folio, pictures=pictures(self))
 
     def _wanted(self, document: Document) -> bool:
@@ -87,7 +88,7 @@ class Contents:
                 drawn = self._draw(document, subject)
                 if drawn:
                     self._written.add((id(document), id(subject)))
-                    yield from files_of(document, subject, drawn)
+                    yield from files_of(document, subject, drawn, self._taken)
                 tick()
 
     def _draw(self, document: Document, subject: Subject) -> Any:
@@ -126,12 +127,20 @@ def _is_bound(document: Document) -> bool:
     return document.forms != (Form.FULL_SIZE,)
 
 
-def files_of(document: Document, subject: Subject, drawn: Any) -> Iterator[tuple[str, Content]]:
-    """Yield the files of a drawn document, each with its name in the pack."""
+def files_of(
+    document: Document, subject: Subject, drawn: Any, taken: Collection[str] = ()
+) -> Iterator[tuple[str, Content]]:
+    """Yield the files of a drawn document, each with its name in the pack.
+
+    A further sheet's file never has a name that is `taken` by a document's first one.
+    """
     title = f"{subject.about}: {document.heading(subject)}" if subject.about else document.heading(subject)
     for form in document.forms:
         for behind, content in BACK_ENDS[form](title, drawn):
-            yield f"{document.file(subject)}{behind}.{form.ending}", content
+            file = document.file(subject)
+            while behind and f"{file}{behind}" in taken:
+                file += "-sheet"
+            yield f"{file}{behind}.{form.ending}", content
 
 
 def picture_sizes(folio: Folio, parts: Collection[str] | None = None) -> dict[str, dict[str, tuple[float, float]]]:

@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import matplan
-from matplan.documents.prints.gang_sheet import gang_sheet
+from matplan.documents.prints.gang_sheet import gang_sheets
 from matplan.documents.prints.shared_pages import gang_page
 from matplan.drawing import clashes, svg
 from matplan.faults import JobError
@@ -166,8 +166,9 @@ def test_the_drawing_shows_each_print_at_its_place() -> None:
     found = gangs(plan.pieces)
     assert found
     for gang in found:
-        sheet = gang_sheet(plan.job, gang, {}, {})
-        assert clashes.check(sheet) == ()
+        sheets = gang_sheets(plan.job, gang, {}, {})
+        assert not [clash for sheet in sheets for clash in clashes.check(sheet)]
+        sheet = sheets[0]
         reading = read_svg(svg.render(sheet))
         scale, origin = scale_of(reading), origin_of(reading, "paper")
         images = [part for part in reading.named("image") if isinstance(part, Shape)]
@@ -181,21 +182,33 @@ def test_the_drawing_shows_each_print_at_its_place() -> None:
 def test_the_list_names_what_lies_on_it() -> None:
     plan = planned(prints("130 x 180", name="Gull", quantity=4))
     (gang,) = gangs(plan.pieces)
-    reading = read_svg(svg.render(gang_sheet(plan.job, gang, {}, {})))
+    (sheet,) = gang_sheets(plan.job, gang, {}, {})
+    reading = read_svg(svg.render(sheet))
     assert reading.says(
-        "Print this sheet 2 times instead of 4 sheets with one print each; paper fed 210 × 297 mm, at 100 %."
+        "Print this sheet 2 times instead of 4 sheets with one print each; paper 210 × 297 mm, portrait, at 100 %."
     )
-    for text in ("Gull", "130 × 180 mm", "16.5 mm", "150.5 mm", "turned", "they lie 4 mm apart at least"):
+    for text in ("Gull", "130 × 180 mm", "16.5 mm", "150.5 mm", "turned a quarter", "they lie 4 mm apart at least"):
         assert reading.says(text)
     assert not reading.says(".pdf")  # without photos there is none
 
 
-def test_many_that_are_alike_are_counted() -> None:
-    plan = planned(prints("40 x 40", name="Gull", quantity=40))
+@pytest.mark.parametrize(("image", "quantity", "many"), [("40 x 40", 40, 24), ("20 x 20", 90, 90)])
+def test_every_print_has_a_number_on_the_drawing_and_its_place_in_the_list(
+    image: str, quantity: int, many: int
+) -> None:
+    plan = planned(prints(image, name="Gull", quantity=quantity))
     gang = gangs(plan.pieces)[0]
-    reading = read_svg(svg.render(gang_sheet(plan.job, gang, {}, {})))
-    assert reading.says(f"{len(gang.prints)} ×")
-    assert len(reading.named("print-letter")) == len(gang.prints) == 24  # 4 columns of 44 mm, 6 rows
+    assert len(gang.prints) == many  # columns and rows of prints 4 mm apart within the printer's 5 mm
+    sheets = gang_sheets(plan.job, gang, {}, {})
+    assert len(sheets) > 1  # the list has sheets of its own
+    assert not [clash for sheet in sheets for clash in clashes.check(sheet)]
+    drawn = [t.text for t in sheets[0].texts() if "print-number" in t.classes]
+    assert drawn == [str(number) for number in range(1, many + 1)]
+    listed = [text.text for sheet in sheets[1:] for text in sheet.texts()]
+    assert all(listed.count(number) == 1 for number in drawn)
+    for lying in gang.prints:
+        assert plan.job.printer.length(lying.image.x) in listed
+        assert plan.job.printer.length(lying.image.y) in listed
 
 
 # --- the photos in place ----------------------------------------------------------------------------------------------
