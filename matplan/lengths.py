@@ -359,6 +359,10 @@ class Printer:
             return f"{plain_decimal(length / INCH, 3)} in"
         return f"{plain_decimal(length, 1)} mm"
 
+    def exact_size(self, size: Size) -> str:
+        """Return both sides without rounding them to a step, with the unit: `190.5 × 280 mm`."""
+        return f"{self.exact(size.width)} × {self.exact(size.height, unit=True)}"
+
     def size(self, size: Size, times: str = "×") -> str:
         """`400 × 500 mm`."""
         width, unit = self._split(size.width)

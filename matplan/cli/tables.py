@@ -69,7 +69,7 @@ def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
 
 def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:
     """Return the numbers of the cuts that the cutter's guide or track does not reach, "" if it reaches all."""
-    if piece.ready_cut is not None or (cutter.widest_border is None and cutter.longest_cut is None):
+    if piece.comes_cut or (cutter.widest_border is None and cutter.longest_cut is None):
         return ""
     from matplan.mats.gauge import By, gauge_cuts
 

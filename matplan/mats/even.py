@@ -42,10 +42,11 @@ def even_borders(task: Task, windows: Windows, blank: Size) -> Windows:
     """Return the windows so that equal borders in the blank are whole steps, if the piece asks for that (`even`).
 
     An opening that covers its image becomes smaller, any other larger, so that no overlap, reveal or gap is less than
-    asked for. No border becomes less: the side without the odd step stays as it is. Where no opening can move the
-    windows stay as they are.
+    asked for. An opening that is given does not move. No border becomes less: the side without the odd step stays as it
+    is. Where no opening can move the windows stay as they are.
     """
-    if not task.piece.even or not task.piece.mat or windows.standard is not None:
+    given = windows.standard is not None or any(ask.opening is not None for ask in task.piece.apertures)
+    if not task.piece.even or not task.piece.mat or given:
         return windows
     equal = equal_borders(task.piece)
     odd: list[Axis] = [axis for axis in equal if equal[axis] and _is_odd(task, windows, blank, axis)]

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
+from matplan.job.records import MatSupply, Shape
 from matplan.lengths import INCH, Box, Printer, Size, Units
 from matplan.mats.evening import is_print
 from matplan.mats.glass import glass_findings
 from matplan.mats.print_findings import photo_findings, print_findings
-from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, warning
+from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, note, warning
 from matplan.mats.windows import EVEN_SIDED
 from matplan.weights import mass
 
@@ -42,6 +43,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         yield from photo_findings(aperture, piece.ask.viewing_distance, printer)
         yield from print_findings(piece, aperture, printer)
         yield from _border_findings(piece, aperture, printer)
+        yield from _step_findings(piece, aperture, printer)
         if piece.ask.justify:
             yield from _cover_findings(aperture, printer)
 
@@ -129,6 +131,19 @@ def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Prin
             "twice the face looks right (common practice)"
         )
         yield warning("narrow-border", aperture.name, text)
+
+
+def _step_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
+    """Yield where an opening that is given is none that is cut here."""
+    given, seen = aperture.ask.opening, aperture.seen.box.size
+    if given is None or piece.ask.mat_supply is not MatSupply.SHEETS or aperture.ask.shape is Shape.POLYGON:
+        return
+    if given != seen:
+        text = (
+            f"the opening of {printer.exact_size(given)} is cut on steps of {printer.length(printer.step.size)}: "
+            f"{printer.exact_size(seen)} are seen"
+        )
+        yield note("opening-to-step", aperture.name, text)
 
 
 def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from matplan.job.records import ApertureAsk, Show
+from matplan.job.records import ApertureAsk, MatSupply, Show
 from matplan.lengths import ZERO, Size
 from matplan.mats.blank import rule_for
 from matplan.mats.block import Scaled, arranged, largest_factor
@@ -13,13 +13,16 @@ from matplan.mats.evening import justified_windows
 from matplan.mats.explained_windows import explain_block, explain_factor
 from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.weighting import least_borders
-from matplan.mats.windows import Unsolvable, asked_image, aspect, opening_size
+from matplan.mats.windows import Unsolvable, asked_image, aspect, given_opening, opening_size, shown_in
 from matplan.sums import Sums, length
 
 
 def asked_images(task: Task) -> tuple[Size, ...] | None:
-    """The images' sizes where they were asked for, of all windows or of none; a caption window always has one."""
-    sizes = [asked_image(ask, task.sums_of(ask)) for ask in task.piece.apertures]
+    """Return the images where they, or the openings, were asked for: of all windows or of none.
+
+    A caption window always has one.
+    """
+    sizes = [_asked(task, ask) for ask in task.piece.apertures]
     asked = [size for size, ask in zip(sizes, task.piece.apertures, strict=True) if ask.text is None or not task.many]
     if any(size is None for size in asked):
         if any(size is not None for size in asked):
@@ -30,12 +33,28 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
     return tuple(size for size in sizes if size is not None)
 
 
+def _asked(task: Task, ask: ApertureAsk) -> Size | None:
+    sums = task.sums_of(ask)
+    if ask.opening is None:
+        return asked_image(ask, sums)
+    return shown_in(ask, _given(task, ask), sums, task.inset)
+
+
+def _given(task: Task, ask: ApertureAsk, sums: Sums | None = None) -> Size:
+    """Return the opening that is given: as measured, but a mat that is cut here is cut on steps."""
+    step = task.step if task.piece.mat_supply is MatSupply.SHEETS else None
+    return given_opening(ask, step, task.sums_of(ask) if sums is None else sums, task.inset)
+
+
 def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
-    """The clear opening; without a mat the image itself."""
+    """Return the clear opening; without a mat the image itself."""
+    if ask.opening is not None:
+        return _given(task, ask, Sums())
     return opening_size(ask, image, task.step, task.sums_of(ask), task.inset) if task.piece.mat else image
 
 
 def windows_of(task: Task, images: Sequence[Size]) -> Windows:
+    """Return the images with their openings in one block."""
     piece = task.piece
     if piece.justify and task.many:
         return justified_windows(task, images)
@@ -47,13 +66,13 @@ def windows_of(task: Task, images: Sequence[Size]) -> Windows:
 
 
 def filling(task: Task, blank: Size) -> Windows:
-    """Without a mat and with a frame alone the image fills the sheet."""
+    """Return the window of a frame alone, without a mat: the image fills the sheet."""
     block = arranged([blank], task.piece.rows, ZERO, task.piece.row_align, task.step)
     return Windows(images=(blank,), block=block, front=ZERO)
 
 
 def fitted(task: Task, blank: Size, strip: Size) -> Windows:
-    """The largest images whose openings leave the least borders: one factor scales the block."""
+    """Return the largest images whose openings leave the least borders: one factor scales the block."""
     border = task.piece.border
     if border is None:
         raise Unsolvable("border", "no border is asked for")
@@ -85,7 +104,10 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
 
 
 def _scaled(task: Task, room: Size) -> Windows:
-    """The block scaled into `room` by one factor; where openings snap upwards the room is tightened until they fit."""
+    """Return the block scaled into `room` by one factor.
+
+    Where openings snap upwards the room is tightened until they fit.
+    """
     piece, target = task.piece, room
     windows = [_scalable(task, ask) for ask in piece.apertures]
     for _ in range(2 * len(windows) + 2):
@@ -108,7 +130,7 @@ def _scaled(task: Task, room: Size) -> Windows:
 
 
 def _quietly(task: Task, images: Sequence[Size]) -> Windows:
-    """The windows of a trial, without its sums."""
+    """Return the windows of a trial, without its sums."""
     kept = len(task.sums.found)
     made = windows_of(task, images)
     del task.sums.found[kept:]
@@ -116,7 +138,7 @@ def _quietly(task: Task, images: Sequence[Size]) -> Windows:
 
 
 def _scalable(task: Task, ask: ApertureAsk) -> Scaled:
-    """How the opening grows with the image: its aspect as the image of factor 1, as high as 1 mm."""
+    """Return how the opening grows with the image: its aspect as the image of factor 1, as high as 1 mm."""
     if ask.text is not None and task.many:
         size = asked_image(ask, Sums())
         return Scaled(image=NO_STRIP, fixed=(size or NO_STRIP).grown(task.edge(ask)))
@@ -147,7 +169,7 @@ def _images_at(task: Task, factor: Fraction | None, windows: Sequence[Scaled], r
 
 
 def largest_on_paper(ask: ApertureAsk) -> Size:
-    """A floated sheet's image: the largest of its aspect within what the printer reaches."""
+    """Return a floated sheet's image: the largest of its aspect within what the printer reaches."""
     if ask.paper is None:
         raise Unsolvable("paper", "no paper is named")
     paper, free = ask.paper.size, ask.paper.printer_margin

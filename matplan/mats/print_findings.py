@@ -72,6 +72,10 @@ def print_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printe
         yield warning("printer-margin", aperture.name, text)
     if piece.layers and aperture.show is not Show.SHEET and is_iso_216(made.size):
         yield from _edge_findings(aperture, made, printer)
+    given = aperture.ask.opening
+    if given is not None and piece.layers and aperture.show is Show.SHEET and made.size != aperture.work.box.size:
+        text = f"the sheet is cut to {printer.size(aperture.work.box.size)} after printing, as the opening asks"
+        yield note("trim-to-work", aperture.name, text)
     if paper is not None and not piece.blank.holds(made.size):
         sheet, blank = printer.size(made.size), printer.size(piece.blank)
         text = f"the sheet {paper.name}, {sheet}, is larger than the blank of {blank}: trim it after printing"

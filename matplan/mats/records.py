@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from matplan.catalogue import ReadyCut
-from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, Paper, Piece, Shape, Show
+from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, MatSupply, Paper, Piece, Shape, Show
 from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.outlines import Outline
 
@@ -215,6 +215,11 @@ class SolvedPiece:
     @property
     def name(self) -> str:
         return self.ask.name
+
+    @property
+    def comes_cut(self) -> bool:
+        """Whether the mat comes with its window: a ready-cut mat, or one that is there already."""
+        return self.ready_cut is not None or self.ask.mat_supply is MatSupply.OWN
 
     @property
     def sight_box(self) -> Box:

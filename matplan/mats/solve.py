@@ -14,7 +14,7 @@ from matplan.job.records import MatSupply, Piece, Show
 from matplan.lengths import ZERO, Printer, Sides, Size
 from matplan.mats.blank import blank_of, made_strip, rule_for, strip_of
 from matplan.mats.block import arranged
-from matplan.mats.bordering import made_borders, placed_borders
+from matplan.mats.bordering import made_borders, measured_borders, placed_borders
 from matplan.mats.even import even_borders
 from matplan.mats.finishing import finished
 from matplan.mats.fitting import asked_images, filling, fitted, largest_on_paper, windows_of
@@ -59,6 +59,8 @@ def _in_a_frame(task: Task, images: tuple[Size, ...] | None) -> SolvedPiece:
         windows = filling(task, blank)
     else:
         raise Unsolvable("", "a frame alone settles nothing: add an image or a border")
+    if piece.mat_supply is MatSupply.OWN:
+        return finished(task, windows, measured_borders(task, windows, blank, strip), blank, rabbet, strip)
     windows = even_borders(task, windows, blank)
     return finished(task, windows, placed_borders(task, windows, blank, strip), blank, rabbet, strip)
 

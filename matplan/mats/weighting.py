@@ -103,7 +103,7 @@ def placed(blank: Size, opening: Size, rule: Rule, sums: Sums, *, least: Sides |
     if named:
         top = sums.add("cut border top", _shared(upright.value, floor.top, floor.bottom, rule.step))
     else:
-        top = sums.add("cut border top", down(_weighted_top(blank, opening, rule), rule.step))
+        top = sums.add("cut border top", down(weighted_top(blank, opening, rule), rule.step))
         if least is not None and upright.value >= least.down:
             top = _held(top, upright.value, least, sums)
     return Sides(
@@ -134,7 +134,7 @@ def _shared(room: Fraction, first: Fraction, second: Fraction, step: Step) -> Te
     return kept + down(half(whole - kept - opposite), step)
 
 
-def _weighted_top(blank: Size, opening: Size, rule: Rule) -> Term:
+def weighted_top(blank: Size, opening: Size, rule: Rule) -> Term:
     """Return the top border as the weight puts it, before any least border is minded."""
     room, unseen = length("blank less opening", blank.height - opening.height), rule.above
     match rule.weight:

@@ -1,6 +1,6 @@
 """From an image to its opening and back: what `show` asks of one window.
 
-The opening before it is snapped is the image and twice the `edge`: minus the overlap, plus the reveal or plus the gap.
+What the eye sees of the opening is the image and twice the `edge`: minus the overlap, plus the reveal or plus the gap.
 A floated work on a named paper has an opening that follows the paper, whatever the image.
 """
 
@@ -95,12 +95,13 @@ def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
 
 
 def sheet_of(ask: ApertureAsk, image: Size) -> Size:
-    """The sheet that a floated work shows: the paper, fed the other way where the image asks for it, or a sheet cut to
-    the image.
+    """Return the sheet that a floated work shows: the paper, in the orientation of the image, or a sheet cut to the
+    image.
 
-    In a square or round window it is cut square or round, by its shorter side.
+    In a square or round window it is cut square or round, by its shorter side; for an opening that is given it is cut
+    to what the opening leaves.
     """
-    if ask.paper is None:
+    if ask.paper is None or ask.opening is not None:
         return _even(ask, image)
     return _even(ask, ask.paper.size.turned if turns(ask.paper.size, image) else ask.paper.size)
 
@@ -114,6 +115,28 @@ def _even(ask: ApertureAsk, size: Size) -> Size:
 def turns(paper: Size, image: Size) -> bool:
     """Return whether a sheet serves an image better turned: it does not hold it as it is, and lacks less turned."""
     return paper.turned.lacks(image) < paper.lacks(image)
+
+
+def given_opening(ask: ApertureAsk, step: Step | None, sums: Sums, inset: Fraction) -> Size:
+    """Return the clear opening where what the eye sees of it is given: as measured, or down to a `step`."""
+    if ask.opening is None:
+        raise ValueError("no opening is given")
+
+    def side(name: str, whole: Fraction) -> Fraction:
+        seen = length("as given", whole)
+        back = seen + 2 * length("reverse cut", inset) if inset else seen
+        return sums.add(f"opening {name}", back if step is None else down(back, step))
+
+    return Size(side("width", ask.opening.width), side("height", ask.opening.height))
+
+
+def shown_in(ask: ApertureAsk, opening: Size, sums: Sums, inset: Fraction) -> Size:
+    """Return the image, or the floated work, that an opening shows. Raises `Unsolvable` where nothing is left of it."""
+    width, height = (
+        sums.add(f"image {side}", without_edge(ask, length("opening", whole), inset))
+        for side, whole in (("width", opening.width), ("height", opening.height))
+    )
+    return Size(width, height) if width > 0 and height > 0 else _nothing(ask)
 
 
 def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums, inset: Fraction) -> Size:
@@ -168,7 +191,9 @@ def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outlin
 def _nothing(ask: ApertureAsk) -> NoReturn:
     key = "reveal" if ask.show is Show.MARGIN else "gap"
     raise Unsolvable(
-        key, f"the {key} leaves nothing of the {ask.shape}, or only parts of it; use a smaller {key} or a larger image"
+        key,
+        f"the {key} leaves nothing of the {ask.shape}, or only parts of it; use a smaller {key} or a larger "
+        + ("image" if ask.opening is None else "opening"),
     )
 
 

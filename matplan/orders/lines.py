@@ -68,7 +68,7 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
         yield _frame_line(piece)
     if piece.ready_cut is not None:
         yield _ready_cut_line(piece, piece.ready_cut)
-    else:
+    elif not piece.comes_cut:
         for layer in piece.layers:
             if is_cut_here(piece, layer):
                 continue

@@ -12,6 +12,7 @@ import pytest
 from matplan.faults import JobError
 from matplan.job import parse_job
 from matplan.job.file.table import keys_of
+from matplan.job.file.wrong import known_keys
 from matplan.job.records import Piece
 
 _TABLE = Path(__file__).with_name("broken.txt").read_text(encoding="utf-8")
@@ -25,7 +26,7 @@ BROKEN = {
 @pytest.mark.parametrize("title", BROKEN)
 def test_broken_job_is_told_in_these_words(title: str, tmp_path: Path) -> None:
     text, words = BROKEN[title]
-    words = words.replace("FOLDER", str(tmp_path)).replace("KEYS OF A PIECE", ", ".join(keys_of(Piece)))
+    words = words.replace("FOLDER", str(tmp_path)).replace("KEYS OF A PIECE", known_keys(tuple(keys_of(Piece))))
     with pytest.raises(JobError) as caught:
         parse_job(text, tmp_path)
     assert str(caught.value) == words

@@ -41,7 +41,7 @@ def drawn(folio: Folio, _plan: Plan) -> tuple[Sheet, ...]:
 
 def bench_card(job: Job, pieces: Sequence[SolvedPiece]) -> tuple[Sheet, ...]:
     """Return the card for the boards of these pieces; no sheet where none of them is cut by a diagram."""
-    layers = [layer for piece in pieces if piece.ready_cut is None for layer in piece.layers]
+    layers = [layer for piece in pieces if not piece.comes_cut for layer in piece.layers]
     if not layers:
         return ()
     size = paper(job.units).portrait

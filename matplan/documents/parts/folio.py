@@ -97,4 +97,4 @@ class SheetOf:
 
 def cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
     """Return the boards that somebody cuts by a drawing: none of a piece whose mat is bought ready-cut."""
-    return () if piece.ready_cut is not None else piece.layers
+    return () if piece.comes_cut else piece.layers

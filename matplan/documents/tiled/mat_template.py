@@ -44,7 +44,7 @@ _SHAPED: Final = Fraction(3, 20)
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """Return the template of a mat; empty where the mat is bought ready-cut."""
-    return () if piece.ready_cut is not None else template(folio.job, piece)
+    return () if piece.comes_cut else template(folio.job, piece)
 
 
 def template(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:

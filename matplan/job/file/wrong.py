@@ -15,7 +15,7 @@ from matplan.lengths import shown_number
 BACKSLASH = (
     "a backslash in double quotes begins a code; in a path write / in its place, or put the path in single quotes"
 )
-ROOM = 400
+ROOM = 230
 """Characters of a message that known names may take."""
 
 

@@ -28,19 +28,24 @@ def _wrong(piece: Opened[Piece], number: int, key: str, text: str) -> None:
 
 def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
     """Of frame, image and border two must be there; without a mat, or with a ready-cut one, a frame is enough."""
-    if piece.faulty("image", "aperture"):
+    if piece.faulty("image", "opening", "aperture"):
         return
     pictures = [number for number, window in enumerate(windows) if window.text is None] or range(len(windows))
-    bare = [number for number in pictures if windows[number].image is None]
+    bare = [number for number in pictures if windows[number].image is None and windows[number].opening is None]
     if bare and len(bare) < len(pictures):
         some = f"{len(pictures) - len(bare)} of {len(pictures)}"
         for number in bare:
-            text = f"image is missing, while {some} windows have one; write it on all or on none"
+            text = f"image is missing, while {some} windows have one or an opening; write one on all or on none"
             _wrong(piece, number, "image", text)
         return
     if frame is None or piece.faulty("frame", "turn", "border", "mat", "mat_supply"):
         return
-    there = {"frame": frame.has_size, "image": not bare, "border": piece.says("border")}
+    given = any(windows[number].opening is not None for number in pictures)
+    there = {
+        "frame": frame.has_size,
+        "opening" if given else "image": not bare,
+        "border": piece.says("border"),
+    }
     said = [word for word in there if there[word]]
     if len(said) < 2 and not (_settled_by_mat(piece) and frame.has_size):
         piece.wrong(text=_too_little(piece, said, frame))
@@ -54,7 +59,7 @@ def _settled_by_mat(piece: Opened[Piece]) -> bool:
 def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
     """What tells each picture's shape must be there; a frame alone without a mat, or a ready-cut mat, tells it too."""
     bare_mat = piece.value("mat") == ()
-    if piece.faulty("image", "mat", "mat_supply", "border", "shape") or (frame is None and bare_mat):
+    if piece.faulty("image", "opening", "mat", "mat_supply", "border", "shape") or (frame is None and bare_mat):
         return
     if not piece.says("aperture") and piece.faulty("aperture", "rows"):
         return
@@ -63,9 +68,14 @@ def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame |
     for number, window in enumerate(windows):
         place = (*piece.place, "aperture", number) if piece.says("aperture") else piece.place
         image = window.image
-        told = window.photo is not None or window.aspect is not None or window.shape in {Shape.SQUARE, Shape.CIRCLE}
+        told = (
+            window.opening is not None
+            or window.photo is not None
+            or window.aspect is not None
+            or window.shape in {Shape.SQUARE, Shape.CIRCLE}
+        )
         sized = image is not None and image.width is not None and image.height is not None
-        keys = ("photo", "aspect", "image", "shape", "text")
+        keys = ("photo", "aspect", "image", "opening", "shape", "text")
         faulty = any(piece.reader.faults.touches((*place, key)) for key in keys)
         if told or sized or faulty or (fills and image is None):
             continue
@@ -78,7 +88,8 @@ def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame |
 
 
 def _too_little(piece: Opened[Piece], said: list[str], frame: Frame) -> str:
-    more = [example for word, example in _EXAMPLES.items() if word not in said]
+    known = {"image" if word == "opening" else word for word in said}
+    more = [example for word, example in _EXAMPLES.items() if word not in known]
     name = quoted(piece.value("name")) if piece.says("name") and not piece.faulty("name") else "this piece"
     moulding = ""
     if piece.says("frame") and not frame.has_size:

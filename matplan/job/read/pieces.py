@@ -12,7 +12,7 @@ from matplan.job.file.wrong import quoted
 from matplan.job.read.enough import check_enough
 from matplan.job.read.supplies import Supplies, made_to_measure
 from matplan.job.read.windows import read_rows, read_windows
-from matplan.job.records import BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece
+from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece
 from matplan.job.records.piece import MOST_LAYERS
 from matplan.job.records.sides import FourSides
 
@@ -26,6 +26,8 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     windows = read_windows(piece)
     rows = read_rows(piece, windows)
     supply = _supply(piece, mat, supplies)
+    measured = piece.value("border") if supply is MatSupply.OWN else None
+    _check_given(piece, windows, frame, supply)
     check_enough(piece, windows, None if piece.faulty("frame", "turn") else frame)
     try:
         read = piece.make(
@@ -35,7 +37,8 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
             place=place_text(piece.place),
             key_lines=tuple(_key_lines(piece)),
             frame=frame,
-            border=border,
+            border=None if supply is MatSupply.OWN else border,
+            measured=measured,
             mat=mat,
             apertures=windows,
             rows=rows,
@@ -73,7 +76,7 @@ def _frame(piece: Opened[Piece]) -> Frame:
 
 def _border(piece: Opened[Piece]) -> BorderAsk | None:
     asked: FourSides | None = piece.value("border")
-    if asked is None or piece.faulty("border"):
+    if asked is None or piece.faulty("border") or piece.value("mat_supply") is MatSupply.OWN:
         return None
     down, across = (asked.top, asked.bottom), (asked.left, asked.right)
     unsaid = [sides for sides, pair in (("top or bottom", down), ("left or right", across)) if pair == (None, None)]
@@ -99,6 +102,26 @@ def _mat(piece: Opened[Piece]) -> tuple[LayerAsk, ...]:
         text = "the first layer has none in front that could leave a reveal of it; write reveal on the layer behind"
         piece.wrong("mat", 0, "reveal", text=text)
     return (replace(mat[0], reveal=Fraction(0)), *mat[1:])
+
+
+def _check_given(piece: Opened[Piece], windows: tuple[ApertureAsk, ...], frame: Frame, supply: MatSupply) -> None:
+    """Take up what an opening that is given, or a mat that is there already, does not go with."""
+    if piece.faulty("aperture", "opening", "mat_supply", "frame", "justify"):
+        return
+    given = [window for window in windows if window.opening is not None]
+    if given and piece.value("justify"):
+        piece.wrong("justify", text="justify evens openings out, and opening says them; leave one of the two out")
+    if given and supply is MatSupply.READY_CUT:
+        text = 'a ready-cut mat has its own opening; leave opening out, or write mat_supply = "own" or "to size"'
+        piece.wrong("mat_supply", text=text)
+    if supply is not MatSupply.OWN:
+        return
+    if len(given) < len(windows):
+        text = "a mat that is there already has openings; measure them and write each as opening"
+        piece.wrong("mat_supply", text=text)
+    elif not frame.has_size:
+        text = "a mat that is there already has its frame's size; name the frame, or the mat's size as frame"
+        piece.wrong("mat_supply", text=text)
 
 
 def _supply(piece: Opened[Piece], mat: tuple[LayerAsk, ...], supplies: Supplies) -> MatSupply:

@@ -23,6 +23,7 @@ def read_windows(piece: Opened[Piece]) -> tuple[ApertureAsk, ...]:
         if piece.faulty("aperture"):  # misspelt, perhaps
             return ()
         _check_shape(piece, piece)
+        _check_opening(piece, piece)
         name = piece.value("name")
         values = {field.name: piece.value(field.name) for field in fields(Window)}
         return (ApertureAsk(name="" if name is MISSING else name, **values),)
@@ -65,7 +66,10 @@ def _aperture(own: Opened[ApertureAsk], piece: Opened[Piece]) -> ApertureAsk:
     if own.says("text") and own.says("photo"):
         own.wrong("text", text="a caption window holds words and no photo; leave one of the two out")
     _check_shape(own, piece)
+    _check_opening(own, piece)
     given = {key: piece.value(key) for key in _SHARED if not own.says(own.keys[key].name)}
+    if own.says("opening") or own.says("image"):  # either settles the print: the piece's other one is not meant
+        given |= {key: None for key in ("opening", "image") if not own.says(key)}
     return own.make(**given | {"name": _named(own)})
 
 
@@ -91,6 +95,22 @@ def _check_shape(own: Opened[Any], piece: Opened[Piece]) -> None:
         own.wrong("points", text=text, line_of=(*own.place, "shape"))
     elif wrong := fault_of_polygon(points):
         said.wrong("points", text=wrong)
+
+
+def _check_opening(own: Opened[Any], piece: Opened[Piece]) -> None:
+    """Take up what does not go with an opening that is given."""
+    said = own if own.says("opening") else piece
+    opening = said.value("opening")
+    if opening is None or said.faulty("opening"):
+        return
+    if said.says("image"):
+        said.wrong("opening", text="image and opening both settle the print; leave one of them out")
+    if piece.says("mat") and piece.value("mat") == () and not piece.faulty("mat"):
+        said.wrong("opening", text="without a mat there is no opening; write image, or name a mat")
+    shape: Shape = (own if own.says("shape") else piece).value("shape")
+    if shape in {Shape.SQUARE, Shape.CIRCLE} and opening.width != opening.height:
+        text = f'got "{said.table["opening"]}", but the sides of a {shape} are equal; write them so'
+        said.wrong("opening", text=text)
 
 
 def read_rows(piece: Opened[Piece], windows: tuple[ApertureAsk, ...]) -> tuple[tuple[int, ...], ...]:

@@ -24,10 +24,11 @@ from matplan.job.file.written import (
     counted,
 )
 from matplan.job.file.wrong import got
-from matplan.job.records.sides import SIDES
+from matplan.job.records.sides import SIDES, FourSides
 from matplan.job.records.supplies import Frame, Material, Paper
 from matplan.job.records.weights import WEIGHT, AddedWeight, Weight
 from matplan.job.records.words import BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
+from matplan.lengths import Size
 
 MOST_COPIES = 10_000
 MOST_LAYERS = 12
@@ -108,6 +109,9 @@ class Window:
         ASPECT, "Width to height, where no photo tells, or what the photo is cropped to.", None
     )
     image: ImageAsk | None = key(Usual(_Image(), PICTURES), "The printed image's size: both sides or one.", None)
+    opening: Size | None = key(
+        Usual(SIZE, PICTURES), "The clear opening that the eye sees, in image's place: the print follows from it.", None
+    )
     show: Show = key(
         chosen(Show),
         "image: the mat covers the image's edge; margin: white paper is left round it; sheet: floated, the whole sheet"
@@ -151,7 +155,7 @@ class LayerAsk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """One framed piece. Of frame, image and border any two settle the third."""
+    """One framed piece. Of frame, image (or opening) and border any two settle the third."""
 
     shares: ClassVar[type] = Window
     """Its keys for all its windows, or for the only one, are those of a window."""
@@ -188,6 +192,8 @@ class Piece:
     row_align: RowAlign = key(chosen(RowAlign), "How the openings of a row line up.", RowAlign.CENTRE)
     justify: bool = key(FLAG, "Whether each row gets one height and every row the same width.", False)
     border: BorderAsk | None = key(Usual(SIDES, BORDERS), "The least border that the eye shall see.", None)
+    measured: FourSides | None = None
+    """The borders of a mat that is there already, as measured; a side that is not said follows from the opening."""
     border_to: BorderTo = key(chosen(BorderTo), "Where a border ends.", BorderTo.OPENING)
     border_at: BorderAt = key(
         chosen(BorderAt), "Where a border begins: at the sight edge or the blank's.", BorderAt.VISIBLE
@@ -218,7 +224,7 @@ class Piece:
     mat_supply: MatSupply = key(
         chosen(MatSupply),
         "sheets: cut here (default where the front board has sheets); to size: a supplier cuts it (default elsewhere);"
-        " ready-cut: a standard mat.",
+        " ready-cut: a standard mat; own: it is there already, with the opening that is given.",
         MatSupply.TO_SIZE,
     )
     viewing_distance: Fraction | None = key(

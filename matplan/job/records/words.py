@@ -42,6 +42,7 @@ class MatSupply(StrEnum):
     SHEETS = "sheets"
     TO_SIZE = "to size"
     READY_CUT = "ready-cut"
+    OWN = "own"
 
 
 class BorderTo(StrEnum):

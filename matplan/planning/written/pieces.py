@@ -75,8 +75,8 @@ def _layer(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> Plain:
     """A board with its cuts as its diagram numbers them; a mat that is bought ready-cut has no cuts."""
     rows = piece.ask.rows
     letters = window_letters(rows)
-    cuts = () if piece.ready_cut is not None else gauge_cuts(layer, piece.blank, rows, cutter)
-    shaped = () if piece.ready_cut is not None else outline_cuts(layer, reading_order(rows), len(cuts), cutter)
+    cuts = () if piece.comes_cut else gauge_cuts(layer, piece.blank, rows, cutter)
+    shaped = () if piece.comes_cut else outline_cuts(layer, reading_order(rows), len(cuts), cutter)
     return {
         "board": layer.board.name,
         "thickness": number(layer.board.thickness),
