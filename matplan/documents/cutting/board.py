@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
+from math import sqrt
 from typing import Final, Self
 
 from matplan.documents.cutting.dimensions import chains, wholes
@@ -44,6 +45,8 @@ class Board:
     letters: tuple[str, ...]
     """A letter for each window, "" where there is but one."""
     fates: Fates
+    chained: bool
+    """Whether chains of dimensions hold the settings."""
     readings: tuple[Reading, ...]
     dimensions: tuple[Dimension, ...]
 
@@ -66,6 +69,7 @@ class Board:
             order=order,
             letters=window_letters(rows),
             fates=fates,
+            chained=chained,
             readings=_readings(cuts, outlines, piece, job.printer, chained=chained),
             dimensions=(*chains(openings[0], piece.blank, job.printer), *whole) if chained else whole,
         )
@@ -85,22 +89,31 @@ class Board:
         return self.fates.get(self.layer.openings[window].aperture, "waste")
 
     def divided(self, count: int) -> tuple[Board, ...]:
-        """Return the board so many times, each with the readings of its share of the windows."""
+        """Return the board about so many times, each with the readings of one block of windows."""
         if count == 1:
             return (self,)
-        rows = self.piece.ask.rows
-        order = self.order
-        if len(rows) < max(map(len, rows)):  # the longer way is cut, so that no reading has many numbers
-            backs = self.layer.openings
-            order = tuple(sorted(order, key=lambda n: (-backs[n].back.box.x, backs[n].back.box.y)))
-        size = -(-len(order) // count)
-        shares = [frozenset(order[at : at + size]) for at in range(0, len(order), size)]
-        return tuple(replace(self, readings=self._readings_of(share)) for share in shares)
+        return tuple(replace(self, readings=self._readings_of(block)) for block in self._blocks(count))
+
+    def _blocks(self, count: int) -> Iterator[frozenset[int]]:
+        """Yield about so many blocks of windows, as square as may be, so that no reading has many numbers."""
+        backs, rows = [opening.back.box for opening in self.layer.openings], self.piece.ask.rows
+        strips = min(count, max(1, round(sqrt(count * max(map(len, rows)) / len(rows)))))
+        across = sorted(self.order, key=lambda n: (-backs[n].centre[0], backs[n].centre[1]))
+        for strip in _shared(across, strips):
+            down = sorted(strip, key=lambda n: (backs[n].centre[1], -backs[n].centre[0]))
+            yield from map(frozenset, _shared(down, -(-count // strips)))
 
     def _readings_of(self, windows: Collection[int]) -> tuple[Reading, ...]:
         cuts = [cut for cut in self.cuts if cut.window in windows]
         outlines = [cut for cut in self.outlines if cut.window in windows]
         return _readings(cuts, outlines, self.piece, self.job.printer, chained=False)
+
+
+def _shared(windows: Sequence[int], count: int) -> Iterator[Sequence[int]]:
+    """Yield the windows in no more than so many shares, all but the last of one size."""
+    size = -(-len(windows) // count)
+    for at in range(0, len(windows), size):
+        yield windows[at : at + size]
 
 
 def _readings(

@@ -13,7 +13,8 @@ from fractions import Fraction
 
 from matplan.documents.cutting import notes, tables
 from matplan.documents.cutting.board import Board, Fates
-from matplan.documents.cutting.layout import Boards, Layout
+from matplan.documents.cutting.layout import GAP, Layout, laid
+from matplan.documents.cutting.together import Together
 from matplan.documents.parts.folio import Folio, LayerOf
 from matplan.documents.parts.page import title_block
 from matplan.documents.parts.paper import PaperSize
@@ -42,28 +43,33 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | Non
     Raises `NoScaleFits` where no paper holds the boards of the piece.
     """
     kept = kept or {}
-    together = Boards(boards=tuple(Board.of(job, piece, one, kept.get(one.number, {})) for one in piece.layers))
-    laid = together.laid()
+    together, found = laid(tuple(Board.of(job, piece, one, kept.get(one.number, {})) for one in piece.layers))
     board = together.boards[layer.number - 1]
-    return _numbered(board, laid.size, laid.scale, tuple(_pages(board, together, laid.made, laid.scale)))
+    return _numbered(board, found.size, found.scale, tuple(_pages(board, together, found.made, found.scale)))
 
 
-def _pages(board: Board, together: Boards, layout: Layout, scale: Fraction) -> Iterator[tuple[Item, ...]]:
+def _pages(board: Board, together: Together, layout: Layout, scale: Fraction) -> Iterator[tuple[Item, ...]]:
     """Return what stands on each page."""
-    area, space = layout.space.area, layout.space
-    head = notes.head(board, x=area.x, y=area.y, width=area.width)
-    listed = tables.listings(board)
+    area, space = layout.area, layout.space
+    view = together.view(scale, layout.at)
+    inside = together.inside(board, view) if space.remarks is None else None
+    columns, lines = space.columns, space.remarks
+    if inside is not None:
+        columns, lines = (inside.column,), inside.remarks
+    head = notes.head(board, x=space.head.x, y=space.head.y, width=space.head.width).items
+    remarks = () if lines is None else notes.remarks(board, x=lines.x, y=lines.y, width=lines.width).items
+    listed = together.listed[board.layer.number - 1]
     after = (0, 0)
     for number, part in enumerate(board.divided(together.count)):
-        items = tuple(together.drawn(part, scale, layout.at))
-        if number == 0 and space.columns:
-            measured = tables.Tables.of(listed, space.columns[0].width)
-            parts, _, after = measured.flowed(len(space.columns), space.columns[0].height + 1e-6)
-            items = (*items, *measured.items(parts, space.columns))
-        lines = notes.remarks(board, x=area.x, y=space.remarks, width=area.width)
-        yield (*head.items, *items, *lines.items)
-    for items in tables.pages(listed, area.inset(0, head.area.height + 3.0, 0, 0), after):
-        yield (*head.items, *items)
+        items = tuple(together.drawn(part, view, inside))
+        if number == 0 and columns:
+            measured = tables.Tables.of(listed, columns[0].width)
+            parts, _, after = measured.flowed(len(columns), columns[0].height + 1e-6)
+            items = (*items, *measured.items(parts, columns))
+        yield (*head, *items, *remarks)
+    top = notes.head(board, x=area.x, y=area.y, width=area.width)
+    for items in tables.pages(listed, area.inset(0, top.area.height + GAP, 0, 0), after):
+        yield (*top.items, *items)
 
 
 def _numbered(board: Board, size: PaperSize, scale: Fraction, pages: tuple[tuple[Item, ...], ...]) -> tuple[Sheet, ...]:

@@ -22,13 +22,18 @@ _OFF: Final = 1.0
 """Between a small window and its letter beside it."""
 _PITCH: Final = Size.SMALL * lettering.LINE_PITCH
 _MOST_LINES: Final = 5
+WORDS_HEIGHT: Final = Size.NORMAL + 2.0 + 2 * Size.SMALL * lettering.LINE_PITCH
+"""What a name and two lines on the drop-out take."""
 
 
-def inscribed(board: Board, view: View) -> tuple[Item, ...] | None:
-    """Return the words of all windows, or `None` where a letter finds no place."""
+def inscribed(board: Board, view: View, words: Area | None = None) -> tuple[Item, ...] | None:
+    """Return the words of all windows, or `None` where a letter finds no place.
+
+    `words` is where those of an only window stand, its middle by default.
+    """
     rooms = [_room(board, view, window) for window in range(len(board.order))]
     if not board.several:
-        return tuple(_named(board, rooms[0]))
+        return tuple(_named(board, words or rooms[0]))
     lettered = _letters(board, view, rooms)
     if lettered is None:
         return None

@@ -1,234 +1,206 @@
 """How the boards of a piece are laid on paper: one paper, one scale and one place for all of its layers.
 
-A page has the board's fields at the top, its remarks at the foot, and between them the drawing with its tables below
-or beside it. Tables that would cost the drawing more than one scale go on on pages of their own. A board whose numbers
-no paper holds is divided: each page shows the whole board with the numbers of some of its windows.
+A page has the board's fields, its remarks, the drawing and its tables. The tables stand below the drawing, beside it,
+or in the drop-out of a board with one large window: where the drawing comes out largest. Tables that would make a
+drawing with a ring of settings smaller go on on further pages. A board whose numbers no paper holds is divided: each page shows
+the whole board with the numbers of some of its windows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
 from matplan.documents.cutting import notes, tables
 from matplan.documents.cutting.board import Board
-from matplan.documents.cutting.dimensions import STYLE
-from matplan.documents.cutting.inscribed import inscribed
-from matplan.documents.cutting.lines import board_items, mark_size, top_mark
-from matplan.documents.cutting.ring import Depths, Reading, depths, gap_above, has_room, ring
-from matplan.documents.parts.page import further_scales
+from matplan.documents.cutting.together import Together
 from matplan.documents.parts.paper import Laid, best_paper
-from matplan.drawing.dimensions import Placed, draw, place, united
-from matplan.drawing.items import Area, Item, ModelBox, Point
-from matplan.drawing.views import NoScaleFits, View
+from matplan.drawing.items import Area, Point
+from matplan.drawing.views import NoScaleFits
 
 GAP: Final = 3.0
 """Between the drawing and what stands round it, in mm of paper."""
 _LEAST: Final = 40.0
 """A drawing's room is no smaller, in width and in height."""
+_LEAST_TABLE: Final = 24.0
+"""Tables begin below a drawing where so much height is left."""
+_LOSS_OF_CHAINS: Final = 1
+"""So many scales a drawing gives up for tables on its page, if chains of dimensions hold the settings: few rows."""
 _MOST_DIVISIONS: Final = 64
 _COLUMNS_BESIDE: Final = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
-    """A page shared out: the drawing's room, and where the tables stand; no columns where they go on another page."""
+    """A page shared out. `columns` are those of the tables, none where they stand on another page or in the window.
 
-    area: Area
+    `remarks` is None where they stand in the window.
+    """
+
+    head: Area
     room: Area
-    columns: tuple[Area, ...]
-    remarks: float
-    """Where the remarks begin."""
+    columns: tuple[Area, ...] = ()
+    remarks: Area | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """Where the boards lie on each page: `at` is the paper point of a board's top left corner."""
+    """A page's `area` shared out, and the paper point of the boards' top left corner."""
 
+    area: Area
     space: Space
     at: Point
 
 
-@dataclass(slots=True)
-class Boards:
-    """All boards of a piece, measured together."""
+def laid(boards: tuple[Board, ...]) -> tuple[Together, Laid[Layout]]:
+    """Return the boards' layout on the paper that suits all of them; the drawing is divided where no paper holds it.
 
-    boards: tuple[Board, ...]
-    count: int = 1
-    """Over how many pages each drawing is divided."""
-    _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
-    _listed: tuple[tuple[tables.Listing, ...], ...] = ()
-    _width: float = 0.0
-
-    def __post_init__(self) -> None:
-        self._listed = tuple(tables.listings(board) for board in self.boards)
-        self._width = max(map(tables.natural_width, self._listed))
-
-    def laid(self) -> Laid[Layout]:
-        """Return the layout on the paper that suits all boards; the drawing is divided where no paper holds it.
-
-        Raises `NoScaleFits` where no paper holds the drawings however they are divided.
-        """
-        job, blank = self.boards[0].job, self.boards[0].piece.blank
+    Raises `NoScaleFits` where not even the largest paper holds the drawings, however they are divided.
+    """
+    together = Together(boards=boards)
+    job, blank = boards[0].job, boards[0].piece.blank
+    with suppress(NoScaleFits):
+        return together, best_paper(job.units, blank, lambda area: _in(together, _on_one_page(together, area)))
+    most = min(_MOST_DIVISIONS, len(boards[0].order))
+    while True:
         with suppress(NoScaleFits):
-            return best_paper(job.units, blank, self._on_one_page)
-        while True:
-            try:
-                return best_paper(job.units, blank, self._on_pages)
-            except NoScaleFits:
-                if self.count >= min(_MOST_DIVISIONS, len(self.boards[0].order)):
-                    raise
-            self.count *= 2
-            self._bounds.clear()
+            return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)))
+        if together.count >= most:
+            break
+        together.divide(min(together.count * 2, most))
+    return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)), any_paper=True)
 
-    def _on_one_page(self, area: Area) -> tuple[Fraction, Layout]:
-        """Return the scale and the layout with all tables on the drawing's page.
 
-        Raises `NoScaleFits` also where the tables cost the drawing more than one scale.
-        """
-        best: tuple[int, Layout] | None = None
-        for space in self._spaces(area):
-            found = self._largest(space.room)
-            if found is not None and (best is None or found[0] < best[0]):
-                best = (found[0], Layout(space=space, at=found[1]))
-        alone = self._largest(self._middle(area).room)
-        if best is None or alone is None or best[0] > alone[0] + 1:
-            raise self._no_room()
-        return self._series[best[0]], best[1]
+def _in(together: Together, found: _Found | None) -> tuple[Fraction, Layout]:
+    """Return the scale and the layout; raises `NoScaleFits` where none is found."""
+    if found is None:
+        name = together.boards[0].piece.name
+        raise NoScaleFits(f"the cutting diagram of {name} has more figures than the paper holds")
+    return together.series[found[0]], found[1]
 
-    def _on_pages(self, area: Area) -> tuple[Fraction, Layout]:
-        """Return the scale and the layout with the tables on pages of their own."""
-        space = self._middle(area)
-        found = self._largest(space.room)
-        if found is None:
-            raise self._no_room()
-        return self._series[found[0]], Layout(space=space, at=found[1])
 
-    @property
-    def _series(self) -> tuple[Fraction, ...]:
-        return tuple(further_scales(self.boards[0].job.units))
+def _on_one_page(together: Together, area: Area) -> _Found | None:
+    """Return the largest drawing with all tables on its page, or `None` where they would cost it too much."""
+    best: _Found | None = None
+    plain = _plain(together, area)
+    for space in (*_below(together, plain), *_beside(together, plain), *_in_column(together, area)):
+        found = _largest(together, space.room)
+        if found is not None and (best is None or found[0] < best[0]):
+            best = (found[0], Layout(area=area, space=space, at=found[1]))
+    room = _within(together, area)
+    inside = _largest(together, room.room, inside=True)
+    if inside is not None and (best is None or inside[0] < best[0]):
+        best = (inside[0], Layout(area=area, space=room, at=inside[1]))
+    alone = _largest(together, plain.room)
+    loss = _LOSS_OF_CHAINS if together.boards[0].chained else 0
+    return None if best is None or (alone is not None and best[0] > alone[0] + loss) else best
 
-    def _no_room(self) -> NoScaleFits:
-        return NoScaleFits(f"the cutting diagram of {self.boards[0].piece.name} has more figures than the paper holds")
 
-    def _largest(self, room: Area) -> tuple[int, Point] | None:
-        """Return the place of the largest scale in the series at which the room holds the boards, and where they lie."""
-        if min(room.width, room.height) < _LEAST:
-            return None
-        return next(
-            ((n, at) for n, scale in enumerate(self._series) if (at := self._placed(scale, room)) is not None), None
+def _on_pages(together: Together, area: Area) -> _Found | None:
+    """Return the largest drawing with no more of the tables on its page than find room below it."""
+    space = _plain(together, area)
+    found = _largest(together, space.room)
+    if found is None:
+        return None
+    number, (x, y) = found
+    free = together.free(together.series[number], space.room)
+    columns = tables.side_by_side(space.room, together.width)
+    if free - GAP < _LEAST_TABLE or columns[0].width < together.width:
+        return number, Layout(area=area, space=space, at=(x, y))
+    room, high = space.room.inset(0, 0, 0, free), free - GAP
+    top = space.room.bottom - high
+    filled = tuple(Area(x=c.x, y=top, width=c.width, height=high) for c in columns)
+    return number, Layout(area=area, space=replace(space, room=room, columns=filled), at=(x, y - free / 2))
+
+
+type _Found = tuple[int, Layout]
+"""The place of a scale in the series, and the layout at that scale."""
+
+
+def _largest(together: Together, room: Area, *, inside: bool = False) -> tuple[int, Point] | None:
+    """Return the place of the largest scale in the series at which the room holds the boards, and where they lie.
+
+    With `inside` their windows must hold the tables.
+    """
+    if min(room.width, room.height) < _LEAST:
+        return None
+    for number, scale in enumerate(together.series):
+        at = together.placed(scale, room)
+        if at is not None:
+            return (number, at) if not inside or together.fits_inside(together.view(scale, at)) else None
+    return None
+
+
+# --- ways to share out a page ----------------------------------------------------------------------------------------
+
+
+def _heights(together: Together, width: float) -> tuple[float, float]:
+    """Return the heights that the fields and the remarks of all boards take in a width."""
+    heads = (notes.head(board, x=0, y=0, width=width).area.height for board in together.boards)
+    remarks = (notes.remarks(board, x=0, y=0, width=width).area.height for board in together.boards)
+    return max(heads), max(remarks)
+
+
+def _plain(together: Together, area: Area) -> Space:
+    """Return a page without tables."""
+    head, foot = _heights(together, area.width)
+    return Space(
+        head=area,
+        room=area.inset(0, head + GAP, 0, foot + GAP),
+        remarks=area.inset(0, area.height - foot, 0, 0),
+    )
+
+
+def _within(together: Together, area: Area) -> Space:
+    """Return a page with the tables and the remarks in the board's window."""
+    head, _ = _heights(together, area.width)
+    return Space(head=area, room=area.inset(0, head + GAP, 0, 0))
+
+
+def _below(together: Together, plain: Space) -> Iterator[Space]:
+    """Return the drawing over its tables."""
+    area = plain.room
+    columns = tables.side_by_side(area, together.width)
+    high = together.height(columns, area.height - _LEAST)
+    if high is not None:
+        yield Space(
+            head=plain.head,
+            room=area.inset(0, 0, 0, high + GAP),
+            columns=tuple(Area(x=c.x, y=area.bottom - high, width=c.width, height=high) for c in columns),
+            remarks=plain.remarks,
         )
 
-    def _placed(self, scale: Fraction, room: Area) -> Point | None:
-        """Return where the boards' top left corner lies so that each drawing stands in the room."""
-        blank = self.boards[0].piece.blank
-        if float(blank.width * scale) > room.width or float(blank.height * scale) > room.height:
-            return None
-        bounds = self._bounds_at(scale)
-        if bounds is None or bounds.width > room.width + 1e-6 or bounds.height > room.height + 1e-6:
-            return None
-        return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
 
-    def _bounds_at(self, scale: Fraction) -> Area | None:
-        """Return the paper that the drawings take one over the other, from the boards' top left corner.
-
-        `None` where numbers or letters find no room at that scale.
-        """
-        if scale not in self._bounds:
-            self._bounds[scale] = self._measured(View(scale=scale, at=(0.0, 0.0), model=self.model, mirrored=True))
-        return self._bounds[scale]
-
-    def _measured(self, view: View) -> Area | None:
-        parts = [part.readings for board in self.boards for part in board.divided(self.count)]
-        if not all(has_room(part, view) for part in parts):
-            return None
-        if any(inscribed(board, view) is None for board in self.boards):
-            return None
-        rings = ringed(view, self.depths)
-        marks = [_top_mark(part, view, rings)[1] for part in parts]
-        return united([rings, *marks, *(placed.bounds for placed in self._dimensions(view))])
-
-    @property
-    def model(self) -> ModelBox:
-        """The blank, which is that of every board."""
-        return self.boards[0].model
-
-    @property
-    def depths(self) -> Depths:
-        """What the rings of all boards take at most on each side."""
-        return depths(r for board in self.boards for part in board.divided(self.count) for r in part.readings)
-
-    def _dimensions(self, view: View) -> Iterator[Placed]:
-        for board in self.boards:
-            yield from place(board.dimensions, view, STYLE, part=ringed(view, self.depths))
-
-    def drawn(self, part: Board, scale: Fraction, at: Point) -> Iterator[Item]:
-        """Yield the drawing of a board, or of one of those that it is divided into."""
-        view = View(scale=scale, at=at, model=self.model, mirrored=True)
-        rings = ringed(view, self.depths)
-        yield from board_items(part, view)
-        yield from ring(part.readings, view, mark=mark_size(view, part.layer) + 0.6)
-        yield from draw(place(part.dimensions, view, STYLE, part=rings), STYLE)
-        yield from inscribed(part, view) or ()
-        yield _top_mark(part.readings, view, rings)[0]
-
-    def _spaces(self, area: Area) -> Iterator[Space]:
-        """Return the ways to share out a page among drawing and tables, the plainest first."""
-        middle = self._middle(area)
-        for room, columns in (*self._below(middle.room), *self._beside(middle.room)):
-            yield replace(middle, room=room, columns=columns)
-
-    def _middle(self, area: Area) -> Space:
-        """Return a page without tables."""
-        heads = max(notes.head(board, x=0, y=0, width=area.width).area.height for board in self.boards)
-        foot = max(notes.remarks(board, x=0, y=0, width=area.width).area.height for board in self.boards)
-        room = area.inset(0, heads + GAP, 0, foot + GAP)
-        return Space(area=area, room=room, columns=(), remarks=area.bottom - foot)
-
-    def _below(self, area: Area) -> Iterator[_Share]:
-        """Return the drawing over its tables."""
-        columns = tables.side_by_side(area, self._width)
-        high = self._height(columns, area.height - _LEAST)
-        if high is not None:
-            top = area.bottom - high
-            yield (
-                area.inset(0, 0, 0, high + GAP),
-                tuple(Area(x=c.x, y=top, width=c.width, height=high) for c in columns),
-            )
-
-    def _beside(self, area: Area) -> Iterator[_Share]:
-        """Return the drawing at the left of its tables."""
-        for count in range(1, _COLUMNS_BESIDE + 1):
-            wide = count * self._width + (count - 1) * tables.GAP
-            if wide > area.width - _LEAST - GAP:
-                return
-            right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
-            columns = tables.side_by_side(right, self._width)
-            if self._height(columns, area.height) is not None:
-                yield area.inset(0, 0, wide + GAP, 0), columns
-                return
-
-    def _height(self, columns: Sequence[Area], most: float) -> float | None:
-        """Return the least height at which the columns hold the tables of each board."""
-        measured = [tables.Tables.of(one, columns[0].width) for one in self._listed]
-        heights = [one.least_height(len(columns), most) for one in measured]
-        found = [height for height in heights if height is not None]
-        return max(found) if len(found) == len(heights) else None
+def _beside(together: Together, plain: Space) -> Iterator[Space]:
+    """Return the drawing at the left of its tables."""
+    area = plain.room
+    for count in range(1, _COLUMNS_BESIDE + 1):
+        wide = count * together.width + (count - 1) * tables.GAP
+        if wide > area.width - _LEAST - GAP:
+            return
+        right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
+        columns = tables.side_by_side(right, together.width)
+        if together.height(columns, area.height) is not None:
+            room = area.inset(0, 0, wide + GAP, 0)
+            yield Space(head=plain.head, room=room, columns=columns, remarks=plain.remarks)
+            return
 
 
-type _Share = tuple[Area, tuple[Area, ...]]
-"""The drawing's room and the columns for the tables."""
-
-
-def ringed(view: View, deep: Depths) -> Area:
-    """Return the board in that view with its ring."""
-    left, above, right, below = deep
-    return view.whole.inset(-left, -above, -right, -below)
-
-
-def _top_mark(readings: Sequence[Reading], view: View, rings: Area) -> tuple[Item, Area]:
-    whole = view.whole
-    return top_mark(gap_above(readings, view), whole.centre[0], whole.y, rings.y)
+def _in_column(together: Together, area: Area) -> Iterator[Space]:
+    """Return the drawing at the left of everything else."""
+    wide = together.width
+    if wide > area.width / 2:
+        return
+    right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
+    head, foot = _heights(together, wide)
+    column = right.inset(0, head + GAP, 0, foot + GAP)
+    if together.height((column,), column.height) is not None:
+        yield Space(
+            head=right,
+            room=area.inset(0, 0, wide + GAP, 0),
+            columns=(column,),
+            remarks=right.inset(0, right.height - foot, 0, 0),
+        )

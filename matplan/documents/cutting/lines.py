@@ -24,7 +24,7 @@ from matplan.mats.records import Layer
 
 _CLEAR_OF_RING: Final = 2.0
 """Between the mark of the top edge and a reading beside it, in mm of paper."""
-_CLEAR: Final = 0.7
+_CLEAR: Final = 0.9
 """A face's edge that is drawn nearer to the cut is left out: two lines would look like one."""
 
 

@@ -194,6 +194,11 @@ class Tables:
         wide = min(width, natural_width(listed) + _SPARE)
         return cls(tables=tuple(one.table(wide) for one in listed), names=tuple(one.name for one in listed))
 
+    @property
+    def width(self) -> float:
+        """The tables' width."""
+        return max((sum(table.widths) for table in self.tables), default=0.0)
+
     def flowed(self, columns: int, height: float, start: tuple[int, int] = (0, 0)) -> tuple[list[Part], float, Place]:
         """Return what stands in so many columns of that height from a place on, how far it reaches, and what is next."""
         table, row = start

@@ -34,16 +34,19 @@ class Laid[T]:
     made: T
 
 
-def best_paper[T](units: Units, model: Size, lay: Callable[[Area], tuple[Fraction, T]]) -> Laid[T]:
+def best_paper[T](
+    units: Units, model: Size, lay: Callable[[Area], tuple[Fraction, T]], *, any_paper: bool = False
+) -> Laid[T]:
     """Return the drawing of a thing of the model's size on the paper that suits it.
 
     `lay` takes the area that the frame of a paper leaves. It returns the scale and the drawing, or raises
-    `NoScaleFits`. Raises `NoScaleFits` where no paper holds the drawing.
+    `NoScaleFits`. With `any_paper` the drawing may be as large as A0, for what no usual paper holds.
+    Raises `NoScaleFits` where no paper holds the drawing.
     """
     series = tuple(further_scales(units))
     best: Laid[T] | None = None
     faults: list[NoScaleFits] = []
-    for upright in papers(units)[:2]:
+    for upright in papers(units)[: None if any_paper else 2]:
         if best is not None and _rank_alone(model, upright, series) >= series.index(best.scale) - _STEPS:
             break  # even alone on the larger paper the thing would not be drawn so much larger
         for size in (upright[::-1], upright) if model.width > model.height else (upright, upright[::-1]):

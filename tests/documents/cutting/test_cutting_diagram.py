@@ -460,11 +460,11 @@ def test_nothing_clashes_and_everything_measures(case: str, units: Units) -> Non
     ("size", "scale"),
     [
         ("18 x 24 cm", "1:2"),
-        ("30 x 40 cm", "1:5"),
+        ("30 x 40 cm", "1:2"),
         ("40 x 50 cm", "1:5"),
         ("50 x 60 cm", "1:5"),
         ("50 x 70 cm", "1:5"),
-        ("70 x 100 cm", "1:10"),
+        ("70 x 100 cm", "1:5"),
     ],
 )
 def test_usual_frames_fill_a_page_of_a4(size: str, scale: str) -> None:
@@ -508,9 +508,9 @@ def test_a_wide_board_lies_on_a_landscape_page() -> None:
 
 
 def test_a_board_with_more_numbers_than_a_page_holds_goes_on() -> None:
-    """170 windows: 680 cuts, whose numbers are divided over several drawings of the whole board."""
-    apertures = tuple(window(f"{n}", image="46 x 36") for n in range(170))
-    across = tuple(tuple(range(at, at + 17)) for at in range(0, 170, 17))
+    """100 windows: 400 cuts, whose numbers are divided over several drawings of the whole board."""
+    apertures = tuple(window(f"{n}", image="46 x 36") for n in range(100))
+    across = tuple(tuple(range(at, at + 20)) for at in range(0, 100, 20))
     plan = planned(piece(apertures=apertures, rows=across, gutter=Fraction(12), border=border("60 mm")))
     assert sum(bool(read_svg(svg.render(sheet)).named("blank")) for sheet in sheets_of(plan)) > 1
     check_sheets(plan, 1)

@@ -1,0 +1,158 @@
+"""All boards of a piece measured and drawn together, so that they have one scale and lie at one place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Final
+
+from matplan.documents.cutting import notes, tables
+from matplan.documents.cutting.board import Board
+from matplan.documents.cutting.dimensions import STYLE
+from matplan.documents.cutting.inscribed import WORDS_HEIGHT, inscribed
+from matplan.documents.cutting.lines import board_items, mark_size, top_mark
+from matplan.documents.cutting.ring import Reading, depths, gap_above, has_room, ring
+from matplan.documents.parts.framed import model_box
+from matplan.documents.parts.page import further_scales
+from matplan.drawing.dimensions import draw, place, united
+from matplan.drawing.items import Area, Item, ModelBox, Point
+from matplan.drawing.pens import PAPER
+from matplan.drawing.views import View
+
+_INSET: Final = 4.0
+"""Left free between a window's sides and the tables in it."""
+_BETWEEN: Final = 2.4
+"""Between words, tables and remarks in a window."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """What stands in a board's only window: its words, a column of tables, its remarks."""
+
+    words: Area
+    column: Area
+    remarks: Area
+
+
+@dataclass(slots=True)
+class Together:
+    """The boards of a piece; `count` is over how many pages each of their drawings is divided."""
+
+    boards: tuple[Board, ...]
+    count: int = 1
+    listed: tuple[tuple[tables.Listing, ...], ...] = ()
+    width: float = 0.0
+    """The width at which no table wraps."""
+    _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.listed = tuple(tables.listings(board) for board in self.boards)
+        self.width = max(map(tables.natural_width, self.listed))
+
+    def divide(self, count: int) -> None:
+        """Divide each drawing over so many pages."""
+        self.count = count
+        self._bounds.clear()
+
+    @property
+    def series(self) -> tuple[Fraction, ...]:
+        """The scales of the job, the largest first."""
+        return tuple(further_scales(self.boards[0].job.units))
+
+    @property
+    def model(self) -> ModelBox:
+        """The blank, which is that of every board."""
+        return self.boards[0].model
+
+    def view(self, scale: Fraction, at: Point) -> View:
+        """Return the boards' view with their top left corner there."""
+        return View(scale=scale, at=at, model=self.model, mirrored=True)
+
+    # --- room --------------------------------------------------------------------------------------------------------
+
+    def placed(self, scale: Fraction, room: Area) -> Point | None:
+        """Return where the boards' top left corner lies so that each drawing stands in the room."""
+        _, _, width, height = self.model
+        if float(width * scale) > room.width or float(height * scale) > room.height:
+            return None
+        if scale not in self._bounds:
+            self._bounds[scale] = self._measured(self.view(scale, (0.0, 0.0)))
+        bounds = self._bounds[scale]
+        if bounds is None or bounds.width > room.width + 1e-6 or bounds.height > room.height + 1e-6:
+            return None
+        return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
+
+    def free(self, scale: Fraction, room: Area) -> float:
+        """Return how much of the room's height the drawings leave at a scale at which they fit."""
+        bounds = self._bounds[scale]
+        return 0.0 if bounds is None else room.height - bounds.height
+
+    def _measured(self, view: View) -> Area | None:
+        """Return the paper that the drawings take one over the other, or `None` where a figure finds no room."""
+        parts = [part.readings for board in self.boards for part in board.divided(self.count)]
+        if not all(has_room(part, view) for part in parts):
+            return None
+        if any(inscribed(board, view) is None for board in self.boards):
+            return None
+        rings = self._ringed(view)
+        marks = [_top_mark(part, view, rings)[1] for part in parts]
+        placed = [p.bounds for board in self.boards for p in place(board.dimensions, view, STYLE, part=rings)]
+        return united([rings, *marks, *placed])
+
+    def _ringed(self, view: View) -> Area:
+        """Return the board in that view with the ring that is deep enough for each board."""
+        readings = (r for board in self.boards for part in board.divided(self.count) for r in part.readings)
+        left, above, right, below = depths(readings)
+        return view.whole.inset(-left, -above, -right, -below)
+
+    def height(self, columns: Sequence[Area], most: float) -> float | None:
+        """Return the least height at which the columns hold the tables of each board, or `None` above `most`."""
+        measured = [tables.Tables.of(one, columns[0].width) for one in self.listed]
+        heights = [one.least_height(len(columns), most) for one in measured]
+        found = [height for height in heights if height is not None]
+        return max(found) if len(found) == len(heights) else None
+
+    # --- in the window -----------------------------------------------------------------------------------------------
+
+    def fits_inside(self, view: View) -> bool:
+        """Return whether the window of each board holds its words, its tables and its remarks."""
+        return all(self.inside(board, view) is not None for board in self.boards)
+
+    def inside(self, board: Board, view: View) -> Inside | None:
+        """Return where words, tables and remarks stand in a board's only window, or `None` without room."""
+        if board.several or not board.layer.openings[0].back.upright:
+            return None
+        area = view.area(model_box(board.layer.openings[0].back.box)).inset(_INSET, _INSET, _INSET, _INSET)
+        if area.width < self.width:
+            return None
+        measured = tables.Tables.of(self.listed[board.layer.number - 1], area.width)
+        left, width = area.x + (area.width - measured.width) / 2, measured.width
+        high = measured.least_height(1, area.height)
+        below = notes.remarks(board, x=0, y=0, width=width).area.height
+        if high is None or WORDS_HEIGHT + high + below + 2 * _BETWEEN > area.height:
+            return None
+        top = area.centre[1] - (WORDS_HEIGHT + high + below + 2 * _BETWEEN) / 2
+        words = Area(x=area.x, y=top, width=area.width, height=WORDS_HEIGHT)
+        column = Area(x=left, y=words.bottom + _BETWEEN, width=width, height=high)
+        return Inside(
+            words=words, column=column, remarks=Area(x=left, y=column.bottom + _BETWEEN, width=width, height=below)
+        )
+
+    # --- drawn -------------------------------------------------------------------------------------------------------
+
+    def drawn(self, part: Board, view: View, inside: Inside | None) -> Iterator[Item]:
+        """Yield the drawing of a board, or of one of those that it is divided into."""
+        rings = self._ringed(view)
+        yield from board_items(part, view)
+        yield from ring(part.readings, view, mark=mark_size(view, part.layer) + 0.6)
+        yield from draw(place(part.dimensions, view, STYLE, part=rings), STYLE)
+        if inside is not None:
+            yield united([inside.column, inside.remarks]).inset(-1.0, -1.0, -1.0, -1.0).rect(fill=PAPER)
+        yield from inscribed(part, view, None if inside is None else inside.words) or ()
+        yield _top_mark(part.readings, view, rings)[0]
+
+
+def _top_mark(readings: Sequence[Reading], view: View, rings: Area) -> tuple[Item, Area]:
+    whole = view.whole
+    return top_mark(gap_above(readings, view), whole.centre[0], whole.y, rings.y)
