@@ -12,6 +12,7 @@ import pytest
 
 from matplan.job import parse_job
 from matplan.job.file.wrong import read_float
+from matplan.job.records.other_words import OTHER_WORDS
 from matplan.job.schema import schema, schema_text
 
 SCHEMA = schema()
@@ -165,3 +166,11 @@ hang = { by = "two hooks", in = 1, down = 2 }
     assert "missing" in refused({"piece": [{}]}, SCHEMA)
     assert refused({"units": "feet"}, SCHEMA)
     assert refused({"piece": [{"name": "a", "quantity": 0}]}, SCHEMA)
+
+
+def test_other_words_lead_to_keys_and_are_none_themselves() -> None:
+    tables = [SCHEMA["properties"], *(table(name)["properties"] for name in SCHEMA["$defs"])]
+    known = {key for properties in tables for key in properties}
+    assert {key for keys in OTHER_WORDS.values() for key in keys} <= known
+    for word, keys in OTHER_WORDS.items():
+        assert any(key in properties and word not in properties for key in keys for properties in tables), word

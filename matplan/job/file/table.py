@@ -156,6 +156,10 @@ class Reader:
     faults: Faults
     find: Callable[[str, str], Any] = _unknown
     makers: Mapping[type, Maker] = field(default_factory=dict)
+    other_words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """For other words that people write for a key the keys that may be meant."""
+    examples: Mapping[str, str] = field(default_factory=dict)
+    """How a key is written that is meant by another word."""
     slips: list[tuple[Place, str]] = field(default_factory=list)
     """Sizes that look like another unit's: each place with its question."""
 
@@ -215,8 +219,12 @@ class Opened[T]:
                 self._refuse(name)
 
     def _refuse(self, name: str) -> None:
-        near = nearest(name, self.keys, 1)
+        word = name.casefold().replace("-", "_").replace(" ", "_")
+        other = [key for key in self.reader.other_words.get(word, ()) if key in self.keys and key not in self.table]
+        near = other[:1] or nearest(name, self.keys, 1)
         known = f"did you mean {listed(near)}?" if near else f"known here: {known_keys(tuple(self.keys))}"
+        if other and (example := self.reader.examples.get(other[0])):
+            known = f"{known} write it like {example}"
         self.reader.faults.add((*self.place, name), f"there is no key {quoted(name)} here; {known}")
         if near:
             self.reader.faults.guess((*self.place, near[0]))

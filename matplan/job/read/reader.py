@@ -19,6 +19,7 @@ from matplan.job.read.pieces import read_piece
 from matplan.job.read.supplies import MAKERS, Supplies
 from matplan.job.read.walls import read_wall
 from matplan.job.records import Job, Piece, Reading, Slip, Wall
+from matplan.job.records.other_words import EXAMPLES, OTHER_WORDS
 from matplan.lengths import Units
 
 
@@ -53,7 +54,7 @@ def parse_reading(
     """
     document = Document(text, file=file)
     faults = Faults(document.lines)
-    reader = Reader(units=Units.MM, faults=faults, makers=MAKERS)
+    reader = Reader(units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES)
     job = Opened(reader, Job, document.data, ())
     reader.units = job.value("units")
     supplies = Supplies(job)
