@@ -35,12 +35,19 @@ _MOST_POINTS = 10
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """Return the front view of a piece."""
-    return (front_view(folio.job, piece, folio.pictures),)
+    return (_sheet(folio.job, piece, folio.pictures, _once(folio, piece)),)
 
 
 def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
-    """The sheet for that piece; windows without a picture show a plain field."""
-    layout = _laid(job, piece)
+    """Return the sheet for a piece; windows without a picture show a plain field."""
+    return _sheet(job, piece, pictures, _laid(job, piece))
+
+
+def _once(folio: Folio, piece: SolvedPiece) -> _Layout:
+    return folio.once(("front view", piece.ask.file), lambda: _laid(folio.job, piece))
+
+
+def _sheet(job: Job, piece: SolvedPiece, pictures: Pictures, layout: _Layout) -> Sheet:
     items = (
         *framed(piece, pictures, layout.drawn.view),
         *layout.drawn.items,
@@ -60,8 +67,8 @@ def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
 
 
 def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
-    """How large each window's picture is drawn on the front view, in mm of paper."""
-    view = _laid(folio.job, piece).drawn.view
+    """Return how large each window's picture is drawn on the front view, in mm of paper."""
+    view = _once(folio, piece).drawn.view
     return {
         (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures
     }

@@ -77,7 +77,7 @@ class Contents:
 
     def picture_sizes(self, piece: SolvedPiece) -> Mapping[str, tuple[float, float]]:
         """Return how large the drawings show each window's photo at most, in mm of paper, by the window's name."""
-        return picture_sizes(Folio(job=self.folio.job, pieces=(piece,)))[piece.ask.file]
+        return picture_sizes(Folio(job=self.folio.job, pieces=(piece,), laid=self.folio.laid))[piece.ask.file]
 
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Yield every file of the pack: its relative name and its content."""

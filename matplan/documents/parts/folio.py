@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import Any, Protocol
 
 from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.drawing.sheet import Sheet
@@ -56,6 +56,15 @@ class Folio:
     pictures: Pictures = field(default_factory=dict)
     album: Album | None = None
     bound: Callable[[], Sequence[Bound]] = tuple
+    laid: dict[Hashable, Any] = field(default_factory=dict, compare=False, repr=False)
+    """What documents have laid out, for their second use; folios that are made from this one share it."""
+
+    def once[T](self, key: Hashable, lay: Callable[[], T]) -> T:
+        """Return what `lay` lays out, which is asked once for each key."""
+        if key not in self.laid:
+            self.laid[key] = lay()
+        found: T = self.laid[key]
+        return found
 
     @property
     def cuttings(self) -> tuple[Cutting, ...]:

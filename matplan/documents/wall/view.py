@@ -53,12 +53,16 @@ _CAPTION: Final = 2.0
 
 def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
     """Return the view of a wall."""
-    return (wall_view(folio.job, wall, folio.smaller(picture_sizes(folio.job, wall))),)
+    layout = _laid(folio.job, wall)
+    return (_sheet(folio.job, wall, folio.smaller(_sizes(wall, layout)), layout),)
 
 
 def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> Sheet:
     """Return the sheet for the wall; windows without a picture show a plain field."""
-    layout = _laid(job, wall)
+    return _sheet(job, wall, pictures, _laid(job, wall))
+
+
+def _sheet(job: Job, wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Sheet:
     view = layout.drawn.view
     words = "seen from the front"
     further = (("Wall", job.printer.size(wall.ask.size)),)
@@ -72,9 +76,9 @@ def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> Sheet:
     )
 
 
-def picture_sizes(job: Job, wall: SolvedWall) -> dict[PictureKey, tuple[float, float]]:
-    """Return how large each window's picture is drawn on the wall view, in mm of paper."""
-    view = _laid(job, wall).drawn.view
+def _sizes(wall: SolvedWall, layout: _Layout) -> dict[PictureKey, tuple[float, float]]:
+    """Return how large each window's picture is drawn, in mm of paper."""
+    view = layout.drawn.view
     return {
         (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
         for piece in (hung.frame.piece for hung in wall.frames)

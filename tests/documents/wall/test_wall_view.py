@@ -5,16 +5,18 @@ nothing clashes.
 from __future__ import annotations
 
 import io
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 import pytest
 
-from matplan.documents.parts.pictures import Picture
+from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.wall.hung_frames import MARK
 from matplan.documents.wall.tapes import spread
-from matplan.documents.wall.view import picture_sizes, wall_view
+from matplan.documents.wall.view import drawn, wall_view
 from matplan.drawing import clashes, pdf, svg
 from matplan.job.records import Arrange, ByCleat, ByTwoHooks, Job, Wall
 from matplan.lengths import Units
@@ -193,8 +195,23 @@ def test_photos_hang_in_their_frames() -> None:
     reading = read(made, slipway=Picture(data=out.getvalue(), media="image/jpeg", pixels=(25, 30)))
     (picture,) = reading.pictures
     assert picture.content == out.getvalue()
-    wide, high = picture_sizes(made.job, made.walls[0])[("slipway", "Slipway")]
-    assert near(picture.bounds[2:], (wide, high))
+    asked = Sizes()
+    drawn(Folio(job=made.job, pieces=made.pieces, album=asked), made.walls[0])
+    assert near(picture.bounds[2:], asked.sizes[("slipway", "Slipway")])
+
+
+class Sizes:
+    """An album that remembers how large its pictures are asked for."""
+
+    def __init__(self) -> None:
+        self.sizes: dict[PictureKey, tuple[float, float]] = {}
+
+    def smaller(self, _pictures: Pictures, sizes: Mapping[PictureKey, tuple[float, float]]) -> Pictures:
+        self.sizes.update(sizes)
+        return {}
+
+    def turned(self, _pictures: Pictures, _keys: Iterable[PictureKey]) -> Pictures:
+        return {}
 
 
 @pytest.mark.parametrize(
