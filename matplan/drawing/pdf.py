@@ -74,16 +74,20 @@ class _Writer:
         from reportlab.pdfgen.canvas import Canvas
 
         out = io.BytesIO()
+        packed = rl_config.useA85
         rl_config.useA85 = 0  # packed bytes as they are: text around them makes a page a quarter longer
-        self._canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
-        self._canvas.setTitle(lettering.clean(self._book.title))
-        self._canvas.setAuthor("")
-        self._canvas.setSubject("")
-        self._canvas.setCreator("matplan")
-        if self._book.full_size:
-            self._canvas.setViewerPreference("PrintScaling", "None")
-        self._chapters(self._book.chapters, "chapter", 0)
-        self._canvas.save()
+        try:
+            self._canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
+            self._canvas.setTitle(lettering.clean(self._book.title))
+            self._canvas.setAuthor("")
+            self._canvas.setSubject("")
+            self._canvas.setCreator("matplan")
+            if self._book.full_size:
+                self._canvas.setViewerPreference("PrintScaling", "None")
+            self._chapters(self._book.chapters, "chapter", 0)
+            self._canvas.save()
+        finally:
+            rl_config.useA85 = packed
         return out.getvalue()
 
     def _chapters(

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import io
 import struct
-import warnings
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO, Final
 
+from matplan.job.read.photos import without_size_guard
 from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.pack.pdf_stream import Name, Source, Span, Value
@@ -57,20 +57,15 @@ def embedded(photo: Photo) -> Embedded:
     """The photo made ready; its file is read when the stream is written. Raises `OSError` and what Pillow raises for a
     broken file.
     """
-    from PIL import Image
-
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        Image.MAX_IMAGE_PIXELS = None
-        with open_photo(photo.path) as image:
-            profile = image.info.get("icc_profile")
-            if image.format in ("JPEG", "MPO"):
-                made = _jpeg(photo, image)
-            elif image.format == "PNG" and "transparency" not in image.info:
-                made = _png(_chunks_of(photo.path), photo.orientation)
-            else:
-                made = None
-            made = made or _decoded(image)
+    with without_size_guard(), open_photo(photo.path) as image:
+        profile = image.info.get("icc_profile")
+        if image.format in ("JPEG", "MPO"):
+            made = _jpeg(photo, image)
+        elif image.format == "PNG" and "transparency" not in image.info:
+            made = _png(_chunks_of(photo.path), photo.orientation)
+        else:
+            made = None
+        made = made or _decoded(image)
     return _with_profile(made, profile)
 
 

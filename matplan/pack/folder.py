@@ -17,6 +17,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path, PurePosixPath
 
 from matplan.faults import PackError, printable
+from matplan.pack.building import begin, clear_leavings
 
 MANIFEST = "pack.json"
 PLAN = "plan.json"
@@ -47,7 +48,8 @@ def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bo
         target = Path(os.path.realpath(folder))
         kept = _kept(target, shown=printable(str(folder)), force=force)
         target.parent.mkdir(parents=True, exist_ok=True)
-        building = Path(tempfile.mkdtemp(prefix=f".{target.name}.building-", dir=target.parent))
+        clear_leavings(target)
+        building, hold = begin(target)
     except PackError:
         raise
     except OSError as error:
@@ -62,6 +64,7 @@ def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bo
         raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
     finally:
         shutil.rmtree(building, ignore_errors=True)
+        hold.close()
     return tuple(folder / name for name in names)
 
 

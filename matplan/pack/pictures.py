@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from matplan.documents.parts.pictures import Picture
 from matplan.faults import MatplanError, printable
+from matplan.job.read.photos import without_size_guard
 from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.lengths import Box
@@ -36,25 +37,18 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     """That part of the photo as a JPEG of at most `wanted` pixels; never larger than the photo itself. Raises
     `Undecodable`.
     """
-    import warnings
-
     from PIL import Image, ImageOps
 
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            Image.MAX_IMAGE_PIXELS = (
-                None  # the header was read before: a large photo is a photo, not an attack on its own owner
-            )
-            with open_photo(photo.path) as opened:
-                whole = _as_large_as(wanted, crop)
-                if photo.orientation in TURNED_MODES:
-                    whole = whole[::-1]
-                opened.draft("RGB", whole)
-                profile = opened.info.get("icc_profile")
-                lost = bool(profile) and not keeps_profile(opened, profile)
-                image = ImageOps.exif_transpose(opened)
-                image.load()
+        with without_size_guard(), open_photo(photo.path) as opened:
+            whole = _as_large_as(wanted, crop)
+            if photo.orientation in TURNED_MODES:
+                whole = whole[::-1]
+            opened.draft("RGB", whole)
+            profile = opened.info.get("icc_profile")
+            lost = bool(profile) and not keeps_profile(opened, profile)
+            image = ImageOps.exif_transpose(opened)
+            image.load()
     except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
         raise Undecodable(
             f'the photo "{printable(photo.written, 80)}" cannot be decoded ({printable(str(error) or type(error).__name__, 80)}); '

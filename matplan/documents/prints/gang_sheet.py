@@ -32,7 +32,7 @@ type Numbered = Sequence[tuple[str, Lying]]
 """The prints of a sheet, each with its number."""
 
 _GAP: Final = 6.0
-_MOST_OF_THE_SHEET: Final = 0.5
+_MOST_OF_THE_SHEET: Final = 0.22
 """A list that takes more of the sheet's height stands on sheets of its own."""
 
 

@@ -17,7 +17,7 @@ from functools import cache
 from importlib import import_module
 from itertools import islice
 from pathlib import Path
-from threading import Lock
+from threading import RLock
 from typing import Any
 
 from matplan.faults import MatplanError, printable
@@ -36,7 +36,7 @@ _FROM = "paths start from the job's folder"
 _MOST_FILES = 10_000
 """Of a folder, when a near name is sought."""
 _QUARTER_TURNS = frozenset({5, 6, 7, 8})
-_LOCK = Lock()
+_LOCK = RLock()
 
 
 class PhotoFault(MatplanError, ValueError):
@@ -109,7 +109,7 @@ def read_photo(path: Path, called: str) -> Photo:
     from PIL import Image, UnidentifiedImageError
 
     _know_formats()
-    with _header_only():
+    with without_size_guard():
         try:
             with opened(path, FORMATS) as image:
                 if is_cut_short(path, image):
@@ -168,8 +168,11 @@ def _check_file(path: Path, called: str) -> None:
 
 
 @contextmanager
-def _header_only() -> Iterator[None]:
-    """Pillow without its guard against huge pictures, and silent on doubtful headers; one thread at a time."""
+def without_size_guard() -> Iterator[None]:
+    """Pillow without its guard against huge pictures, and silent on doubtful headers; as before when it ends.
+
+    A large photo is a photo, no attack on its own owner. One thread at a time.
+    """
     from PIL import Image
 
     with _LOCK, warnings.catch_warnings():
