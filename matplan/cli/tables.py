@@ -5,9 +5,10 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from typing import assert_never
 
 from matplan.faults import LookupFault, printable
-from matplan.job.records import Cutter
+from matplan.job.records import Cutter, MatSupply
 from matplan.lengths import Printer, Sides, plain_decimal
 from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
 from matplan.planning import Plan
@@ -50,8 +51,8 @@ def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
         ),
         ("blank", size(piece.blank)),
     ]
-    if piece.ready_cut is not None:
-        rows.append(("ready-cut", piece.ready_cut.name))
+    if piece.layers:
+        rows.append(("mat", _supplied(piece)))
     for layer in piece.layers:
         about = f"{layer.board.name}, {printer.fine(layer.board.thickness)}, {layer.cut} cut"
         rows.append((f"layer {layer.number}", f"{about}{_by_hand(piece, layer, cutter)}"))
@@ -65,6 +66,21 @@ def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
         rows.append((str(finding.level), f"{where}{finding.text}"))
     quantity = f" × {piece.ask.quantity}" if piece.ask.quantity != 1 else ""
     return "\n".join([f"{printable(piece.name)}{quantity}", *_columns(rows)])
+
+
+def _supplied(piece: SolvedPiece) -> str:
+    """Return where a piece's mat comes from."""
+    match piece.ask.mat_supply:
+        case MatSupply.SHEETS:
+            return "cut here from sheets"
+        case MatSupply.TO_SIZE:
+            return "ordered to size"
+        case MatSupply.READY_CUT:
+            return "ready-cut" if piece.ready_cut is None else f"ready-cut {piece.ready_cut.name}"
+        case MatSupply.OWN:
+            return "there already"
+        case _:
+            assert_never(piece.ask.mat_supply)
 
 
 def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:

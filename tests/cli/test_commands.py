@@ -279,3 +279,21 @@ def test_check_names_the_sides_of_uneven_borders_and_ends_with_the_cost(tmp_path
     path.write_text(text + 'weight = "12 mm"\n', encoding="utf-8")
     uneven = run("check", str(path)).stdout
     assert "92.5 / 98.5 / 104.5 / 98.5 seen; 97 / 103 / 109 / 103 cut (top / right / bottom / left)" in uneven
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ('mat_supply = "own"\n', "mat      there already"),
+        ('mat_supply = "to size"\n', "mat      ordered to size"),
+        (
+            'mat = ["chalk"]\n[board.chalk]\nply = 4\nsheets = [{ size = "90x120 cm" }]\n',
+            "mat      cut here from sheets",
+        ),
+    ],
+)
+def test_check_says_where_a_mat_comes_from(tmp_path: Path, more: str, words: str) -> None:
+    path = tmp_path / "job.toml"
+    text = '[[piece]]\nname = "Gull"\nframe = "40x50 cm"\nopening = "190 x 290 mm"\n'
+    path.write_text(text + more, encoding="utf-8")
+    assert words in run("check", str(path)).stdout
