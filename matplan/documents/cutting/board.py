@@ -19,6 +19,9 @@ from matplan.mats.gauge import Edge, GaugeCut, gauge_cuts, reading_order, window
 from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.records import Layer, SolvedPiece
 
+WASTE: Final = "waste"
+"""What becomes of a drop-out that is not kept."""
+
 type Fates = Mapping[str, str]
 """What becomes of drop-outs that are kept, by the aperture's name: `keep: Fog × 2`. All others are waste."""
 
@@ -86,7 +89,7 @@ class Board:
 
     def fate(self, window: int) -> str:
         """Return what becomes of a window's drop-out: `keep: Fog × 2`, or `waste`."""
-        return self.fates.get(self.layer.openings[window].aperture, "waste")
+        return self.fates.get(self.layer.openings[window].aperture, WASTE)
 
     def divided(self, count: int) -> tuple[Board, ...]:
         """Return the board about so many times, each with the readings of one block of windows."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from matplan.documents.cutting.board import Board
+from matplan.documents.cutting.board import WASTE, Board
 from matplan.documents.cutting.shaped_lines import free_room
 from matplan.documents.parts.framed import model_box
 from matplan.drawing import lettering
@@ -59,8 +59,8 @@ def _room(board: Board, view: View, window: int) -> Area:
 
 def _named(board: Board, room: Area) -> Iterator[Text]:
     """Return the name over what becomes of the drop-out, or as much as the room holds."""
-    name, fate = board.layer.openings[0].aperture, f"drop-out: {board.fate(0)}"
-    for words in (fate, board.fate(0)):
+    name, fate = board.layer.openings[0].aperture, board.fate(0)
+    for words in (f"drop-out: {fate}", fate) if fate == WASTE else (fate,):
         lines = lettering.wrapped(words, room.width, Size.SMALL)
         widest = max(lettering.width(line, Size.SMALL) for line in lines)
         with_name = _fits(name, Size.NORMAL, room)
