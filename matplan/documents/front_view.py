@@ -12,7 +12,8 @@ from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.framed import extent, framed, model_box
-from matplan.documents.parts.page import further_scales, paper, title_block
+from matplan.documents.parts.page import further_scales, title_block
+from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Block, Column
@@ -20,7 +21,7 @@ from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, S
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import NoScaleFits, fit
+from matplan.drawing.views import NoScaleFits
 from matplan.job.records import Job
 from matplan.lengths import Box, Printer, plain_decimal
 from matplan.mats.records import SolvedAperture, SolvedPiece
@@ -43,17 +44,13 @@ def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
     return _sheet(job, piece, pictures, _laid(job, piece))
 
 
-def _once(folio: Folio, piece: SolvedPiece) -> _Layout:
+def _once(folio: Folio, piece: SolvedPiece) -> Laid[_Layout]:
     return folio.once(("front view", piece.ask.file), lambda: _laid(folio.job, piece))
 
 
-def _sheet(job: Job, piece: SolvedPiece, pictures: Pictures, layout: _Layout) -> Sheet:
-    items = (
-        *framed(piece, pictures, layout.drawn.view),
-        *layout.drawn.items,
-        *layout.below,
-    )
-    scale = layout.drawn.view.scale
+def _sheet(job: Job, piece: SolvedPiece, pictures: Pictures, layout: Laid[_Layout]) -> Sheet:
+    made, scale = layout.made, layout.scale
+    items = (*framed(piece, pictures, made.drawn.view), *made.drawn.items, *made.below)
     count = (("Count", str(piece.ask.quantity)),)
     view = "as framed, seen from the front"
     block = title_block(job, document="Front view", title=piece.name, view=view, scale=scale, further=count)
@@ -68,7 +65,7 @@ def _sheet(job: Job, piece: SolvedPiece, pictures: Pictures, layout: _Layout) ->
 
 def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
     """Return how large each window's picture is drawn on the front view, in mm of paper."""
-    view = _once(folio, piece).drawn.view
+    view = _once(folio, piece).made.drawn.view
     return {
         (piece.ask.file, a.name): (view.length(a.image.width), view.length(a.image.height)) for a in piece.apertures
     }
@@ -76,46 +73,25 @@ def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[fl
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layout:
-    size: tuple[float, float]
     drawn: Arranged
     below: tuple[Item, ...]
 
 
-def _laid(job: Job, piece: SolvedPiece) -> _Layout:
-    """Upright, unless the sheet on its side gives a larger scale."""
-    page = paper(job.units)
-    upright = _laid_on(job, piece, page.portrait)
-    if isinstance(upright, _Layout) and _bare_scale(job, piece, page.landscape) <= upright.drawn.view.scale:
-        return upright
-    lying = _laid_on(job, piece, page.landscape)
-    if isinstance(lying, NoScaleFits):
-        if isinstance(upright, NoScaleFits):
-            raise upright
-        return upright
-    if isinstance(upright, NoScaleFits) or lying.drawn.view.scale > upright.drawn.view.scale:
-        return lying
-    return upright
+def _laid(job: Job, piece: SolvedPiece) -> Laid[_Layout]:
+    """Return the piece with its figures on the paper that suits it."""
+    return best_paper(job.units, extent(piece).size, lambda area: _lay(job, piece, area))
 
 
-def _bare_scale(job: Job, piece: SolvedPiece, size: tuple[float, float]) -> Fraction:
-    """The largest scale at which the piece alone fits on a sheet of that size."""
-    area = frame(size, title_block(job, title="", document="")).area
-    return fit(model_box(extent(piece)), area, further_scales(job.units)).scale
-
-
-def _laid_on(job: Job, piece: SolvedPiece, size: tuple[float, float]) -> _Layout | NoScaleFits:
-    area = frame(size, title_block(job, title="", document="")).area
+def _lay(job: Job, piece: SolvedPiece, area: Area) -> tuple[Fraction, _Layout]:
+    """Return the scale and the layout in the area that a paper leaves; raises `NoScaleFits`."""
     figures = _Figures(job, piece, area)
     room = area.inset(0, 0, 0, figures.height + GAP)
     dimensions = _dimensions(piece, job.printer)
     model = model_box(extent(piece))
-    try:
-        drawn = arrange(model, dimensions, room, further_scales(job.units), style=SMALL)
-    except NoScaleFits as fault:
-        return fault
+    drawn = arrange(model, dimensions, room, further_scales(job.units), style=SMALL)
     with suppress(NoScaleFits):  # larger figures where they cost no scale
         drawn = arrange(model, dimensions, room, (drawn.view.scale,))
-    return _Layout(size=size, drawn=drawn, below=figures.block(area.bottom - figures.height).items)
+    return drawn.view.scale, _Layout(drawn=drawn, below=figures.block(area.bottom - figures.height).items)
 
 
 # --- dimensions ------------------------------------------------------------------------------------------------------

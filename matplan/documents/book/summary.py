@@ -14,7 +14,7 @@ from matplan.documents.parts.page import paper, printed, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
-from matplan.drawing.frame import frame
+from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job, Show
 from matplan.lengths import Box, Printer, Sides, Units, plain_decimal
@@ -32,7 +32,7 @@ def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
 def piece_summary(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """The sheets of one piece's summary."""
     size = paper(job.units).portrait
-    running = Running(frame(size, title_block(job, title="", document="")).area)
+    running = Running(drawing_area(size))
     _facts(running, piece, job.printer)
     _cautions(running, piece, job)
     _windows(running, piece, job.printer)

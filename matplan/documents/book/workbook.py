@@ -18,7 +18,7 @@ from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.book import Book, Chapter
-from matplan.drawing.frame import MARGIN, frame
+from matplan.drawing.frame import MARGIN, drawing_area, frame
 from matplan.drawing.items import Anchor, Group, Size, Text
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
@@ -80,7 +80,7 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
     """Return the sheets before the first document, which begins after so many `pages`."""
     pieces = folio.pieces
     size = paper(plan.job.units).portrait
-    running = Running(frame(size, title_block(plan.job, title="", document="")).area)
+    running = Running(drawing_area(size))
     _head(running, plan, pieces)
     side_by_side(running, plan.job, pieces, folio.pictures)
     contents(running, list(_lines(bound, pages)))

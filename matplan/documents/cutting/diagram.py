@@ -17,7 +17,7 @@ from matplan.documents.cutting.layout import GAP, Layout, laid
 from matplan.documents.cutting.together import Together
 from matplan.documents.parts.folio import Folio, LayerOf
 from matplan.documents.parts.page import title_block
-from matplan.documents.parts.paper import PaperSize
+from matplan.documents.parts.paper import Laid, PaperSize
 from matplan.documents.parts.wording import mat_name
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Item
@@ -30,11 +30,12 @@ type Kept = Mapping[int, Fates]
 """What becomes of the drop-outs that sheet layouts cut, by the layer's number."""
 
 
-def drawn(folio: Folio, board: LayerOf) -> tuple[Sheet, ...]:
+def drawn(folio: Folio, record: LayerOf) -> tuple[Sheet, ...]:
     """Return the cutting diagram of a board."""
-    return cutting_diagram(
-        folio.job, board.piece, board.layer, fates(folio.cuttings, board.piece, folio.job.dropout_trim)
-    )
+    piece = record.piece
+    kept = fates(folio.cuttings, piece, folio.job.dropout_trim)
+    found = folio.once(("cutting diagram", piece.ask.file), lambda: _laid(folio.job, piece, kept))
+    return _sheets(found, record.layer)
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | None = None) -> tuple[Sheet, ...]:
@@ -42,10 +43,21 @@ def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | Non
 
     Raises `NoScaleFits` where no paper holds the boards of the piece.
     """
-    kept = kept or {}
-    together, found = laid(tuple(Board.of(job, piece, one, kept.get(one.number, {})) for one in piece.layers))
+    return _sheets(_laid(job, piece, kept or {}), layer)
+
+
+type _Found = tuple[Together, Laid[Layout]]
+"""All boards of a piece, and where they lie."""
+
+
+def _laid(job: Job, piece: SolvedPiece, kept: Kept) -> _Found:
+    return laid(tuple(Board.of(job, piece, layer, kept.get(layer.number, {})) for layer in piece.layers))
+
+
+def _sheets(found: _Found, layer: Layer) -> tuple[Sheet, ...]:
+    together, where = found
     board = together.boards[layer.number - 1]
-    return _numbered(board, found.size, found.scale, tuple(_pages(board, together, found.made, found.scale)))
+    return _numbered(board, where.size, where.scale, tuple(_pages(board, together, where.made, where.scale)))
 
 
 def _pages(board: Board, together: Together, layout: Layout, scale: Fraction) -> Iterator[tuple[Item, ...]]:

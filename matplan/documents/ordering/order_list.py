@@ -13,7 +13,7 @@ from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
-from matplan.drawing.frame import frame
+from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Box, Printer, Size
 from matplan.mats.records import SolvedPiece
@@ -100,7 +100,7 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     end.
     """
     size = paper(plan.job.units).landscape
-    running = Running(frame(size, title_block(plan.job, title="", document="")).area)
+    running = Running(drawing_area(size))
     running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
     for item in Item:
         lines = [line for line in plan.order if line.item is item]

@@ -18,7 +18,7 @@ from matplan.documents.prints.marks import shape_on_sheet
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange, united
-from matplan.drawing.frame import frame
+from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.items import Area, Item
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
@@ -95,7 +95,7 @@ def _whole(aperture: SolvedAperture, made: Print) -> Box:
 def _laid(
     job: Job, piece: SolvedPiece, aperture: SolvedAperture, made: Print, picture: Picture | None = None
 ) -> tuple[Arranged, Block]:
-    area = frame(paper(job.units).portrait, title_block(job, title="", document="")).area
+    area = drawing_area(paper(job.units).portrait)
     printer = job.printer
     height = _figures(piece, aperture, made, printer, area, area.y, picture).area.height
     figures = _figures(piece, aperture, made, printer, area, area.bottom - height, picture)

@@ -18,7 +18,7 @@ from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
-from matplan.drawing.frame import frame
+from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Job
 from matplan.lengths import Printer, Units, plain_decimal
@@ -37,7 +37,7 @@ def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
 def hanging_list(job: Job, wall: SolvedWall) -> tuple[Sheet, ...]:
     """Return the list on as many sheets as it needs."""
     size = paper(job.units).portrait
-    running = Running(frame(size, title_block(job, title="", document="")).area)
+    running = Running(drawing_area(size))
     running.add(
         lambda x, y, width: blocks.notes(_steps(wall, job.printer), x=x, y=y, width=width, title="Order of work")
     )
