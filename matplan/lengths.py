@@ -404,6 +404,11 @@ class Size:
         return Size(self.height, self.width)
 
     @property
+    def orientation(self) -> str:
+        """`portrait` or `landscape`, as a print dialog calls it; a square is portrait."""
+        return "landscape" if self.width > self.height else "portrait"
+
+    @property
     def area(self) -> Fraction:
         """In square millimetres."""
         return self.width * self.height

@@ -140,8 +140,8 @@ def fit_text(question: Question, options: Sequence[Option]) -> str:
 
 def _head(option: Option, printer: Printer) -> tuple[str, str]:
     """The frame, and the sizes that follow."""
-    named = printable(option.rim.name, 60) + (" turned" if option.turned else "")
-    paper = "" if option.sheet is None else f" on {printable(option.sheet.name, 60)}"
+    named = printable(option.named, 80)
+    paper = f" on {printable(option.printed_on, 80)}" if option.sheet else ""
     opening = f"opening {printer.size(option.opening)}"
     return (
         named,

@@ -33,9 +33,9 @@ def factors_on(reach: Size, aspect: tuple[Fraction, Fraction]) -> tuple[Fraction
 
 
 def lies_turned(sheet: Sheet, image: Size, question: Question) -> bool | None:
-    """Return whether the sheet is fed the other way round for the image, or `None` where the image has no place on it.
+    """Return whether the sheet lies other than it is named for the image; `None` where the image has no place on it.
 
-    A sheet is turned only where the image does not fit as the paper is named, as in a job.
+    It does so only where the image does not fit as the paper is named, as in a job.
     """
     reach = reach_of(sheet, question)
     bare = Sides.all(Fraction(0)) if question.show == "sheet" else sheet.bare

@@ -115,3 +115,16 @@ class Option:
     covered: Fraction
     score: float
     parts: tuple[tuple[str, float], ...]
+
+    @property
+    def named(self) -> str:
+        """The frame's name, and how it hangs where it is not used as it is named: `40x50 cm landscape`."""
+        return f"{self.rim.name} {self.blank.orientation}" if self.turned else self.rim.name
+
+    @property
+    def printed_on(self) -> str:
+        """The paper's name and how it lies in the print dialog: `A3+ landscape`; "" without one."""
+        if self.sheet is None:
+            return ""
+        size = self.sheet.size.turned if self.sheet_turned else self.sheet.size
+        return f"{self.sheet.name} {size.orientation}"

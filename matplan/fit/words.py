@@ -13,13 +13,12 @@ from matplan.lengths import Printer, Sides, Size, plain_decimal
 
 def why(option: Option, printer: Printer) -> str:
     """Return what the frame leaves, what it prints on and how sharply, and what else speaks for it or against."""
-    turned = " turned" if option.turned else ""
-    said = [f"{option.rim.name}{turned} leaves {_borders(option.visible, printer)}"]
+    said = [f"{option.named} leaves {_borders(option.visible, printer)}"]
     if option.sheet is None:
         said.append("none of the usual papers is large enough: have it printed")
     else:
         spare = f"with {printer.length(option.spare)} to spare" if option.spare else "from edge to edge"
-        said.append(f"prints on {option.sheet.name} {spare}")
+        said.append(f"prints on {option.printed_on} {spare}")
     if option.ppi is not None:
         short = f" of the {_whole(option.wanted_ppi)} wanted" if option.ppi < option.wanted_ppi else ""
         said.append(f"{_whole(option.ppi)} ppi{short}")
@@ -92,7 +91,7 @@ def _largest_print(question: Question) -> str:
 
 
 def _named(bed: Bed) -> str:
-    return f"{bed.rim.name}{' turned' if bed.turned else ''}"
+    return f"{bed.rim.name} {bed.blank.orientation}" if bed.turned else bed.rim.name
 
 
 def _short(opening: Size, bed: Bed) -> Fraction:

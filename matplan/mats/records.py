@@ -119,7 +119,7 @@ class Print:
     @property
     def orientation(self) -> str:
         """How the print dialog calls the way the sheet lies: `portrait` or `landscape`."""
-        return "landscape" if self.size.width > self.size.height else "portrait"
+        return self.size.orientation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

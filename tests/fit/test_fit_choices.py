@@ -262,7 +262,7 @@ def test_the_reason_names_borders_paper_and_sharpness() -> None:
     turned = next(option for option in cut_by_hand(asked) if option.turned)
     # paper A3+ turned 483 × 329, image 376 × 250.67: 107 and 78.3 are left; 3600 ÷ (376 ÷ 25.4) = 243.2
     assert why(turned, METRIC) == (
-        "40x50 cm turned leaves 60.5 mm at the sides, 73.5 mm above and below; prints on A3+ with 78.3 mm to spare; "
+        "40x50 cm landscape leaves 60.5 mm at the sides, 73.5 mm above and below; prints on A3+ landscape with 78.3 mm to spare; "
         "243 ppi of the 300 wanted"
     )
 
@@ -279,7 +279,7 @@ def test_the_reason_warns_of_a_border_like_the_face() -> None:
          "the borders are 210 mm wider than its blank of 400 × 500 mm"),  # 2 × (300 + 4.5 up to 305) − 400
         (question(rim("40x50 cm"), image=size("480x320 mm"), border=mm(60), sheets=(sheet("50x70 cm"),)),
          "no frame holds an image of 480 × 320 mm with 60 mm of border; "
-         "the nearest, 40x50 cm turned, is 104 mm too small"),  # 474 + 2 × 65 − 500
+         "the nearest, 40x50 cm landscape, is 104 mm too small"),  # 474 + 2 × 65 − 500
         (question(rim("40x50 cm"), image=size("300x200 mm"), sheets=(sheet("200x150 mm"),)),
          "no paper named takes an image of 300 × 200 mm; the largest of its aspect is 200 × 133 mm, on 200x150 mm"),
         (question(rim("20x25 cm"), sheets=(A4,), show="sheet", border=mm(0)),

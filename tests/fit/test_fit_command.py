@@ -157,8 +157,8 @@ def test_text_says_the_sizes_and_why() -> None:
     head, _, first, reason = made.stdout.splitlines()
     assert head == "3:2"
     assert first.startswith("  1  0.")
-    assert "40x50 cm turned  image " in first
-    assert reason.strip().startswith("40x50 cm turned leaves ")
+    assert "40x50 cm landscape  image " in first
+    assert reason.strip().startswith("40x50 cm landscape leaves ")
 
 
 # --- refusals --------------------------------------------------------------------------------------------------------
@@ -213,7 +213,7 @@ def test_nothing_that_suits_is_an_error_with_the_nearest_miss(capsys: pytest.Cap
     (said,) = refused(capsys, "3:2", "--image", "90x60 cm", "--border", "20 cm", "--json")
     assert (
         said
-        == "no frame holds an image of 900 × 600 mm with 200 mm of border; the nearest, 30x40 in turned, is 288 mm too small"
+        == "no frame holds an image of 900 × 600 mm with 200 mm of border; the nearest, 30x40 in landscape, is 288 mm too small"
     )
     # 900 − 6 + 2 × (200 + 4.5 up to 205) − 1016
 
