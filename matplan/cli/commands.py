@@ -57,11 +57,13 @@ def _say_json(document: object) -> None:
 @click.option(
     "--photos", type=click.Path(path_type=Path), metavar="DIR", help="Make one piece for each photo found there."
 )
-def new(folder: Path, photos: Path | None) -> None:
+@click.option("--units", type=click.Choice(["mm", "cm", "in"]), default="mm", help="What the job is written in.")
+def new(folder: Path, photos: Path | None, units: str) -> None:
     """Write a commented starter job into DIR; nothing is overwritten."""
     from matplan.job.starter import starter
+    from matplan.lengths import Units
 
-    for line in starter(folder, photos):
+    for line in starter(folder, photos, Units(units)):
         _say(line)
 
 

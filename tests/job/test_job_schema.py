@@ -14,6 +14,9 @@ from matplan.job import parse_job
 from matplan.job.file.wrong import read_float
 from matplan.job.records.other_words import OTHER_WORDS
 from matplan.job.schema import schema, schema_text
+from matplan.job.starter import starter_text
+from matplan.job.starter.sizes import Sizes
+from matplan.lengths import Units
 
 SCHEMA = schema()
 
@@ -136,12 +139,17 @@ def refused(value: Any, by: dict[str, Any]) -> str:
 
 
 ROOT = Path(__file__).parents[2]
-JOBS = [ROOT / "matplan" / "job" / "starter" / "starter.toml", *sorted(ROOT.glob("gallery/*/*.toml"))]
+JOBS = sorted(ROOT.glob("gallery/*/*.toml"))
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: f"{path.parent.name}/{path.name}")
 def test_schema_takes_our_jobs(path: Path) -> None:
     assert refused(tomllib.loads(path.read_text(encoding="utf-8"), parse_float=read_float), SCHEMA) == ""
+
+
+@pytest.mark.parametrize("units", Units)
+def test_schema_takes_the_starter_job(units: Units) -> None:
+    assert refused(tomllib.loads(starter_text(Sizes.of(units)), parse_float=read_float), SCHEMA) == ""
 
 
 def test_schema_takes_every_short_form() -> None:

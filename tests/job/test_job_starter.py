@@ -10,6 +10,8 @@ from PIL import Image
 from matplan.faults import PackError
 from matplan.job import read_job
 from matplan.job.starter import starter
+from matplan.job.starter.sizes import Sizes
+from matplan.lengths import Units
 from matplan.planning import plan
 
 
@@ -17,8 +19,9 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-def test_starter_job_is_written_whole_and_solves_without_a_warning(tmp_path: Path) -> None:
-    told = starter(tmp_path / "new" / "ferry")
+@pytest.mark.parametrize("units", Units)
+def test_starter_job_is_written_whole_and_solves_without_a_warning(units: Units, tmp_path: Path) -> None:
+    told = starter(tmp_path / "new" / "ferry", units=units)
     written = contents(tmp_path / "new" / "ferry")
     assert set(written) == {
         "job.toml",
@@ -32,6 +35,9 @@ def test_starter_job_is_written_whole_and_solves_without_a_warning(tmp_path: Pat
     solved = plan(read_job(tmp_path / "new" / "ferry" / "job.toml"))
     assert [piece.name for piece in solved.pieces] == ["Ferry morning", "Harbour light", "Pebbles"]
     assert [f.text for piece in solved.pieces for f in piece.findings if f.level == "warning"] == []
+    assert [f.text for f in solved.findings if f.level == "warning"] == []
+    assert solved.job.units is units
+    assert not any(aperture.ask.paper and aperture.ask.paper.margin_assumed for aperture in solved.pieces[0].apertures)
 
 
 def test_starter_job_is_the_same_every_time(tmp_path: Path) -> None:
@@ -71,7 +77,8 @@ def picture(path: Path, width: int, height: int) -> None:
     Image.new("RGB", (width, height), (120, 130, 140)).save(path)
 
 
-def test_each_photo_becomes_a_piece_grouped_by_aspect(tmp_path: Path) -> None:
+@pytest.mark.parametrize("units", Units)
+def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Path) -> None:
     photos = tmp_path / "photos taken"
     photos.mkdir()
     for name, width, height in (
@@ -79,25 +86,26 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(tmp_path: Path) -> None:
         ("back\\slash.jpg", 500, 500), ("Möwe.webp", 800, 600), ("pano.jpg", 9000, 900),
     ):  # fmt: skip
         picture(photos / name, width, height)
-    told = starter(tmp_path / "job", photos)
+    told = starter(tmp_path / "job", photos, units)
     text = (tmp_path / "job" / "job.toml").read_text(encoding="utf-8")
     read = read_job(tmp_path / "job" / "job.toml")
     assert [piece.name for piece in read.pieces] == [
-        "back\\slash",
-        "Möwe",
-        "IMG_9",
-        "IMG_10",
-        'odd "name"',
-        "pano",
-        "IMG_2",
-    ]
-    assert [line.strip("#- ") for line in text.splitlines() if line.startswith("# ---")] == [
-        "1:1, square: 1 photo", "4:3, lying: 1 photo", "3:2, lying: 3 photos", "10:1, lying: 1 photo", "2:3, standing: 1 photo",
+        "Möwe", "IMG_9", "IMG_10", 'odd "name"', "pano", "back\\slash", "IMG_2",
     ]  # fmt: skip
-    findings = [
-        finding for piece in plan(read).pieces for finding in piece.findings if finding.code == "low-resolution"
-    ]
-    assert findings == []
+    assert [line.strip("#- ") for line in text.splitlines() if line.startswith("# ---")] == [
+        "4:3, landscape: 1 photo", "3:2, landscape: 3 photos", "10:1, landscape: 1 photo", "1:1, square: 1 photo",
+        "2:3, portrait: 1 photo",
+    ]  # fmt: skip
+    assert {piece.name for piece in read.pieces if piece.frame.turned} == {"Möwe", "IMG_9", "IMG_10", 'odd "name"'}
+    assert read.units is units
+    solved = plan(read)
+    assert [finding for piece in solved.pieces for finding in piece.findings if finding.level == "warning"] == []
+    sizes = Sizes.of(units)
+    for made in solved.pieces:
+        frame = made.ask.frame
+        assert frame.has_size == (made.name not in ("pano", "back\\slash"))
+        assert made.apertures[0].visible.least >= sizes.least_border - frame.lip
+        assert made.apertures[0].ask.paper is None or not made.apertures[0].ask.paper.margin_assumed
     assert len(told) == 2
     assert set(contents(tmp_path / "job")) == {"job.toml", "job.schema.json"}
 
