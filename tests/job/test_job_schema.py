@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from decimal import Decimal
 from pathlib import Path
@@ -100,8 +101,6 @@ SAID = {"$schema", "$defs", "title", "description", "default", "examples"}
 
 def refused(value: Any, by: dict[str, Any]) -> str:
     """Why the schema refuses that value, "" where it takes it."""
-    import re
-
     assert set(by) <= CHECKED | SAID, set(by) - CHECKED - SAID
     if "$ref" in by and (why := refused(value, SCHEMA["$defs"][by["$ref"].rsplit("/", 1)[1]])):
         return why
@@ -182,3 +181,12 @@ def test_other_words_lead_to_keys_and_are_none_themselves() -> None:
     assert {key for keys in OTHER_WORDS.values() for key in keys} <= known
     for word, keys in OTHER_WORDS.items():
         assert any(key in properties and word not in properties for key in keys for properties in tables), word
+
+
+def test_readme_names_every_key() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    every = text[text.index("## All keys") :]
+    tables = [SCHEMA["properties"], *(table(name)["properties"] for name in [*SCHEMA["$defs"], "Hang"])]
+    named = set(re.findall(r"`\[*([a-z_0-9]+)(?:\.NAME)?\]*`|\[\[piece\.([a-z]+)", every))
+    known = {key for pair in named for key in pair if key}
+    assert {key for properties in tables for key in properties} <= known
