@@ -332,6 +332,14 @@ class Printer:
         number, unit = self._split(length)
         return f"{number} {unit}"
 
+    def tape(self, length: Fraction) -> str:
+        """Return a figure to read on a tape: the bare number of the nearest whole step.
+
+        >>> Printer(Units.MM, Step.usual(Units.MM)).tape(Fraction("1021.5"))
+        '1022'
+        """
+        return self.number(self.step.nearest(length))
+
     def exact(self, length: Fraction, *, unit: bool = False) -> str:
         """Return the number without rounding it to a step, with its unit on demand: `10 2/3`.
 

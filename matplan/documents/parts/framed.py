@@ -51,7 +51,7 @@ GROUND: Final = "#e2ddd2"
 """What lies behind a floated sheet."""
 FIELD: Final = "#d9dee2"
 """Where an image goes of which there is no picture."""
-_LEAST_WORD: Final = 0.8
+_LEAST_WORD: Final = 1.8
 """Lettering in mm that can still be read with a glass."""
 
 

@@ -18,6 +18,8 @@ CUTS: Final = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "
 """How a board's edge is cut."""
 
 LONGEST_NAME: Final = 72
+UNITS: Final = {Units.MM: "mm", Units.CM: "cm", Units.IN: "inches"}
+"""A unit as the head of a column of figures has it."""
 
 
 def short(name: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from matplan.documents.parts.framed import model_box
-from matplan.documents.stock.labels import Spot, broken
+from matplan.documents.parts.labels import Spot, broken
 from matplan.documents.stock.marks import NAMES, NUMBER, Marks, offcut_text
 from matplan.drawing.items import Anchor, Ellipse, Group, Item, Level, Line, Polyline, Text
 from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts.framed import model_box
-from matplan.documents.stock.labels import Board, NoRoom, Spot, Stroke, Wanted
+from matplan.documents.parts.labels import Board, NoRoom, Spot, Stroke, Wanted
 from matplan.drawing import lettering
 from matplan.drawing.items import Area, Size
 from matplan.drawing.views import View

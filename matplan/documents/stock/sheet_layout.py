@@ -6,20 +6,19 @@ costs the drawing no more than one scale, else on the next one.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import repeat
-from typing import Final
 
 from matplan.documents.parts.cautions import brief, cutting_of
+from matplan.documents.parts.columns import rooms, set_in
 from matplan.documents.parts.folio import Folio, SheetOf
 from matplan.documents.parts.framed import model_box
+from matplan.documents.parts.labels import MOST_ROWS, UTMOST_ROWS, NoRoom, depth
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import best_paper
 from matplan.documents.stock.keys import keyed
-from matplan.documents.stock.labels import MOST_ROWS, UTMOST_ROWS, NoRoom, depth
-from matplan.documents.stock.lists import least_height, lists, set_in, width_of
+from matplan.documents.stock.lists import lists
 from matplan.documents.stock.marked import marked
 from matplan.documents.stock.marks import Marks, marks
 from matplan.drawing import blocks
@@ -33,10 +32,6 @@ from matplan.faults import LengthError
 from matplan.job.records import Job, Material
 from matplan.lengths import Box, Printer, Units, parse_size
 from matplan.stock.records import LaidSheet
-
-_GAP: Final = 5.0
-_MOST_BELOW: Final = 0.5
-"""The part of a page's height that lists below a drawing may take."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +114,7 @@ class _Layout:
         room = area.inset(0, y + 1.5 - area.y, 0, 0)
         series = sorted(further_scales(self.job.units), reverse=True)
         found: list[tuple[float, int, View, tuple[Item, ...], bool]] = []
-        for order, (drawing, listing) in enumerate(_rooms(room, self.tables)):
+        for order, (drawing, listing) in enumerate(rooms(room, self.tables)):
             try:
                 view, items, crowded = self._drawn(drawing)
             except NoScaleFits:
@@ -175,19 +170,6 @@ class _Layout:
             except NoRoom:
                 self._known[scale, rows] = None
         return self._known[scale, rows]
-
-
-def _rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | None]]:
-    """Yield the room of the drawing and that of its lists, in the order in which they are liked."""
-    high = least_height(tables, room.width, room.height * _MOST_BELOW)
-    if high is not None:
-        below = Area(x=room.x, y=room.bottom - high, width=room.width, height=high + 0.01)
-        yield room.inset(0, 0, 0, high + _GAP), below
-    wide = width_of(tables, room.height)
-    if wide < room.width * _MOST_BELOW:
-        beside = Area(x=room.right - wide, y=room.y, width=wide + 0.01, height=room.height)
-        yield room.inset(0, 0, wide + _GAP, 0), beside
-    yield room, None
 
 
 # --- what is written -------------------------------------------------------------------------------------------------

@@ -12,10 +12,11 @@ from fractions import Fraction
 from typing import assert_never
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.cautions import Work, cautions, is_heavy
+from matplan.documents.parts.cautions import Work, cautions, is_heavy, needs_ladder
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
+from matplan.documents.wall.figures import named
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
@@ -68,10 +69,10 @@ def _steps(wall: SolvedWall, printer: Printer) -> list[str]:
     return [
         (
             "Hook the tape at the wall's left edge and mark every hook's distance in one run, the first at "
-            f"{printer.length(hooks[0].left)}."
+            f"{printer.length(printer.step.nearest(hooks[0].left))}."
         ),
         "Measure heights from the floor; where it slopes, level them from the first hook's.",
-        "Check with the steps from hook to hook, but never measure by them: errors would add up.",
+        "Check with the offsets from hook to hook, but never measure by them: errors would add up.",
         _way(wall),
     ]
 
@@ -105,37 +106,36 @@ def _hooks(running: Running, wall: SolvedWall, printer: Printer) -> None:
         Column(head="From left", align=right, bold=True),
         Column(head="Above floor", align=right, bold=True),
         Column(head="From right", align=right),
-        Column(head="Step across", align=right),
-        Column(head="Step up", align=right),
+        Column(head="Offset", align=right),
+        Column(head="Offset up", align=right),
         Column(head="Load", align=right),
     ]
-    rows = [_hook_row(mark, printer) for mark in marks(wall)]
-    running.table(columns, rows, title=f"Hooks, in {printer.units.value}", zebra=True, classes=("hooks",))
+    order = marks(wall)
+    pairs = zip(order, (None, *order[:-1]), strict=True)
+    rows = [_hook_row(mark, before, wall, printer) for mark, before in pairs]
+    running.table(columns, rows, title=f"Hooks, {wording.UNITS[printer.units]}", zebra=True, classes=("hooks",))
 
 
-def _hook_row(mark: Mark, printer: Printer) -> tuple[str, ...]:
-    def signed(step: Fraction | None) -> str:
-        if step is None:
+def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printer) -> tuple[str, ...]:
+    """Return a hook's figures, on the tape's steps so that its offsets add up."""
+    snap = printer.step.nearest
+    left, height = snap(mark.hook.left), snap(mark.hook.height)
+
+    def signed(now: Fraction, then: Fraction | None) -> str:
+        if then is None:
             return ""
-        text = printer.number(abs(step))
-        return text if step == 0 else f"{'+' if step > 0 else '−'}{text}"
+        return f"{'+' if now > then else '−' if now < then else ''}{printer.number(abs(now - then))}"
 
     return (
         mark.number,
         named(mark.hung),
-        printer.number(mark.hook.left),
-        printer.number(mark.hook.height),
-        printer.number(mark.from_right),
-        signed(mark.across),
-        signed(mark.up),
+        printer.number(left),
+        printer.number(height),
+        printer.number(wall.ask.size.width - left),
+        signed(left, None if before is None else snap(before.hook.left)),
+        signed(height, None if before is None else snap(before.hook.height)),
         mass(mark.hook.load, printer.units),
     )
-
-
-def named(hung: HungFrame) -> str:
-    """Return the piece's name, with its copy where several hang on the wall."""
-    name = wording.short(hung.name)
-    return f"{name}, {hung.copy}" if hung.frame.copies > 1 else name
 
 
 def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
@@ -147,7 +147,7 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
         Column(head="Piece", share=1.0),
         Column(head="Width × height", align=right),
         Column(head="Left", align=right),
-        Column(head="Base", align=right),
+        Column(head="Bottom", align=right),
         Column(head="Top", align=right),
         *(Column(head=head, align=right) for head in _strung_heads(wall)),
     ]
@@ -156,12 +156,12 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
             str(number),
             named(hung),
             f"{printer.number(hung.spot.width)} × {printer.number(hung.spot.height)}",
-            *(printer.number(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
+            *(printer.tape(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
             *_strung(hung, wall, printer),
         )
         for number, hung in enumerate(in_order(wall), 1)
     ]
-    title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, in {printer.units.value}"
+    title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, {wording.UNITS[printer.units]}"
     running.table(columns, rows, title=title, zebra=True, classes=("frames",))
 
 
@@ -169,7 +169,7 @@ def _strung_heads(wall: SolvedWall) -> tuple[str, ...]:
     hang = wall.ask.hang
     match hang:
         case ByWire():
-            return ("Anchors", "Drop", "Angle", "Pull", "Cut wire")
+            return ("Anchors", "Drop", "Angle", "Tension", "Wire length")
         case ByTwoHooks():
             return ("In", "Down")
         case BySawtooth():
@@ -224,6 +224,8 @@ def _cautions(running: Running, wall: SolvedWall, units: Units) -> None:
 def _works(wall: SolvedWall) -> Iterator[Work]:
     yield Work.WALL
     yield Work.FIXINGS
+    if any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
+        yield Work.LADDER
     if any(is_heavy(hung.frame.mass) for hung in wall.frames):
         yield Work.HEAVY
     yield Work.PUBLIC

@@ -49,6 +49,13 @@ def hung_frame(hung: HungFrame, pictures: Pictures, view: View) -> Group:
     )
 
 
+def plain_frame(hung: HungFrame, view: View) -> Group:
+    """Return the frame alone, without what it shows."""
+    outer = rect(hung.spot, view, pen=Pen.EDGE, fill=PAPER, classes=("frame-outer",))
+    data = (("piece", hung.name), ("copy", str(hung.copy)))
+    return Group(classes=("hung",), items=(outer,), box=spot_box(hung.spot), data=data)
+
+
 def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
     """Return the item with the boxes that it and its parts have on the wall."""
     box: ModelBox | None = None

@@ -23,12 +23,13 @@ _FREE: Final = 1.2
 """From a thing to its name."""
 
 
-def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View) -> Iterator[Text]:
+def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Sequence[Area] = ()) -> Iterator[Text]:
     """Yield the names of furniture and of what is kept clear, and the eye line's. A name that finds no place is left
     out.
     """
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
+    taken.areas.extend(numbers)
     eye = view.point(Fraction(0), wall.eye)
     taken.lines.append((eye, view.point(wall.size.width, wall.eye)))
     taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.outline))

@@ -1,89 +1,111 @@
 """The wall view: a wall to scale with everything that hangs on it and stands before it, and the place of every hook.
 
 Along the left and below runs a tape: how high above the floor and how far from the wall's left edge each hook lies.
-Above and at the right stand the group's own measures. A table beside or below gives both figures for every hook by its
-number, which is that of the hanging list.
+Above and at the right stand the group's own measures. A table beside or below, or on the next page, gives both figures
+for every frame by its number, which is that of the hanging list.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, repeat
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.cautions import Work, brief, is_heavy, needs_ladder
+from matplan.documents.parts.columns import rooms, set_in
 from matplan.documents.parts.folio import Folio
-from matplan.documents.parts.page import further_scales, papers, title_block
+from matplan.documents.parts.page import further_scales, title_block
+from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.documents.wall import tapes
-from matplan.documents.wall.hook_table import hook_table, table_width
+from matplan.documents.wall import numbers, tapes
+from matplan.documents.wall.figures import figures
 from matplan.documents.wall.hung_frames import (
-    MARK,
     eye_line,
     hatched,
     hook_mark,
     hung_frame,
+    plain_frame,
     silhouette,
     thing,
     wall_edge,
     zone_edge,
 )
 from matplan.documents.wall.names import thing_names
-from matplan.drawing import lettering
+from matplan.documents.wall.numbers import Numbers
+from matplan.drawing import blocks
+from matplan.drawing.blocks import Table
 from matplan.drawing.dimensions import SMALL, Arranged, Dimension, Side, arrange
-from matplan.drawing.frame import frame
-from matplan.drawing.items import Anchor, Area, Item, Level, ModelBox, Size, Text
+from matplan.drawing.frame import drawing_area, frame
+from matplan.drawing.items import Area, Group, Item, ModelBox
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
-from matplan.job.records import Job
+from matplan.job.records import Job, Wall
 from matplan.lengths import ZERO, Printer
 from matplan.walls.cables import zones
 from matplan.walls.limits import listed
 from matplan.walls.records import SolvedWall
 from matplan.walls.work import Mark, marks
 
-LARGE_ENOUGH: Final = Fraction(1, 24)
-"""From this scale on no larger paper is tried."""
-_GAP: Final = 3.0
 _CAPTION: Final = 2.0
+_CLEAR: Final = 7.5
+"""The least side of a frame on paper whose picture is told apart (own choice)."""
+_APART: Final = 0.75
+"""Scales that a page of its own for the table must gain."""
 
 
 def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
-    """Return the view of a wall."""
-    layout = _laid(folio.job, wall)
-    return (_sheet(folio.job, wall, folio.smaller(_sizes(wall, layout)), layout),)
+    """Return the view of a wall, and the pages that its table goes on on."""
+    laid = _laid(folio.job, wall)
+    return _sheets(folio.job, wall, folio.smaller(_sizes(wall, laid.made)), laid)
 
 
-def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> Sheet:
-    """Return the sheet for the wall; windows without a picture show a plain field."""
-    return _sheet(job, wall, pictures, _laid(job, wall))
-
-
-def _sheet(job: Job, wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Sheet:
-    view = layout.drawn.view
-    words = "seen from the front"
-    further = (("Wall", job.printer.size(wall.ask.size)),)
-    block = title_block(job, document="Wall view", title=wall.name, view=words, scale=view.scale, further=further)
-    return Sheet(
-        name=f"wall {wall.ask.file}",
-        title=wall.name,
-        size=layout.size,
-        items=(*frame(layout.size, block).items, *_drawn(wall, pictures, layout)),
-        scale=view.scale,
-    )
+def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> tuple[Sheet, ...]:
+    """Return the sheets for the wall; windows without a picture show a plain field."""
+    return _sheets(job, wall, pictures, _laid(job, wall))
 
 
 def _sizes(wall: SolvedWall, layout: _Layout) -> dict[PictureKey, tuple[float, float]]:
-    """Return how large each window's picture is drawn, in mm of paper."""
     view = layout.drawn.view
     return {
         (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
         for piece in (hung.frame.piece for hung in wall.frames)
         for aperture in piece.apertures
+        if not layout.numbers.inside
     }
+
+
+def _sheets(job: Job, wall: SolvedWall, pictures: Pictures, laid: Laid[_Layout]) -> tuple[Sheet, ...]:
+    layout, tables = laid.made, figures(wall, job.printer)
+    pages = [tuple(_drawn(wall, pictures, layout))]
+    if layout.table is None:
+        pages.extend(set_in(tables, repeat(drawing_area(laid.size)), ("hooks",)))
+    further = (("Wall", job.printer.size(wall.ask.size)),)
+    made = []
+    for page, items in enumerate(pages, 1):
+        first = page == 1
+        block = title_block(
+            job,
+            document="Wall view" if first else "Wall view, hooks",
+            title=wall.name,
+            view="seen from the front" if first else "",
+            scale=laid.scale if first else None,
+            sheet=(page, len(pages)) if len(pages) > 1 else None,
+            further=further,
+        )
+        made.append(
+            Sheet(
+                name=f"wall {wall.ask.file}" + ("" if first else f" {page}"),
+                title=wall.name if first else f"{wall.name}, page {page}",
+                size=laid.size,
+                items=(*frame(laid.size, block).items, *items),
+                scale=laid.scale if first else None,
+            )
+        )
+    return tuple(made)
 
 
 # --- layout ----------------------------------------------------------------------------------------------------------
@@ -91,79 +113,102 @@ def _sizes(wall: SolvedWall, layout: _Layout) -> dict[PictureKey, tuple[float, f
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layout:
-    """A sheet's size, the wall's view with its dimensions, the room round it, and the table of hooks."""
+    """The wall's view with its dimensions, tapes, numbers and note; its table, where that stands on the page too."""
 
-    size: tuple[float, float]
     drawn: Arranged
     tapes: tuple[Item, ...]
-    table: tuple[Item, ...]
+    numbers: Numbers
     note: tuple[Item, ...]
+    table: tuple[Item, ...] | None
 
 
-def _laid(job: Job, wall: SolvedWall) -> _Layout:
-    """Return the smallest paper at a good scale, with the table where it leaves the drawing more room; a larger one
-    only for a larger scale.
-    """
-    best: _Layout | None = None
-    fault: NoScaleFits | None = None
-    for number, (width, height) in enumerate(papers(job.units)):
-        for size in ((height, width), (width, height)):
-            for beside in (True, False):
-                try:
-                    made = _laid_on(job, wall, size, beside)
-                except NoScaleFits as found:
-                    fault = found
-                    continue
-                if best is None or made.drawn.view.scale > best.drawn.view.scale:
-                    best = made
-        if best is not None and (best.drawn.view.scale >= LARGE_ENOUGH or number > 0):
-            return best
-    if best is None:
-        raise fault or NoScaleFits("no paper")
-    return best
+def _laid(job: Job, wall: SolvedWall) -> Laid[_Layout]:
+    """Return the view on its paper: with the frames' numbers beside them, else within frames without their pictures."""
+    tables = figures(wall, job.printer)
+
+    def lay(way: _Way) -> Laid[_Layout]:
+        return best_paper(job.units, wall.ask.size, lambda area: _on(job, wall, tables, area, way))
+
+    for way in (_clear, _beside, _inside):
+        try:
+            return lay(way)
+        except NoScaleFits:
+            continue
+    return lay(_anyhow)
 
 
-def _laid_on(job: Job, wall: SolvedWall, size: tuple[float, float], beside: bool) -> _Layout:
-    printer = job.printer
-    area = frame(size, title_block(job, title="", document="")).area
-    hooks = marks(wall)
-    note = _note(job, wall, area)
-    room = area.inset(0, 0, 0, _height(note) + 1.5 if note else 0.0)
-    if beside:
-        width = table_width(hooks, printer, room.height)
-        laid = hook_table(hooks, printer, x=room.right - width, y=room.y, width=width, height=room.height)
-        room = room.inset(0, 0, width + _GAP, 0)
-    else:
-        trial = hook_table(hooks, printer, x=room.x, y=room.y, width=room.width)
-        laid = hook_table(hooks, printer, x=room.x, y=room.bottom - trial.area.height, width=room.width)
-        room = room.inset(0, 0, 0, trial.area.height + _GAP)
+type _Way = Callable[[SolvedWall, View], Numbers | None]
+"""Where the frames' numbers stand in a view, or `None` where they have no room so."""
+
+
+def _clear(wall: SolvedWall, view: View) -> Numbers | None:
+    """Return the numbers beside frames whose pictures are large enough to be told apart."""
+    least = min(min(hung.spot.width, hung.spot.height) for hung in wall.frames)
+    return numbers.beside(wall, view) if view.length(least) >= _CLEAR else None
+
+
+def _beside(wall: SolvedWall, view: View) -> Numbers | None:
+    return numbers.beside(wall, view)
+
+
+def _inside(wall: SolvedWall, view: View) -> Numbers | None:
+    return numbers.inside(wall, view)
+
+
+def _anyhow(wall: SolvedWall, view: View) -> Numbers | None:
+    return numbers.inside(wall, view, least=True)
+
+
+def _on(job: Job, wall: SolvedWall, tables: Sequence[Table], area: Area, way: _Way) -> tuple[Fraction, _Layout]:
+    """Return the layout at the best scale, with the table below, at the right or on the next page."""
+    note, high = _note(job, wall, area, plain=way in (_inside, _anyhow))
+    series = sorted(further_scales(job.units), reverse=True)
+    found: list[tuple[float, int, _Layout]] = []
+    for order, (room, listing) in enumerate(rooms(area.inset(0, 0, 0, high + 2.5), tables)):
+        try:
+            placed, tape, marked = _placed(job, wall, room, way)
+        except NoScaleFits:
+            continue
+        table = None if listing is None else next(set_in(tables, repeat(listing), ("hooks",)))
+        rank = series.index(placed.view.scale) + (0 if listing is not None else _APART)
+        layout = _Layout(drawn=placed, tapes=tape, numbers=marked, note=note, table=table)
+        found.append((rank, order, layout))
+    if not found:
+        raise NoScaleFits("the figures leave no room for the wall")
+    _, _, layout = min(found, key=lambda one: one[:2])
+    return layout.drawn.view.scale, layout
+
+
+def _placed(job: Job, wall: SolvedWall, room: Area, way: _Way) -> tuple[Arranged, tuple[Item, ...], Numbers]:
+    printer, hooks = job.printer, marks(wall)
     below, left = _labels(hooks, printer)
     inner = room.inset(tapes.depth(left), 0, 0, tapes.depth(below))
     if min(inner.width, inner.height) <= 0:
         raise NoScaleFits("the figures leave no room for the wall")
-    whole: ModelBox = (Fraction(0), Fraction(0), wall.ask.size.width, wall.ask.size.height)
-    drawn = arrange(whole, _dimensions(wall, printer), inner, further_scales(job.units), style=SMALL, upward=True)
-    return _Layout(
-        size=size, drawn=drawn, tapes=_tapes(hooks, printer, drawn.view, room), table=laid.items, note=tuple(note)
-    )
+    whole: ModelBox = (ZERO, ZERO, wall.ask.size.width, wall.ask.size.height)
+    series = further_scales(job.units)
+    placed = arrange(whole, _dimensions(wall, printer), inner, series, style=SMALL, upward=True)
+    marked = way(wall, placed.view)
+    if marked is None:
+        raise NoScaleFits("the frames' numbers find no room")
+    return placed, _tapes(hooks, printer, placed.view, room), marked
 
 
 def _labels(hooks: Sequence[Mark], printer: Printer) -> tuple[list[str], list[str]]:
-    return [printer.number(mark.hook.left) for mark in hooks], [printer.number(mark.hook.height) for mark in hooks]
+    return [printer.tape(mark.hook.left) for mark in hooks], [printer.tape(mark.hook.height) for mark in hooks]
 
 
 def _tapes(hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> tuple[Item, ...]:
     """Return both tapes, each where it has room; hooks in one line share a figure."""
     whole = view.whole
-    lefts = {mark.hook.left: (mark.hook.left, ZERO) for mark in hooks}
-    heights = {mark.hook.height: (ZERO, mark.hook.height) for mark in hooks}
+    lefts, heights = {mark.hook.left for mark in hooks}, {mark.hook.height for mark in hooks}
     below = [
-        tapes.Reading(at=view.point(x, ZERO)[0], label=printer.number(x), box=(ZERO, ZERO, x, ZERO))
-        for x, _ in lefts.values()
+        tapes.Reading(at=view.point(x, ZERO)[0], label=printer.tape(x), box=(ZERO, ZERO, x, ZERO))
+        for x in sorted(lefts)
     ]
     beside = [
-        tapes.Reading(at=view.point(ZERO, y)[1], label=printer.number(y), box=(ZERO, ZERO, ZERO, y))
-        for _, y in heights.values()
+        tapes.Reading(at=view.point(ZERO, y)[1], label=printer.tape(y), box=(ZERO, ZERO, ZERO, y))
+        for y in sorted(heights)
     ]
     items: list[Item] = []
     for readings, side, low, high, upright in (
@@ -175,7 +220,7 @@ def _tapes(hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> t
 
 
 def _dimensions(wall: SolvedWall, printer: Printer) -> list[Dimension]:
-    """Above: where the group begins and ends. At the right: its base and top, and the eye line."""
+    """Return the group's place: above, where it begins and ends; at the right, its base and top, and the eye line."""
     ask, group = wall.ask, wall.group
     width, height = ask.size.width, ask.size.height
     found = [
@@ -203,73 +248,68 @@ def _stops(*points: Fraction) -> list[tuple[Fraction, Fraction]]:
 
 def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[Item]:
     ask, view = wall.ask, layout.drawn.view
-    hooks = marks(wall)
+    edge = wall_edge(ask, view)
     for kept in ask.keep_clear:
         for strip in zones(ask, kept):
-            yield hatched(strip, view)
-    yield from zone_edge(ask, view)
+            yield replace(hatched(strip, view), clip=edge)
+    yield Group(items=tuple(zone_edge(ask, view)), clip=edge)
     yield eye_line(ask, view)
     for furniture in ask.furniture:
         yield silhouette(furniture, view)
     for kept in ask.keep_clear:
         yield from thing(kept, view)
     for hung in wall.frames:
-        yield hung_frame(hung, pictures, view)
-    yield wall_edge(ask, view)
-    yield from (hook_mark(mark, view) for mark in hooks)
-    yield from (_number(mark, view) for mark in hooks)
-    yield from thing_names(wall.ask, wall.frames, view)
+        yield plain_frame(hung, view) if layout.numbers.inside else hung_frame(hung, pictures, view)
+    yield edge
+    yield from (hook_mark(mark, view) for mark in marks(wall))
+    yield from numbers.drawn(wall, layout.numbers)
+    yield from thing_names(wall.ask, wall.frames, view, [spot.area for spot in layout.numbers.spots])
     yield from layout.drawn.items
     yield from layout.tapes
-    yield from layout.table
+    yield from layout.table or ()
     yield from layout.note
-
-
-def _number(mark: Mark, view: View) -> Text:
-    """Return the hook's number below its mark, inside the frame."""
-    x, y = view.point(mark.hook.left, mark.hook.height)
-    room = view.length(min(mark.hung.spot.width, mark.hung.spot.height))
-    size = min(Size.SMALL, max(1.4, room * 0.3))
-    anchor, reach = Anchor.MIDDLE, 0.0
-    if len(mark.hung.hooks) > 1:
-        first, last = mark.hung.hooks[0], mark.hung.hooks[-1]
-        anchor, reach = (Anchor.START, -MARK) if mark.hook == first else (Anchor.END, MARK)
-        half = view.length(last.left - first.left) / 2 + MARK - 0.8
-        size = min(size, max(0.8, half / lettering.width(mark.number, 1.0, True)))
-    return Text(
-        at=(x + reach, y + MARK * 1.7 + 0.7),
-        text=mark.number,
-        size=size,
-        anchor=anchor,
-        level=Level.TOP,
-        bold=True,
-        halo=True,
-    )
 
 
 # --- the note --------------------------------------------------------------------------------------------------------
 
 
-def _note(job: Job, wall: SolvedWall, area: Area) -> list[Item]:
-    """Return what the drawing's signs mean, in one line at the bottom."""
-    printer = job.printer
-    parts = [
-        "Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in "
-        f"{printer.units.value}."
-    ]
-    if wall.ask.keep_clear:
-        parts.append(f"Kept clear: {listed([wording.short(kept.name) for kept in wall.ask.keep_clear])}.")
-    if any(zones(wall.ask, kept) for kept in wall.ask.keep_clear):
-        parts.append("Hatched: cables may run here; use a detector, local rules decide.")
-    text = " ".join(parts)
-    lines = lettering.wrapped(text, area.width, _CAPTION)
-    pitch = _CAPTION * lettering.LINE_PITCH
-    top = area.bottom - pitch * len(lines)
-    return [
-        Text(at=(area.x, top + pitch * n), text=line, size=_CAPTION, level=Level.TOP, colour=SECONDARY)
-        for n, line in enumerate(lines)
-    ]
+def _note(job: Job, wall: SolvedWall, area: Area, *, plain: bool) -> tuple[tuple[Item, ...], float]:
+    """Return what the drawing's signs mean and the cautions, at the bottom of the page, and their height."""
+    texts = (" ".join(_signs(job.printer, wall.ask, plain=plain)), " ".join(brief(*_works(wall), units=job.units)))
+
+    def made(y: float) -> tuple[list[Item], float]:
+        items = list[Item]()
+        for text, colour in zip(texts, (SECONDARY, None), strict=True):
+            block = blocks.paragraph(text, x=area.x, y=y, width=area.width, size=_CAPTION, colour=colour or SECONDARY)
+            items.extend(block.items)
+            y = block.bottom + 1.0
+        return items, y
+
+    _, high = made(0.0)
+    items, _ = made(area.bottom - high)
+    return tuple(items), high
 
 
-def _height(note: Sequence[Item]) -> float:
-    return len(note) * _CAPTION * lettering.LINE_PITCH
+def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
+    units = wording.UNITS[printer.units]
+    yield (
+        f"Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in {units}; "
+        "the table has both for every frame."
+    )
+    if plain:
+        yield "Frames stand close together, so that their pictures are left out."
+    zone = (ask.zone.left, ask.zone.bottom, ask.zone.right, ask.zone.top)
+    if zone != (ZERO, ZERO, ask.size.width, ask.size.height):
+        yield "Dashes and dots: the zone where frames may hang."
+    if ask.keep_clear:
+        yield f"Kept clear: {listed([wording.short(kept.name) for kept in ask.keep_clear])}."
+    if any(zones(ask, kept) for kept in ask.keep_clear):
+        yield "Hatched: cables may run here; use a detector, local rules decide."
+
+
+def _works(wall: SolvedWall) -> Iterator[Work]:
+    yield Work.WALL
+    if any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
+        yield Work.LADDER
+    if any(is_heavy(hung.frame.mass) for hung in wall.frames):
+        yield Work.HEAVY

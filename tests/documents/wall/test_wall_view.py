@@ -5,7 +5,7 @@ nothing clashes.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -17,12 +17,14 @@ from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.wall.hung_frames import MARK
 from matplan.documents.wall.tapes import spread
 from matplan.documents.wall.view import drawn, wall_view
-from matplan.drawing import clashes, pdf, svg
+from matplan.drawing import clashes, lettering, pdf, svg
+from matplan.drawing.items import Group, Text
+from matplan.drawing.sheet import Sheet
 from matplan.job.records import Arrange, ByCleat, ByTwoHooks, Job, Wall
-from matplan.lengths import Units
+from matplan.lengths import Printer, Units
 from matplan.planning import Plan, plan
 from matplan.walls.records import SolvedWall, Spot
-from matplan.walls.work import marks
+from matplan.walls.work import in_order, marks
 from tests.documents.reading import HUNDREDTH, bounds_of, check_dimensions, scale_of
 from tests.making import frame, job, mm, piece, size, window
 from tests.readback import Bundle, Reading, Shape, read_svg
@@ -50,7 +52,7 @@ def planned(units: Units = Units.MM, count: int = 3, **changes: Any) -> Plan:
 
 def read(made: Plan, **pictures: Picture) -> Reading:
     keyed = {(name, name.capitalize()): picture for name, picture in pictures.items()}
-    return read_svg(svg.render(wall_view(made.job, made.walls[0], keyed)))
+    return read_svg(svg.render(wall_view(made.job, made.walls[0], keyed)[0]))
 
 
 def on_paper(spot: Spot, reading: Reading, asked: Wall) -> tuple[float, float, float, float]:
@@ -90,7 +92,7 @@ ARRANGED: list[dict[str, Any]] = [
 def test_everything_drawn_lies_where_the_plan_says_and_nothing_clashes(case: dict[str, Any]) -> None:
     made = planned(**case)
     (wall,) = made.walls
-    sheet = wall_view(made.job, wall, {})
+    sheet, *more = wall_view(made.job, wall, {})
     assert not clashes.check(sheet)
     reading = read_svg(svg.render(sheet))
     frames = {(b.data["piece"], b.data["copy"]): b for b in reading.named("hung") if isinstance(b, Bundle)}
@@ -109,18 +111,13 @@ def test_everything_drawn_lies_where_the_plan_says_and_nothing_clashes(case: dic
         assert hung.spot.left < left < left + width < hung.spot.right
         assert hung.spot.bottom < bottom < bottom + height < hung.spot.top
     assert check_dimensions(reading, made.job.printer) >= 3
-    check_hooks(reading, wall)
+    check_hooks(reading, (sheet, *more), wall, made.job.printer)
     assert len(pdf.render((sheet,))) > 1000
 
 
-def check_hooks(reading: Reading, wall: SolvedWall) -> None:
-    """Every hook has a mark in its place and both its figures on the drawing."""
+def check_hooks(reading: Reading, pages: Sequence[Sheet], wall: SolvedWall, printer: Printer) -> None:
+    """Every hook has a mark in its place, every frame one number at one size, and the table its hooks' figures."""
     found = {(b.data["number"]): b for b in reading.named("hook") if isinstance(b, Bundle)}
-    figures = {
-        (b.data["number"]): [p.text for p in b.parts if hasattr(p, "text")]
-        for b in reading.named("hook-figures")
-        if isinstance(b, Bundle)
-    }
     assert len(found) == sum(len(hung.hooks) for hung in wall.frames)
     for mark in marks(wall):
         hook = mark.hook
@@ -131,18 +128,46 @@ def check_hooks(reading: Reading, wall: SolvedWall) -> None:
             Spot(left=hook.left, bottom=hook.height, width=Fraction(0), height=Fraction(0)), reading, wall.ask
         )
         assert near(bounds_of(ring), (x - MARK, y - MARK, 2 * MARK, 2 * MARK))
-        number, name, left, up = figures[mark.number]
-        assert number == mark.number
-        assert name.startswith(mark.hung.name)
-        printer = planned_printer(reading)
-        assert (left, up) == (printer.number(hook.left), printer.number(hook.height))
+    numbers = frame_numbers(pages[0])
+    order = in_order(wall)
+    assert [text.text for text in numbers] == [str(n) for n in range(1, len(order) + 1)]
+    assert len({text.size for text in numbers}) == 1
+    assert min(text.size for page in pages for text in page.texts()) >= 1.8
+    rows = table_rows(pages)
+    assert [row[0] for row in rows] == [str(n) for n in range(1, len(order) + 1)]
+    for hung, (_, name, left, up) in zip(order, rows, strict=True):
+        assert name.startswith(hung.name)
+        assert left == " · ".join(printer.tape(hook.left) for hook in hung.hooks)
+        assert up == " · ".join(dict.fromkeys(printer.tape(hook.height) for hook in hung.hooks))
 
 
-def planned_printer(reading: Reading) -> Any:
-    from matplan.lengths import Printer, Step
+def groups(items: tuple[Any, ...], name: str) -> Iterator[Group]:
+    """The groups of that class, the outermost."""
+    for item in items:
+        if isinstance(item, Group):
+            yield from (item,) if name in item.classes else groups(item.items, name)
 
-    units = Units.IN if reading.size in ((279.4, 215.9), (215.9, 279.4), (431.8, 279.4)) else Units.MM
-    return Printer(units, Step.usual(units))
+
+def frame_numbers(page: Sheet) -> list[Text]:
+    """The numbers of the frames, in their order."""
+    return [item for group in groups(page.items, "frame-number") for item in group.items if isinstance(item, Text)]
+
+
+def table_rows(pages: Sequence[Sheet]) -> list[list[str]]:
+    """The rows of the table of hooks over all pages; a cell of several lines is its lines."""
+    rows: list[list[str]] = []
+    for page in pages:
+        for table in groups(page.items, "hooks"):
+            texts = [item for item in table.items if isinstance(item, Text)]
+            heads = [text for text in texts if text.at[1] == texts[0].at[1]]
+            columns = [[t for t in texts if t.at[0] == head.at[0] and t not in heads] for head in heads]
+            tops = [text.at[1] for text in columns[0]]
+            bounds = [*tops[1:], float("inf")]
+            rows += [
+                [" ".join(t.text for t in column if top <= t.at[1] < low) for column in columns]
+                for top, low in zip(tops, bounds, strict=True)
+            ]
+    return rows
 
 
 def test_the_tapes_run_from_the_left_edge_and_from_the_floor() -> None:
@@ -176,13 +201,16 @@ def test_eye_line_zone_furniture_and_what_is_kept_clear_are_named_and_boxed() ->
     assert strips == [(200, 0, 80, 2400), (0, 1050, 3600, 80)]
     assert reading.says("bench")
     assert reading.says("light switch")
-    assert reading.says("use a detector, local rules decide")
+    said = " ".join(text.text for text in reading.texts)
+    assert "Dashes and dots: the zone where frames may hang." in said
+    assert "Kept clear: light switch. Hatched: cables may run here; use a detector, local rules decide." in said
 
 
 def test_without_a_wired_thing_there_is_no_hatch_and_no_word_of_cables() -> None:
     reading = read(planned(keep_clear=(keep("radiator", 200, 300, 900, 500),)))
     assert not reading.named("cable-zone")
-    assert not reading.says("cables")
+    assert not reading.says("Hatched")
+    assert not reading.says("zone where frames")
     assert not reading.named("zone")  # it is the whole wall
 
 
@@ -229,11 +257,11 @@ def test_the_smallest_paper_at_a_good_scale(changes: dict[str, Any], scale: str,
     assert (reading.scale, reading.size) == (scale, paper)
 
 
-def test_a_hundred_frames_have_all_their_figures_on_one_sheet() -> None:
+def test_a_hundred_frames_have_all_their_figures() -> None:
     made = planned(count=100, size="12x7 m", arrange="grid", eye="3.5 m")
-    sheet = wall_view(made.job, made.walls[0], {})
-    assert not clashes.check(sheet)
-    check_hooks(read_svg(svg.render(sheet)), made.walls[0])
+    pages = wall_view(made.job, made.walls[0], {})
+    assert not [clash for page in pages for clash in clashes.check(page)]
+    check_hooks(read_svg(svg.render(pages[0])), pages, made.walls[0], made.job.printer)
 
 
 def test_figures_on_a_tape_keep_apart_in_their_order() -> None:
@@ -247,3 +275,52 @@ def test_figures_on_a_tape_keep_apart_in_their_order() -> None:
 def test_all_arrangements_are_looked_at() -> None:
     assert {Arrange(case.get("arrange", "centre-line")) for case in ARRANGED} == set(Arrange)
     assert size("1x1 mm").width == 1
+
+
+def areas_of_frames(page: Sheet) -> list[tuple[float, float, float, float]]:
+    return [bounds_of(part) for part in read_svg(svg.render(page)).named("frame-outer")]
+
+
+@pytest.mark.parametrize("case", ARRANGED)
+def test_a_number_stands_beside_its_frame_and_on_no_picture(case: dict[str, Any]) -> None:
+    made = planned(**case)
+    page = wall_view(made.job, made.walls[0], {})[0]
+    frames = areas_of_frames(page)
+    assert read_svg(svg.render(page)).named("image")
+    for text in frame_numbers(page):
+        corners = lettering.setting(text).corners()
+        (left, right), (top, bottom) = ((min(c), max(c)) for c in zip(*corners, strict=True))
+        assert not [1 for x, y, wide, high in frames if left < x + wide and x < right and top < y + high and y < bottom]
+
+
+def test_frames_too_close_for_numbers_are_drawn_without_their_pictures_and_that_is_said() -> None:
+    hung = tuple((0, copy) for copy in range(1, 41))
+    made = planned(hung=hung, size="6x2.6 m", arrange="grid", columns=10, gap="30 mm", eye="1.3 m")
+    page = wall_view(made.job, made.walls[0], {})[0]
+    reading = read_svg(svg.render(page))
+    assert not reading.named("image")
+    assert len(frame_numbers(page)) == 40
+    assert "their pictures are left out" in " ".join(text.text for text in page.texts())
+    frames = areas_of_frames(page)
+    for text in frame_numbers(page):
+        (x, y) = text.at
+        assert any(left < x < left + wide and top < y < top + high for left, top, wide, high in frames)
+
+
+def test_hatch_and_zone_end_at_a_sloping_ceiling() -> None:
+    slope = ((mm(0), mm(1900)), (mm(900), mm(2400)), (mm(3600), mm(2400)))
+    made = planned(outline=slope, keep_clear=(SWITCH,), zone={"left": 60, "right": 3540})
+    page = wall_view(made.job, made.walls[0], {})[0]
+    (edge,) = (item for item in page.items if getattr(item, "id", None) == "wall")
+    clips = [group.clip for group in page.items if isinstance(group, Group) and group.clip is not None]
+    assert clips == [edge, edge, edge]  # two strips of hatching and the zone
+
+
+def test_the_caution_is_on_the_wall_and_a_ladder_s_where_one_is_needed() -> None:
+    def said(**changes: Any) -> str:
+        made = planned(**changes)
+        return " ".join(text.text for text in wall_view(made.job, made.walls[0], {})[0].texts())
+
+    assert "look for cables and pipes with a detector" in said()
+    assert "ladder" not in said()
+    assert "Hooks above 2 m: a ladder on firm ground" in said(eye="2050 mm", size="3600x2600 mm")

@@ -26,8 +26,6 @@ _ROW: Final = (5.6, 8.6)
 """From row to row outside: above the sheet, and at its left."""
 _STUB: Final = 1.0
 _SLANT: Final = 2.6
-_GAP: Final = 0.5
-"""Between a label and whatever is beside it."""
 _STEP: Final = 0.7
 _FAR: Final = 22.0
 """A leader inside the sheet is no longer than this."""
@@ -79,6 +77,8 @@ class Board:
     """A sheet on paper with its lines and what stands on it already."""
 
     whole: Area
+    gap: float = 0.5
+    """Between a label and whatever is beside it."""
     _lines: list[_Bounds] = field(default_factory=list)
     _taken: list[_Bounds] = field(default_factory=list)
     _leaders: list[_Bounds] = field(default_factory=list)
@@ -94,7 +94,8 @@ class Board:
 
     def is_free(self, area: Area, own: Stroke | None = None) -> bool:
         """Return whether no other label and no line but its own meets the area."""
-        left, top, right, bottom = area.x - _GAP, area.y - _GAP, area.right + _GAP, area.bottom + _GAP
+        gap = self.gap
+        left, top, right, bottom = area.x - gap, area.y - gap, area.right + gap, area.bottom + gap
         for a, b, c, d in self._taken:
             if left < c and a < right and top < d and b < bottom:
                 return False
@@ -113,7 +114,7 @@ class Board:
             for sign in (1, -1) if number else (1,):
                 at = _along(wanted.line, 0.5 + sign * number * _STEP / length if length else 0.5)
                 area = _centred(at, wanted)
-                if self._inside(area) and self.is_free(area, wanted.line):
+                if self.holds(area) and self.is_free(area, wanted.line):
                     self.take(area)
                     return Spot(area=area)
         return None
@@ -132,7 +133,7 @@ class Board:
                 for sign in (1, -1):
                     at = (foot[0], foot[1] + sign * away) if level else (foot[0] + sign * away, foot[1])
                     area = _centred(at, wanted)
-                    if not self._inside(area) or not self.is_free(area):
+                    if not self.holds(area) or not self.is_free(area):
                         continue
                     leader = _spans((_edge(area, foot), foot))
                     if any(_meet(other, leader) for other in self._taken):
@@ -146,6 +147,32 @@ class Board:
         self.take(area)
         self.draw([(_edge(area, foot), foot)])
         return Spot(area=area, leader=(_edge(area, foot), foot))
+
+    def near(self, wanted: Wanted) -> Spot | None:
+        """Return a place off a thing with a straight leader to its edge, the nearest, or `None` where there is none."""
+        thing = wanted.thing or _centred(wanted.line[0], wanted)
+        for number in range(int(_FAR / _STEP)):
+            away = 1.0 + number * _STEP
+            for part in _PARTS:
+                x, y = thing.x + thing.width * part, thing.y + thing.height * part
+                up, side = away + wanted.height / 2, away + wanted.width / 2
+                for foot, at in (
+                    ((x, thing.y), (x, thing.y - up)),
+                    ((x, thing.bottom), (x, thing.bottom + up)),
+                    ((thing.x, y), (thing.x - side, y)),
+                    ((thing.right, y), (thing.right + side, y)),
+                ):
+                    area = _centred(at, wanted)
+                    leader = (_edge(area, foot), foot)
+                    bounds = _spans(leader)
+                    if not self.holds(area) or not self.is_free(area):
+                        continue
+                    if any(_meet(other, bounds) for other in self._taken):
+                        continue
+                    self.take(area)
+                    self.draw([leader])
+                    return Spot(area=area, leader=leader)
+        return None
 
     def outside(self, wanted: Sequence[Wanted], rows: int) -> tuple[Spot, ...]:
         """Return places in rows above the sheet and at its left. Raises `NoRoom` where there are too many."""
@@ -202,7 +229,8 @@ class Board:
         self._leaders.append(_spans(straight))
         return Spot(area=area, leader=leader)
 
-    def _inside(self, area: Area) -> bool:
+    def holds(self, area: Area) -> bool:
+        """Return whether an area lies on the sheet."""
         whole = self.whole
         return area.x >= whole.x and area.y >= whole.y and area.right <= whole.right and area.bottom <= whole.bottom
 
