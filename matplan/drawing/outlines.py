@@ -9,13 +9,10 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, Any, Final, Literal
+from typing import Any, Final, Literal
 
 from matplan.drawing import fonts
 from matplan.drawing.items import Point
-
-if TYPE_CHECKING:
-    from matplan.drawing.lettering import Setting
 
 _NOTO: Final = (
     "", "Arabic", "Hebrew", "Devanagari", "Thai", "Armenian", "Georgian", "Bengali", "Gujarati", "Gurmukhi", "Kannada",
@@ -61,12 +58,12 @@ def drawn(text: str, bold: bool) -> Drawn:
     return Drawn(steps=tuple(steps), width=x)
 
 
-def placed(setting: "Setting", bold: bool) -> tuple[Step, ...]:
-    """The outline of a text where it stands on paper, before it is turned."""
-    (x, y), em, stretch = setting.start, setting.em, setting.stretch
+def placed(text: str, bold: bool, *, start: Point, em: float, stretch: float) -> tuple[Step, ...]:
+    """Return the outline of a text whose baseline begins at `start`, before it is turned."""
+    x, y = start
     return tuple(
         Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points))
-        for s in drawn(setting.text, bold).steps
+        for s in drawn(text, bold).steps
     )
 
 

@@ -299,7 +299,9 @@ class _Writer:
 
         path = self._canvas.beginPath()
         here = setting.start
-        for step in outlines.placed(setting, item.bold):
+        for step in outlines.placed(
+            setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch
+        ):
             points = step.points
             match step.verb:
                 case "move":

@@ -195,7 +195,7 @@ class _Writer:
     def _outlines(self, item: Text, setting: lettering.Setting) -> "BaseElement":
         from matplan.drawing import outlines
 
-        steps = outlines.placed(setting, item.bold)
+        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch)
         d = "".join(_VERBS[step.verb] + " ".join(number(v) for point in step.points for v in point) for step in steps)
         attributes = {"d": d or "M0 0", "fill": item.colour}
         if item.turn:
