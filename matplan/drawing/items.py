@@ -61,9 +61,11 @@ class Area:
 
 
 class Size:
-    """Heights of lettering in mm (the height of the capitals, as ISO 3098 measures it)."""
+    """Heights of lettering in mm (the height of the capitals and of the figures, as ISO 3098 measures it)."""
 
-    CAPTION = 1.8
+    LEAST = 1.8
+    """No text is set smaller."""
+    CAPTION = LEAST
     """Names of fields in a title block; nothing that work depends on."""
     SMALL = 2.5
     """Tables and notes."""
@@ -185,6 +187,8 @@ type Outline = Polyline | Rect | Ellipse | Path
 class Text(Named):
     """One line of lettering. `size` is the height of its capitals in mm, `turn` clockwise degrees about `at`.
 
+    A size under `Size.LEAST` raises `ValueError`: who makes a text smaller to fit stops there (`lettering.fitted`).
+
     A text that is wider than `max_width` is condensed, down to `lettering.NARROWEST`, and then shortened with an
     ellipsis. `halo` lays white paper behind it, for a text that cannot avoid a line.
     """
@@ -199,6 +203,10 @@ class Text(Named):
     colour: str = INK
     max_width: float | None = None
     halo: bool = False
+
+    def __post_init__(self) -> None:
+        if self.size < Size.LEAST:
+            raise ValueError(f"{self.text!r} is {self.size:g} mm high; the least is {Size.LEAST} mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,14 +4,15 @@ Both back ends and the checker ask here, so that all of them speak of the same t
 """
 
 import math
+import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, assert_never
 
 from matplan.drawing import fonts
-from matplan.drawing.items import Anchor, Level, Point, Text
+from matplan.drawing.items import Anchor, Level, Point, Size, Text
 
 NARROWEST: Final = 0.8
 """How far a text is condensed before it is shortened."""
@@ -156,14 +157,61 @@ def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
     return text[:low].rstrip() + ELLIPSIS
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """A text in lines, and the height of its capitals at which they fit."""
+
+    size: float
+    lines: tuple[str, ...]
+
+
+def fitted(text: str, wide: float, high: float, largest: float, bold: bool = False) -> Fitted | None:
+    """Return the text as large as an area of mm takes it, at most `largest`; wrapped at blanks, no word broken.
+
+    None where it does not fit at `Size.LEAST`: the caller then says the text in another place, or lets it go on.
+
+    >>> fitted("Harbour at dawn", 40, 10, 3.5)
+    Fitted(size=3.5, lines=('Harbour at dawn',))
+    >>> fitted("Harbour at dawn", 12, 10, 3.5).lines
+    ('Harbour', 'at dawn')
+    >>> fitted("Harbour at dawn", 12, 3, 3.5) is None
+    True
+    """
+    size = largest
+    while True:
+        size = max(size, Size.LEAST)
+        lines = wrapped(text, wide, size, bold)
+        whole = all(width(word, size, bold) <= wide + 1e-9 for word in _words(text))
+        if whole and size * (1 + (len(lines) - 1) * LINE_PITCH) <= high + 1e-9:
+            return Fitted(size=size, lines=lines)
+        if size <= Size.LEAST:
+            return None
+        size *= 0.95
+
+
+_NUMBER: Final = r"[−+-]?\d[\d.,]*(?: \d+[/⁄]\d+|[/⁄]\d+)?"
+_LENGTH: Final = rf"{_NUMBER}(?: (?:mm|cm|m|in|ft|kg|g|lb|oz|px|ppi|°|%)(?!\w))?"
+_SIZE: Final = re.compile(rf"(?<!\w)(?:× )?{_LENGTH}(?: [×±] {_LENGTH})*(?: ×(?!\S))?")
+"""A length, a size, a count: what a reader takes in at once."""
+_KEPT: Final = "\N{NO-BREAK SPACE}"
+
+
+def _words(text: str) -> list[str]:
+    """Return what no line end may part: words, and each length or size with its unit as one."""
+    joined = _SIZE.sub(lambda found: found[0].replace(" ", _KEPT), text)
+    return [word.replace(_KEPT, " ") for word in joined.replace("\t", " ").split(" ") if word]
+
+
 def wrapped(text: str, most: float, size: float, bold: bool = False) -> tuple[str, ...]:
-    """The text in lines at most that wide (mm), broken at blanks and line ends, and inside a word only where it alone
-    is wider.
+    """Return the text in lines at most that wide (mm), broken at blanks and line ends.
+
+    A length or a size is never broken inside (`14 1/4 × 13 3/16 in`) unless it alone is wider; then it is broken
+    behind its signs `×`, and a word or a length inside only where it alone is wider.
     """
     lines: list[str] = []
     for paragraph in text.splitlines() or [""]:
         line = ""
-        for word in paragraph.split():
+        for word in _pieces(_words(paragraph), most, size, bold):
             joined = f"{line} {word}" if line else word
             if width(joined, size, bold) <= most:
                 line = joined
@@ -174,6 +222,19 @@ def wrapped(text: str, most: float, size: float, bold: bool = False) -> tuple[st
             lines.extend(full)
         lines.append(line)
     return tuple(lines)
+
+
+def _pieces(words: Iterable[str], most: float, size: float, bold: bool) -> Iterator[str]:
+    """Yield the words; one wider than the line comes in the largest parts that a size may be broken into."""
+    for word in words:
+        if " " not in word or width(word, size, bold) <= most:
+            yield word
+            continue
+        for part in re.split(r"(?<=[×±]) ", word):
+            if width(part, size, bold) <= most:
+                yield part
+            else:
+                yield from part.split(" ")
 
 
 def _broken(word: str, most: float, size: float, bold: bool) -> Iterable[str]:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from matplan.drawing import fonts, lettering, outlines, pdf, svg
-from matplan.drawing.items import Anchor, Level, Text
+from matplan.drawing.items import Anchor, Level, Size, Text
 from tests.drawing.samples import sheet_of
 from tests.readback import read_pdf, read_svg
 
@@ -205,3 +205,35 @@ def test_any_text_is_drawn_by_both_without_fault(text: str) -> None:
 def test_shortened_is_never_wider_than_asked(text: str, bold: bool) -> None:
     short = lettering.shortened(lettering.clean(text), 12.0, 3.5, bold)
     assert lettering.width(short, 3.5, bold) <= 12.0 + 1e-6
+
+
+def test_no_text_is_set_under_the_least_size() -> None:
+    assert Text(at=(0, 0), text="a", size=Size.LEAST).size == 1.8
+    with pytest.raises(ValueError, match=r"'a' is 1\.79 mm high; the least is 1\.8 mm"):
+        Text(at=(0, 0), text="a", size=1.79)
+
+
+@pytest.mark.parametrize("high", [1.8, 4.0, 9.0, 30.0])
+def test_a_fitted_text_is_as_large_as_its_area_takes(high: float) -> None:
+    text = "Harbour at dawn, 14 1/4 × 13 3/16 in"
+    found = lettering.fitted(text, 45.0, high, 6.0)
+    if found is None:
+        assert high < 5.3  # two lines of 1.8 mm need 1.8 × 2.9
+        return
+    assert Size.LEAST <= found.size <= 6.0
+    assert found.size * (1 + (len(found.lines) - 1) * lettering.LINE_PITCH) <= high
+    assert all(lettering.width(line, found.size) <= 45.0 for line in found.lines)
+    assert " ".join(found.lines) == text
+
+
+@pytest.mark.parametrize("words", ["14 1/4 × 13 3/16 in", "400 × 500 mm", "2 1/2 in", "× 12", "1234.5 mm"])
+@pytest.mark.parametrize("lead", range(1, 30))
+def test_a_length_or_size_is_never_broken_inside(words: str, lead: int) -> None:
+    text = f"{'n' * lead} {words} to cut"
+    assert any(words in line for line in lettering.wrapped(text, lettering.width("n" * 30, 2.5), 2.5))
+
+
+def test_a_size_wider_than_its_column_is_broken_behind_its_sign() -> None:
+    narrow = lettering.width("13 3/16 in, and", 2.5)
+    assert lettering.wrapped("14 1/4 × 13 3/16 in", narrow, 2.5) == ("14 1/4 ×", "13 3/16 in")
+    assert all(lettering.width(line, 2.5) <= 6.0 for line in lettering.wrapped("14 1/4 × 13 3/16 in", 6.0, 2.5))

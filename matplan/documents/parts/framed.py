@@ -51,8 +51,6 @@ GROUND: Final = "#e2ddd2"
 """What lies behind a floated sheet."""
 FIELD: Final = "#d9dee2"
 """Where an image goes of which there is no picture."""
-_LEAST_WORD: Final = 1.8
-"""Lettering in mm that can still be read with a glass."""
 
 
 def model_box(box: Box) -> ModelBox:
@@ -180,20 +178,21 @@ class _Framed:
     def _words(self, text: str, opening: Box) -> Iterator[Item]:
         area = self._view.area(model_box(opening))
         most = area.width * 0.9
-        size = min(Size.NORMAL, area.height * 0.4)
-        size = min(size, size * most / max(lettering.width(text, size), 1e-6))
-        if size < _LEAST_WORD and self._small:
+        found = lettering.fitted(text, most, area.height * 0.8, Size.NORMAL)
+        if found is None:  # the slip's own sheet has the words
             return
-        size = max(size, _LEAST_WORD)
-        yield Text(
-            at=area.centre,
-            text=text,
-            size=size,
-            anchor=Anchor.MIDDLE,
-            level=Level.MIDDLE,
-            max_width=most,
-            classes=("caption-text",),
-        )
+        x, middle = area.centre
+        pitch = found.size * lettering.LINE_PITCH
+        top = middle - (len(found.lines) - 1) * pitch / 2
+        for number, line in enumerate(found.lines):
+            yield Text(
+                at=(x, top + number * pitch),
+                text=line,
+                size=found.size,
+                anchor=Anchor.MIDDLE,
+                level=Level.MIDDLE,
+                classes=("caption-text",),
+            )
 
     # --- boards ------------------------------------------------------------------------------------------------------
 
@@ -279,7 +278,7 @@ def blank_field(area: Area, word: str = "image", room: Area | None = None) -> It
     room = room or area
     size = min(Size.SMALL, area.height * 0.25, area.width * 0.16, room.height * 0.25, room.width * 0.16)
     corners = ((area.x, area.bottom), (area.right, area.y))
-    if size < _LEAST_WORD or not word:
+    if size < Size.LEAST or not word:
         yield Line(start=corners[0], end=corners[1], pen=Pen.RULE)
         return
     # the diagonal leaves the word free

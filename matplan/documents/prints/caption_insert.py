@@ -26,10 +26,7 @@ _EDGE: Final = 15.0
 _OFF: Final = Fraction(2)
 _LONG: Final = Fraction(6)
 _LARGEST: Final = 12.0
-_LEAST: Final = 1.2
-"""Heights of capitals between which the words are set, in mm."""
-_LINE: Final = 1.75
-"""From baseline to baseline, in heights of capitals."""
+"""The words' capitals are no higher, in mm."""
 
 
 def is_slip(aperture: SolvedAperture) -> bool:
@@ -107,25 +104,17 @@ def _page(job: Job, aperture: SolvedAperture, slip: Box) -> tuple[float, float]:
 def _words(text: str, area: Area, seen: tuple[float, float]) -> tuple[Item, ...]:
     """The words as large as the clear opening takes them, in as few lines as that needs, about its middle."""
     wide, high = seen[0] * 0.9, seen[1] * 0.8
-    size, lines = _LEAST, lettering.wrapped(text, wide, _LEAST)
-    for count in range(1, 9):
-        fitting = min(_LARGEST, high / (1 + (count - 1) * _LINE) * 0.75)
-        found = lettering.wrapped(text, wide, fitting)
-        while len(found) > count and fitting > _LEAST:
-            fitting *= 0.95
-            found = lettering.wrapped(text, wide, fitting)
-        if len(found) <= count and fitting > size:
-            size, lines = fitting, found
+    found = lettering.fitted(text, wide, high * 0.75, _LARGEST)
+    size, lines = (found.size, found.lines) if found else (Size.LEAST, lettering.wrapped(text, wide, Size.LEAST))
     x, middle = area.centre
-    top = middle - (len(lines) - 1) * _LINE * size / 2
+    top = middle - (len(lines) - 1) * lettering.LINE_PITCH * size / 2
     return tuple(
         Text(
-            at=(x, top + number * _LINE * size),
+            at=(x, top + number * lettering.LINE_PITCH * size),
             text=line,
             size=size,
             anchor=Anchor.MIDDLE,
             level=Level.MIDDLE,
-            max_width=wide,
             classes=("caption-text",),
         )
         for number, line in enumerate(lines)
