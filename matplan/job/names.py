@@ -31,12 +31,12 @@ _KEPT_PREFIXES = ("hang-", "gang-")
 
 
 def _cut(text: str, most: int) -> str:
-    """That text without its last characters, so that it takes at most `most` bytes; no character is cut in two."""
+    """Return the text without its last characters: it takes at most `most` bytes, and no character is cut in two."""
     return text.encode("utf-8")[:most].decode("utf-8", "ignore").rstrip("-")
 
 
 def safe_name(name: str, instead: str = "piece", most: int = MOST_BYTES) -> str:
-    """A file name made from that name; `instead` where nothing of it can stay.
+    """Return a file name made from a name; `instead` if nothing of the name can stay.
 
     >>> safe_name("Ferry steps, 6 a.m."), safe_name("CON"), safe_name("../?"), safe_name("Möwe")
     ('ferry-steps-6-a-m', 'piece-con', 'piece', 'möwe')
@@ -52,12 +52,12 @@ def safe_name(name: str, instead: str = "piece", most: int = MOST_BYTES) -> str:
 
 
 def _same(name: str) -> str:
-    """What two names must not share."""
+    """Return what two file names must not share."""
     return unicodedata.normalize("NFKC", name).casefold()
 
 
 def unique_names(wanted: Iterable[str], taken: Iterable[str] = ()) -> tuple[str, ...]:
-    """Those safe names, a number behind each that would be a second of its kind, whatever the case.
+    """Return the safe names, with a number behind each that equals an earlier one in any case.
 
     >>> unique_names(["gull", "Gull", "gull-2", "gull"])
     ('gull', 'Gull-3', 'gull-2', 'gull-4')
@@ -88,12 +88,12 @@ def unique_names(wanted: Iterable[str], taken: Iterable[str] = ()) -> tuple[str,
 
 
 def file_names(names: Iterable[str], instead: str = "piece") -> tuple[str, ...]:
-    """For each of those names its file name, unique among them."""
+    """Return for each name its file name, unique among them."""
     return unique_names(safe_name(name, instead) for name in names)
 
 
 def print_files(pieces: Sequence[Piece]) -> tuple[tuple[str, ...], ...]:
-    """For each piece the names of its prints' files, one a window: the piece's own, with several `<piece>-<window>`."""
+    """Return for each piece the names of its prints' files: its own, or `<piece>-<window>` where it has several."""
     single = [piece.file for piece in pieces if len(piece.apertures) == 1]
     wanted = [
         f"{piece.file}-{safe_name(window.name, 'window', 100)}"

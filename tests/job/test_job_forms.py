@@ -414,3 +414,18 @@ def test_prices_per_foot_are_prices_per_metre_exactly() -> None:
     assert read.rates.ink_per_m2 == Fraction("0.90") / Fraction("0.3048") ** 2
     assert read.rates.tape_per_m == Decimal("0.20")
     assert read.boards[0].price_per_m2 == Fraction("1.50") / Fraction("0.3048") ** 2
+
+
+@pytest.mark.parametrize(
+    ("keys", "lip", "rabbet"),
+    [
+        ('rabbet = "403 x 503 mm"\nsight = "388 x 488 mm"', "7.5", (403, 503)),
+        ('takes = "40x50 cm"\nsight = "389 x 489 mm"', "7", None),  # (403 − 389) / 2
+        ('sight = "388 x 488 mm"\nlip = "5 mm"', "5", (398, 498)),
+        ('sight = "388 x 488 mm"', "6", (400, 500)),
+    ],
+)
+def test_the_sight_gives_the_lip_or_the_rabbet(keys: str, lip: str, rabbet: tuple[int, int] | None) -> None:
+    frame = piece('frame = "ash"\nborder = 60', f"[frame.ash]\n{keys}\n").frame
+    assert frame.lip == Fraction(lip)
+    assert frame.rabbet == (None if rabbet is None else Size(*mm(*rabbet)))

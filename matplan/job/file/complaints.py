@@ -1,4 +1,4 @@
-"""Collecting what is wrong with a file: each fault once, with its place and line, and none that follows from another."""
+"""What is wrong with a file: each fault once, with its place and line, and no fault that follows from another."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ class Faults:
         self._found: list[Fault] = []
         self._touched: set[Place] = set()
         self.sized: set[Fault] = set()
-        """Those about a size, which a slip of the unit may explain."""
+        """The faults about a size, which a slip of the unit may explain."""
 
     def __bool__(self) -> bool:
         return bool(self._found)

@@ -30,7 +30,7 @@ class Document:
 
 
 def read_text(path: Path, *, file: str) -> str:
-    """The text of that file. Raises `JobError` where it cannot be read or is no UTF-8."""
+    """Return the text of a file. Raises `JobError` if it cannot be read or is no UTF-8."""
     try:
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_FILE + 1)
@@ -47,7 +47,7 @@ def read_text(path: Path, *, file: str) -> str:
 
 
 def decoded(raw: bytes, *, file: str) -> str:
-    """Those bytes as UTF-8. Raises `JobError` with the line of the first byte that is none."""
+    """Return the bytes as UTF-8 text. Raises `JobError` with the line of the first byte that is no UTF-8."""
     if raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         raise _refused(file, 1, "the file is UTF-16; save it as UTF-8")
     try:
@@ -76,29 +76,33 @@ def _data(text: str, file: str) -> dict[str, Any]:
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 _HEAD = re.compile(r"(?P<open>\[{1,2})\s*(?P<names>[^\[\]]+?)\s*(?P<close>\]{1,2})")
 _SAYINGS = (
-    (r"Expected newline or end of document after a statement", "something is left over behind the value; texts and lengths with a unit"
-     " stand in quotes, and decimals have a digit on both sides of the point"),
+    (r"Expected newline or end of document after a statement", "something is left over behind the value; texts and"
+     " lengths with a unit stand in quotes, and decimals have a digit on both sides of the point"),
     (r"Invalid value", "this value is none that TOML knows; texts and lengths with a unit stand in quotes"),
     (r"Unterminated string", "a text is not closed; put a quote behind it"),
     (r"Expected '=' after a key in a key/value pair", 'a key needs = and a value behind it, like border = "60 mm"'),
     (r"Expected '\]' at the end of a table declaration", "a table's head is not closed; write it like [frame.ash]"),
     (r"Expected '\]\]' at the end of an array declaration", "a table's head is not closed; write it like [[piece]]"),
-    (r"Cannot declare (.+) twice", "this table is there already; join the two, or write [[piece]] in double brackets for a further one"),
+    (r"Cannot declare (.+) twice",
+     "this table is there already; join the two, or write [[piece]] in double brackets for a further one"),
     (r"Cannot overwrite a value", "this key is there already; keep one of the two"),
     (r"Duplicate inline table key (.+)", "this key is there already in the same braces; keep one of the two"),
     (r"Cannot mutate immutable namespace (.+)", "this table was closed with its braces; write the key within them"),
-    (r"Unclosed inline table|Unclosed array", "a list or table in braces is not closed; tables in braces stand on one line"),
+    (r"Unclosed inline table|Unclosed array",
+     "a list or table in braces is not closed; tables in braces stand on one line"),
     (r"Unescaped '\\' in a string|Invalid hex value|Escaped character is not a Unicode scalar value", BACKSLASH),
     (r"Illegal character '\\n'", "a text is not closed on its line; put a quote behind it"),
     (r"Invalid date or datetime", "this is no date, and a job holds none; texts stand in quotes"),
     (r"Illegal character (.+)", "a control character stands where none may"),
-    (r"Invalid initial character for a key part", "a key is missing here; keys are letters, digits, - and _, others stand in quotes"),
-    (r"Invalid statement", 'no line begins like this; write a key like units = "mm" or a table\'s head like [[piece]]'),
+    (r"Invalid initial character for a key part",
+     "a key is missing here; keys are letters, digits, - and _, others stand in quotes"),
+    (r"Invalid statement",
+     'no line begins like this; write a key like units = "mm" or a table\'s head like [[piece]]'),
 )  # fmt: skip
 
 
 def _syntax(message: str, text: str) -> tuple[int, str]:
-    """The line that the parser's message names, and what is wrong there in our words."""
+    """Return the line that the parser's message names, and what is wrong there in our words."""
     found = _WHERE.search(message)
     what = _WHERE.sub("", message)
     last = text.rstrip().count("\n") + 1
@@ -123,7 +127,7 @@ def _quoted_head(head: re.Match[str]) -> str:
 
 
 def _bad_value(text: str) -> tuple[int | None, str]:
-    """The line of a value that TOML's grammar allows and Python's types refuse."""
+    """Return the line of a value that TOML's grammar allows and Python's types refuse, and what is wrong with it."""
     for number, row in enumerate(text.split("\n"), 1):
         plain = row.replace("_", "")
         if re.search(r"\d{4000}", plain):
@@ -132,7 +136,7 @@ def _bad_value(text: str) -> tuple[int | None, str]:
 
 
 def _too_deep(text: str, file: str) -> JobError:
-    """The fault of a text whose lists or tables stand in one another too deeply, on the line where they are deepest."""
+    """Return the error of lists or tables that stand in one another too deeply, on the line where they are deepest."""
     depth = deepest = 0
     line = 1
     for number, row in enumerate(text.split("\n"), 1):

@@ -38,7 +38,7 @@ def key_text(key: str) -> str:
 
 
 def place_text(place: Place) -> str:
-    """That place as messages show it: list positions count from 1, odd keys stand in quotes.
+    """Return a place as messages show it: list positions count from 1, odd keys stand in quotes.
 
     >>> place_text(("piece", 1, "border", "top")), place_text(("paper", "my rag", "size"))
     ('piece[2].border.top', 'paper."my rag".size')
@@ -53,23 +53,23 @@ def place_text(place: Place) -> str:
 
 
 class Lines:
-    """The line of each place, from 1. A place that is not in the text has the line of what it would stand in."""
+    """The line of each place, from 1. A place that is not in the text has the line of its nearest outer place."""
 
     def __init__(self, text: str) -> None:
         self._lines: Mapping[Place, int] = _Scan(text).lines
 
     def of(self, place: Place) -> int:
-        """The line where that key, table or list entry begins."""
+        """Return the line where a key, table or list entry begins."""
         return self._lines.get(self.nearest(place), 1)
 
     def nearest(self, place: Place) -> Place:
-        """That place, or where it is not written (a short form) the one that it would stand in."""
+        """Return the place, or its nearest outer place if it is not written, as in a short form."""
         while place and place not in self._lines:
             place = place[:-1]
         return place
 
     def has(self, place: Place) -> bool:
-        """Whether that place is written in the text."""
+        """Return whether a place is written in the text."""
         return place in self._lines
 
 
@@ -102,7 +102,7 @@ class _Scan:
             at = self._after_blank(at)
 
     def _header(self, at: int) -> tuple[Place, int]:
-        """The table that a `[header]` or `[[header]]` opens, and where it ends."""
+        """Return the table that a `[header]` or `[[header]]` opens, and where the header ends."""
         double = self.text.startswith("[[", at)
         start = at
         keys, at = self._keys(at + (2 if double else 1))
@@ -126,7 +126,7 @@ class _Scan:
         return place, at + (2 if double else 1)
 
     def _keys(self, at: int) -> tuple[list[tuple[str, int]], int]:
-        """The parts of a dotted key, each with where it begins, and the place behind it."""
+        """Return the parts of a dotted key, each with where it begins, and the position behind the key."""
         keys: list[tuple[str, int]] = []
         while True:
             found = _KEY.match(self.text, at)
@@ -147,7 +147,7 @@ class _Scan:
             at += 1
 
     def _pair(self, at: int, table: Place) -> int:
-        """Past one `key = value`."""
+        """Return the position behind one `key = value`."""
         keys, at = self._keys(at)
         if not keys:
             return len(self.text)  # no valid TOML: nothing more can be told
@@ -159,7 +159,7 @@ class _Scan:
         return self._value(space.end() if space else at + 1, place)
 
     def _value(self, at: int, place: Place) -> int:
-        """Past the value that begins there."""
+        """Return the position behind the value that begins at `at`."""
         if self.text.startswith("[", at):
             return self._list(at, place)
         if self.text.startswith("{", at):

@@ -42,7 +42,7 @@ def _length_text(text: str, units: Units) -> Fraction:
 
 
 def read_length(value: object, units: Units) -> Fraction:
-    """A length in millimetres; a bare number is in the job's units."""
+    """Return a length in millimetres; a bare number is in the job's units."""
     match value:
         case str():
             return _length_text(value, units)
@@ -67,7 +67,7 @@ def _some_length(value: object, units: Units) -> Fraction:
 def read_number(
     value: object, least: Fraction | None = None, most: Fraction | None = None, what: str = "a plain decimal"
 ) -> Fraction:
-    """A number without a unit between those bounds, exactly; a text of digits alone counts."""
+    """Return a number without a unit between the bounds, exactly; a text of digits alone counts."""
     right = what
     if isinstance(value, bool | Unplain) or not isinstance(value, str | int | Decimal):
         raise LengthError(
@@ -85,7 +85,7 @@ def read_number(
 
 
 def counted(least: int, most: int) -> Written:
-    """A whole number between those two."""
+    """Return the kind of whole numbers from `least` to `most`."""
     right = f"a whole number from {least} to {most:,}"
 
     def check(value: object, _: Units) -> int:
@@ -98,7 +98,7 @@ def counted(least: int, most: int) -> Written:
 
 
 def numbered(what: str, least: Fraction, most: Fraction) -> Written:
-    """A number between those two, `what` saying so."""
+    """Return the kind of numbers from `least` to `most`; `what` says so in words."""
     return Written(lambda value, _: read_number(value, least, most, what), _NUMBER_SCHEMA)
 
 
@@ -132,7 +132,7 @@ def read_mass(value: object, _: Units) -> Fraction:
 
 
 def read_money(value: object, _: Units) -> Decimal:
-    """A price as an exact decimal, nought or more."""
+    """Return a price as an exact decimal, 0 or more."""
     right = "a price such as 18.50, nought or more"
     number = read_number(value, Fraction(0), Fraction(MOST_MONEY), right)
     money = (
@@ -154,7 +154,7 @@ def _flag(value: object, _: Units) -> bool:
 
 
 def _controls(text: str) -> str | None:
-    """The first character that no name may hold, as an escape."""
+    """Return the first character that no name may hold, as an escape; `None` if there is none."""
     for character in text:
         if unicodedata.category(character) in {"Cc", "Zl", "Zp", "Cs"}:
             return character.encode("unicode_escape").decode()
@@ -162,7 +162,7 @@ def _controls(text: str) -> str | None:
 
 
 def read_text(value: object, _: Units) -> str:
-    """One line of text, which may be empty."""
+    """Return one line of text, which may be empty."""
     if not isinstance(value, str):
         raise ValueError(f"{got(value)}; write a text in quotes")
     if found := _controls(value):
@@ -175,7 +175,7 @@ def read_text(value: object, _: Units) -> str:
 
 
 def read_name(value: object, units: Units) -> str:
-    """One line of text in which something can be seen."""
+    """Return one line of text in which something can be seen."""
     text = read_text(value, units)
     if all(unicodedata.category(character)[0] in "ZC" for character in text):
         raise ValueError(f"{got(value)}, which is blank; write a name that can be read")
@@ -189,7 +189,7 @@ def _colour(value: object, _: Units) -> str:
 
 
 def chosen[E: StrEnum](kind: type[E], *, any_case: bool = False) -> Written:
-    """One of the words of that enumeration."""
+    """Return the kind of words of an enumeration."""
     words = [member.value for member in kind]
 
     def check(value: object, _: Units) -> E:
@@ -202,7 +202,7 @@ def chosen[E: StrEnum](kind: type[E], *, any_case: bool = False) -> Written:
 
 
 def read_aspect(value: object, _: Units) -> tuple[Fraction, Fraction]:
-    """Width : height, both above nought and neither a hundred times the other.
+    """Return width and height, both above 0 and neither a hundred times the other.
 
     >>> read_aspect("3:2", Units.MM)
     (Fraction(3, 1), Fraction(2, 1))
@@ -227,7 +227,7 @@ def _step(value: object, units: Units) -> Step:
 
 
 def _share(value: object, _: Units) -> Fraction:
-    """A part of the whole between 0 and 1: `"1/3"` or a number."""
+    """Return a part of the whole between 0 and 1, from `"1/3"` or a number."""
     form = 'write a part of the height between 0 and 1, like "1/3" or 0.25'
     try:
         if isinstance(value, str) and "/" in value:

@@ -27,7 +27,7 @@ class Unplain:
 
 
 def read_float(text: str) -> Decimal | Unplain:
-    """Return a TOML float exactly; `Unplain` if it is no plain decimal, so that an exponent of a billion costs nothing."""
+    """Return a TOML float exactly; `Unplain` if it is no plain decimal: an exponent of a billion then costs nothing."""
     return Unplain(text) if any(letter in text for letter in "eEin") else Decimal(text)
 
 
@@ -76,7 +76,8 @@ def near_names(word: str, known: Iterable[str], *, kind: str) -> str:
         return f"did you mean {listed(near)}?"
     if not names:
         return "none is written"
-    return f"{kind} known here: {', '.join(printable(name, 40) for name in names[:8])}{' …' if len(names) > 8 else ''}"
+    shown = ", ".join(printable(name, 40) for name in names[:8])
+    return f"{kind} known here: {shown}{' …' if len(names) > 8 else ''}"
 
 
 def known_keys(keys: Sequence[str]) -> str:

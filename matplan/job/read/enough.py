@@ -27,7 +27,7 @@ def _wrong(piece: Opened[Piece], number: int, key: str, text: str) -> None:
 
 
 def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
-    """Of frame, image and border two must be there; without a mat, or with a ready-cut one, a frame is enough."""
+    """Take up a piece with fewer than two of frame, image and border; without a mat, or a ready-cut one, a frame does."""
     if piece.faulty("image", "opening", "aperture"):
         return
     pictures = [number for number, window in enumerate(windows) if window.text is None] or range(len(windows))
@@ -52,12 +52,12 @@ def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: F
 
 
 def _settled_by_mat(piece: Opened[Piece]) -> bool:
-    """Whether a frame alone settles the piece: the image fills the sheet, or the standard mat's window is what is seen."""
+    """Return whether a frame alone settles the piece: the image fills the sheet, or a standard mat has a window."""
     return piece.value("mat") == () or (piece.says("mat_supply") and piece.value("mat_supply") is MatSupply.READY_CUT)
 
 
 def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
-    """What tells each picture's shape must be there; a frame alone without a mat, or a ready-cut mat, tells it too."""
+    """Take up each picture whose shape nothing tells; a frame alone without a mat, or a ready-cut mat, tells it too."""
     bare_mat = piece.value("mat") == ()
     if piece.faulty("image", "opening", "mat", "mat_supply", "border", "shape") or (frame is None and bare_mat):
         return

@@ -26,7 +26,7 @@ from matplan.job.read.whole import is_cut_short, opened
 from matplan.job.records import Photo
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
-"""The formats of photos, as Pillow names them (its JPEG opens MPO too); others (PDF, PostScript …) are drawings, or run
+"""The formats of photos, as Pillow names them (its JPEG opens MPO too). Others (PDF, PostScript …) are drawings, or run
 a program.
 """
 
@@ -49,9 +49,7 @@ type Header = Callable[[Path, str], Photo]
 
 @dataclass(slots=True)
 class Photos:
-    """The photos of one job, each file read once. `confined`: those outside the folder, links out of it included, are
-    refused.
-    """
+    """The photos of one job, each file read once. `confined`: photos outside the folder, by a link too, are refused."""
 
     folder: Path
     confined: bool
@@ -64,7 +62,7 @@ class Photos:
         return cls(folder, confined, header or read_photo, {})
 
     def photo(self, written: str) -> Photo:
-        """The photo that the job calls so. Raises `PhotoFault`."""
+        """Return the photo that the job calls so. Raises `PhotoFault`."""
         if written not in self._read:
             try:
                 self._read[written] = self._photo(written)
@@ -104,7 +102,7 @@ def _missing(path: Path, written: str) -> str:
 
 
 def read_photo(path: Path, called: str) -> Photo:
-    """What that file's header tells. `called` begins the text of the `PhotoFault` raised where it is no photo to use."""
+    """Return what a file's header tells. Raises `PhotoFault`, its text begins with `called`, if it is no photo to use."""
     _check_file(path, called)
     from PIL import Image, UnidentifiedImageError
 
@@ -149,7 +147,7 @@ def _know_formats() -> None:
 
 
 def _check_file(path: Path, called: str) -> None:
-    """Raises `PhotoFault` where that is no plain file with something in it."""
+    """Raise `PhotoFault` if the path is no plain file with something in it."""
     try:
         about = path.stat()
     except (FileNotFoundError, NotADirectoryError):

@@ -70,8 +70,14 @@ def _frame(piece: Opened[Piece]) -> Frame:
         text = "only a frame with a size of its own can be turned; name one that has takes or rabbet, or leave turn out"
         piece.wrong("turn", text=text)
         return frame
-    takes, rabbet = frame.takes, frame.rabbet
-    return replace(frame, takes=takes.turned if takes else None, rabbet=rabbet.turned if rabbet else None, turned=True)
+    takes, rabbet, sight = frame.takes, frame.rabbet, frame.sight
+    return replace(
+        frame,
+        takes=takes.turned if takes else None,
+        rabbet=rabbet.turned if rabbet else None,
+        sight=sight.turned if sight else None,
+        turned=True,
+    )
 
 
 def _border(piece: Opened[Piece]) -> BorderAsk | None:

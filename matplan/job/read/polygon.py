@@ -8,12 +8,11 @@ from fractions import Fraction
 type Point = tuple[Fraction, Fraction]
 
 MOST_POINTS = 200
+_IN_ORDER = "write the corners in order round the opening"
 
 
 def fault_of_polygon(points: Sequence[Point]) -> str | None:
-    """What is wrong with the closed line through those points, None where it is simple: it neither crosses nor touches
-    itself.
-    """
+    """Return what is wrong with the closed line through the points; `None` if it neither crosses nor touches itself."""
     if len(points) < 3:
         return f"got {len(points)} points; a polygon has at least three, like [[0.5, 0], [1, 1], [0, 1]]"
     if len(points) > MOST_POINTS:
@@ -26,27 +25,27 @@ def fault_of_polygon(points: Sequence[Point]) -> str | None:
         if _cross(*sides[first], sides[(first + 1) % count][1]) == 0 and _folds(
             *sides[first], sides[(first + 1) % count][1]
         ):
-            return f"the line folds back on itself at point {(first + 1) % count + 1}; write the corners in order round the opening"
+            return f"the line folds back on itself at point {(first + 1) % count + 1}; {_IN_ORDER}"
         for second in range(first + 2, count):
             if first == 0 and second == count - 1:
                 continue  # neighbours, round the end
             if _meet(sides[first], sides[second]):
-                return f"the side from point {first + 1} crosses the one from point {second + 1}; write the corners in order round the opening"
+                return f"the side from point {first + 1} crosses the one from point {second + 1}; {_IN_ORDER}"
     return None
 
 
 def _cross(origin: Point, one: Point, other: Point) -> Fraction:
-    """Above nought where `other` lies to one hand of the line from `origin` through `one`, below it to the other."""
+    """Return a number above 0 if `other` is on one hand of the line from `origin` through `one`, else below 0."""
     return (one[0] - origin[0]) * (other[1] - origin[1]) - (one[1] - origin[1]) * (other[0] - origin[0])
 
 
 def _folds(before: Point, corner: Point, behind: Point) -> bool:
-    """Whether the line turns right back at the corner; the three lie on one line."""
+    """Return whether the line turns right back at the corner; the three points lie on one line."""
     return (before[0] - corner[0]) * (behind[0] - corner[0]) + (before[1] - corner[1]) * (behind[1] - corner[1]) > 0
 
 
 def _meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
-    """Whether two sides have a point in common."""
+    """Return whether two sides have a point in common."""
     a, b, c, d = _cross(*one, other[0]), _cross(*one, other[1]), _cross(*other, one[0]), _cross(*other, one[1])
     if ((a > 0 > b) or (b > 0 > a)) and ((c > 0 > d) or (d > 0 > c)):
         return True
@@ -57,6 +56,6 @@ def _meet(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
 
 
 def _between(side: tuple[Point, Point], point: Point) -> bool:
-    """Whether a point on the side's line lies within the side."""
+    """Return whether a point on the side's line lies within the side."""
     (x1, y1), (x2, y2) = side
     return min(x1, x2) <= point[0] <= max(x1, x2) and min(y1, y2) <= point[1] <= max(y1, y2)

@@ -1,4 +1,4 @@
-"""A job file into a `Job`: every name resolved, every length exact, every default filled in; and every fault at once."""
+"""A job file into a `Job`: names resolved, lengths exact, defaults filled in; and every fault at once."""
 
 from __future__ import annotations
 

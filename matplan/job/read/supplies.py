@@ -208,11 +208,10 @@ def _make_material(table: Opened[Material]) -> Material:
 def _make_sheet(table: Opened[StockSheet]) -> StockSheet:
     sheet = table.make(written=table.table.get("size"))
     if 2 * sheet.trim >= min(sheet.size.width, sheet.size.height):
-        table.wrong(
-            "trim",
-            text=f"{table.reader.shown(sheet.trim)} on each edge leaves nothing of the sheet ({sheet.written}); write less",
-            sized=True,
+        text = (
+            f"{table.reader.shown(sheet.trim)} on each edge leaves nothing of the sheet ({sheet.written}); write less"
         )
+        table.wrong("trim", text=text, sized=True)
     return sheet
 
 
@@ -222,12 +221,34 @@ def _make_frame(table: Opened[Frame]) -> Frame:
         table.wrong("rabbet", text=text)
         raise Told
     frame = table.make(name=table.place[-1])
+    if table.sound and frame.sight is not None:
+        frame = _seen(frame, frame.sight, table)
     if not table.sound:
         return frame
     for key, text in _faults_of_frame(frame, table):
         table.wrong(key, text=text, sized=True)
         break
     return frame
+
+
+def _seen(frame: Frame, sight: Size, table: Opened[Frame]) -> Frame:
+    """Return the frame with the lip that its sight leaves of its rabbet, or with the rabbet round its sight."""
+    if frame.takes is None and frame.rabbet is None:
+        return replace(frame, rabbet=sight.grown(frame.lip))
+    if table.says("lip"):
+        table.wrong("sight", text="lip and sight both say what the lip covers; leave one of them out")
+        return frame
+    rabbet = frame.rabbet or (frame.takes or sight).grown(frame.clearance / 2)
+    across, down = (rabbet.width - sight.width) / 2, (rabbet.height - sight.height) / 2
+    if across != down or across < 0:
+        shown = table.reader.shown
+        text = (
+            f"leaves a lip of {shown(across)} at the sides and {shown(down)} at top and bottom of a rabbet of"
+            f" {shown(rabbet.width)} × {shown(rabbet.height)}, and a lip is the same all round; measure both again"
+        )
+        table.wrong("sight", text=text, sized=True)
+        return frame
+    return replace(frame, lip=across)
 
 
 def _faults_of_frame(frame: Frame, table: Opened[Frame]) -> Iterable[tuple[str, str]]:
@@ -241,8 +262,8 @@ def _faults_of_frame(frame: Frame, table: Opened[Frame]) -> Iterable[tuple[str, 
             yield (
                 key,
                 (
-                    f"the lip of {shown(frame.lip)} covers the whole rabbet, which is {shown(least)} at its narrowest, so"
-                    " nothing would be seen; write a smaller lip or a larger frame"
+                    f"the lip of {shown(frame.lip)} covers the whole rabbet, which is {shown(least)} at its narrowest,"
+                    " so nothing would be seen; write a smaller lip or a larger frame"
                 ),
             )
     if frame.rabbet and frame.clearance >= min(frame.rabbet.width, frame.rabbet.height):
@@ -257,8 +278,8 @@ def _faults_of_frame(frame: Frame, table: Opened[Frame]) -> Iterable[tuple[str, 
         yield (
             "rail",
             (
-                f"the rail's face of {shown(frame.rail)} is narrower than its lip of {shown(frame.lip)}, which is a part of"
-                " it; measure the face with the lip"
+                f"the rail's face of {shown(frame.rail)} is narrower than its lip of {shown(frame.lip)}, which is a"
+                " part of it; measure the face with the lip"
             ),
         )
 

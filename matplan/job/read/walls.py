@@ -1,4 +1,4 @@
-"""A wall of the job file into a wall as asked for: pieces looked up and counted. Where frames hang is not its matter."""
+"""A wall of the job file into a wall as asked for: pieces looked up and counted. It does not know where frames hang."""
 
 from __future__ import annotations
 

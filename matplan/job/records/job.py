@@ -8,8 +8,9 @@ from fractions import Fraction
 from pathlib import Path
 
 from matplan.faults import Fault, JobError
+from matplan.job.file.kinds import ListOf, NamesOf, TableOf
 from matplan.job.file.lines import place_text
-from matplan.job.file.table import ListOf, NamesOf, TableOf, key
+from matplan.job.file.table import key
 from matplan.job.file.written import LENGTH, NAME, STEP, TEXT, chosen
 from matplan.job.records.piece import Piece
 from matplan.job.records.supplies import Cutter, Frame, Material, Paper, Rates

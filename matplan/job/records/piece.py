@@ -1,4 +1,4 @@
-"""A framed piece as asked for: its windows, its border and its mat. What is not said is filled in; nothing is solved."""
+"""A framed piece as asked for: its windows, its border, its mat. Defaults are filled in; nothing is solved."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any, ClassVar
 
+from matplan.job.file.kinds import ListOf, Named, TableOf
 from matplan.job.file.lines import Place
 from matplan.job.file.slips import BORDERS, PICTURES, Usual
-from matplan.job.file.table import ListOf, Named, Opened, Reader, Schema, TableOf, Tables, Told, key
+from matplan.job.file.table import Opened, Reader, Schema, Tables, Told, key
 from matplan.job.file.written import (
     ASPECT,
     FLAG,
@@ -92,7 +93,7 @@ class _Image:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BorderAsk:
-    """The least borders asked for. `bottom` None: it follows from the top and the weight."""
+    """The least borders asked for. `bottom` is `None` if it follows from the top and the weight."""
 
     top: Fraction
     right: Fraction

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from matplan.job.file.kinds import TableOf
 from matplan.job.file.lines import Place
-from matplan.job.file.table import Reader, Schema, TableOf, Tables, key
+from matplan.job.file.table import Reader, Schema, Tables, key
 from matplan.job.file.written import LENGTH
 from matplan.lengths import Sides
 

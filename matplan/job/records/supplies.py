@@ -7,8 +7,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import USUAL_PPI
+from matplan.job.file.kinds import ListOf, TableOf, Then
 from matplan.job.file.slips import PICTURES, SHEETS, THICKNESSES, Usual
-from matplan.job.file.table import ListOf, TableOf, Then, key
+from matplan.job.file.table import key
 from matplan.job.file.written import (
     COLOUR,
     DENSITY,
@@ -128,6 +129,11 @@ class Frame:
     )
     rabbet: Size | None = key(
         Usual(SIZE, PICTURES, small=1), "The measured rabbet opening: the blank is that minus the clearance.", None
+    )
+    sight: Size | None = key(
+        Usual(SIZE, PICTURES, small=1),
+        "The visible opening as measured: beside takes or rabbet it gives the lip; alone, the rabbet is that and two lips.",
+        None,
     )
     clearance: Fraction = key(LENGTH, "The blank's whole play, in width and in height.", unsaid="3 mm", inches="1/8 in")
     """Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8 in is habit."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 
+from matplan.job.file.kinds import ListOf, NamesOf, OneOf, TableOf
 from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
-from matplan.job.file.table import Key, ListOf, NamesOf, OneOf, TableOf, key
+from matplan.job.file.table import Key, key
 from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
 from matplan.job.records.piece import MOST_COPIES
 from matplan.job.records.words import Arrange

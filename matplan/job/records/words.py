@@ -53,7 +53,7 @@ class BorderTo(StrEnum):
 
 
 class BorderAt(StrEnum):
-    """Where a border begins: at the sight edge (what the eye sees) or at the blank's edge (what the cutter is set to)."""
+    """Where a border begins: at the sight edge (what the eye sees) or at the blank's edge (where the cutter is set)."""
 
     VISIBLE = "visible"
     CUT = "cut"

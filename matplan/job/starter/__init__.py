@@ -1,4 +1,4 @@
-"""The starter job: a commented job file with its schema and invented pictures, or one piece for each photo of a folder."""
+"""The starter job: a commented job file with its schema and invented pictures, or a piece for each photo found."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def _schema() -> bytes:
 
 
 def _write(folder: Path, files: dict[str, Callable[[], bytes]]) -> list[str]:
-    """Writes each file that is not there yet; all or none of them."""
+    """Write every file, or none if one is there already or cannot be written; return what is said of it."""
     for name in reversed(files):
         if os.path.lexists(folder / name):
             has = "has a job already" if name == JOB else f"has a file {name} already"

@@ -1,4 +1,4 @@
-"""A job with one piece for each photo of a folder: a print as large as its pixels suffice for, in a ready-made frame."""
+"""A job with a piece for each photo of a folder: a print as large as its pixels suffice for, in a ready-made frame."""
 
 from __future__ import annotations
 
@@ -55,9 +55,8 @@ def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) 
         picture = _picture(photo, name, sizes)
         if picture is None:
             width, height = photo.pixels
-            skipped.append(
-                f"left out {printable(photo.written)}: at {width} × {height} pixels it is too long and thin for a print"
-            )
+            thin = f"at {width} × {height} pixels it is too long and thin for a print"
+            skipped.append(f"left out {printable(photo.written)}: {thin}")
         else:
             pictures.append(picture)
     if not pictures:
@@ -73,14 +72,14 @@ def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) 
 
 
 def _natural(name: str) -> tuple[tuple[bool, int, str], ...]:
-    """What names are sorted by: numbers in them by their value."""
+    """Return what names are sorted by: numbers in them count by their value."""
     return tuple(
         (part.isdecimal(), int(part) if part.isdecimal() else 0, part.casefold()) for part in re.split(r"(\d+)", name)
     )
 
 
 def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
-    """The photos in that folder by name; a line in `skipped` for each file that is none."""
+    """Return the photos in a folder by name; each file that is no photo joins `skipped`."""
     shown = printable(str(folder))
     try:
         paths = sorted(
@@ -108,7 +107,7 @@ def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
 
 
 def _check_name(name: str) -> None:
-    """Raises `PhotoFault` where a job file cannot hold that file's name."""
+    """Raise `PhotoFault` if a job file cannot hold the file's name."""
     try:
         read_text(name, Units.MM)
     except ValueError:
@@ -116,7 +115,7 @@ def _check_name(name: str) -> None:
 
 
 def _aspect(pixels: tuple[int, int]) -> tuple[int, int]:
-    """The usual aspect that these pixels have, else their own to a hundredth; long side first."""
+    """Return the usual aspect of the pixels, else their own to a hundredth; long side first."""
     ratio = Fraction(max(pixels), min(pixels))
     for long, short in _USUAL:
         if abs(ratio / Fraction(long, short) - 1) <= Fraction(1, 100):
@@ -137,7 +136,7 @@ def _picture(photo: Photo, name: str, sizes: Sizes) -> _Picture | None:
 
 
 def _names(photos: Sequence[Photo]) -> Iterable[str]:
-    """A piece's name for each photo: its file's without the ending, once each."""
+    """Yield a name for each photo's piece: its file's without the ending, each once."""
     taken: set[str] = set()
     for photo in photos:
         name = printable(Path(photo.written).stem, 120)

@@ -21,7 +21,7 @@ _ENLARGED = 4
 
 
 def _sheet(width: int, height: int, upper: Colour, lower: Colour) -> Image:
-    """A picture that runs from one colour at the top to another at the bottom."""
+    """Return a picture that runs from one colour at the top to another at the bottom."""
     from PIL import Image
 
     ramp = Image.linear_gradient("L").resize((width, height))
@@ -42,7 +42,7 @@ def _pen(picture: Image) -> ImageDraw:
 
 
 def _ridge(pen: ImageDraw, width: int, base: int, rise: int, colour: Colour, seed: int, floor: int) -> None:
-    """A line of hills, filled down to `floor`."""
+    """Draw a line of hills, filled down to `floor`."""
     random = Random(seed)
     waves = [(random.uniform(0.5, 3.5), random.uniform(0, 2 * pi), random.uniform(0.2, 1)) for _ in range(5)]
     points = [
@@ -53,7 +53,7 @@ def _ridge(pen: ImageDraw, width: int, base: int, rise: int, colour: Colour, see
 
 
 def ferry_morning() -> Image:
-    """3:2, lying: hills behind a bay in the early light, a small ferry on the water."""
+    """3:2, landscape: hills behind a bay in the early light, a small ferry on the water."""
     width, height, shore = 750, 500, 300
     picture = _sheet(width, height, (244, 205, 160), (250, 232, 205))
     pen = _pen(picture)
@@ -82,7 +82,7 @@ def ferry_morning() -> Image:
 
 
 def harbour_light() -> Image:
-    """4:5, standing: a light on the end of a mole, at dusk."""
+    """4:5, portrait: a light on the end of a mole, at dusk."""
     width, height, shore = 600, 750, 560
     picture = _sheet(width, height, (38, 58, 92), (228, 168, 138))
     pen = _pen(picture)
@@ -175,7 +175,7 @@ INVENTED: dict[str, Callable[[], Image]] = {
 
 
 def jpeg(picture: Image) -> bytes:
-    """That picture as a JPEG."""
+    """Return a picture as a JPEG."""
     from io import BytesIO
 
     stream = BytesIO()

@@ -25,7 +25,7 @@ class Sizes:
     grain: Fraction
     """Prints are whole multiples of it."""
     least_border: Fraction
-    """What a proposed frame leaves round its print on every side at the least, what is hidden under its lip included."""
+    """What a proposed frame leaves round its print on every side at the least, the strip under its lip included."""
 
     @classmethod
     def of(cls, units: Units) -> Self:
@@ -48,17 +48,17 @@ class Sizes:
 
 _METRIC = {
     "currency": "EUR", "step": "1 mm", "paper": "A3+", "margin": "5 mm", "sheet": "815 x 1120 mm",
-    "example": '"24 cm", "250 mm", "16 3/8 in"',
-    "frame": "40x50 cm", "frame_words": "40 x 50 cm", "lip": "6 mm", "depth": "18 mm", "rail": "20 mm", "square": "30x30 cm",
-    "narrow_rail": "18 mm", "moulding_depth": "20 mm", "moulding_rail": "22 mm", "stick": "3 m", "kerf": "3 mm", "print": "24 cm",
-    "weight": "12 mm", "border": "65 mm", "layer_reveal": "6 mm", "square_border": "55 mm", "reveal": "8 mm",
-    "wall": "3200 x 2400 mm", "eye": "1450 mm", "gap": "60 mm",
+    "example": '"24 cm", "250 mm", "16 3/8 in"', "frame": "40x50 cm", "frame_words": "40 x 50 cm", "lip": "6 mm",
+    "depth": "18 mm", "rail": "20 mm", "square": "30x30 cm", "narrow_rail": "18 mm", "moulding_depth": "20 mm",
+    "moulding_rail": "22 mm", "stick": "3 m", "kerf": "3 mm", "print": "24 cm", "weight": "12 mm",
+    "border": "65 mm", "layer_reveal": "6 mm", "square_border": "55 mm", "reveal": "8 mm", "wall": "3200 x 2400 mm",
+    "eye": "1450 mm", "gap": "60 mm",
 }  # fmt: skip
 _INCHES = {
     "currency": "USD", "step": "1/16 in", "paper": "13x19 in", "margin": "1/4 in", "sheet": "32x40 in",
-    "example": '"9 1/2 in", "16-3/8", "1 ft 4 in"',
-    "frame": "16x20 in", "frame_words": "16 x 20 in", "lip": "1/4 in", "depth": "3/4 in", "rail": "3/4 in", "square": "12x12 in",
-    "narrow_rail": "5/8 in", "moulding_depth": "3/4 in", "moulding_rail": "7/8 in", "stick": "10 ft", "kerf": "1/8 in", "print": "9 1/2 in",
-    "weight": "1/2 in", "border": "2 1/2 in", "layer_reveal": "1/4 in", "square_border": "2 1/4 in", "reveal": "3/8 in",
-    "wall": "10 x 8 ft", "eye": "57 in", "gap": "2 1/2 in",
+    "example": '"9 1/2 in", "16-3/8", "1 ft 4 in"', "frame": "16x20 in", "frame_words": "16 x 20 in",
+    "lip": "1/4 in", "depth": "3/4 in", "rail": "3/4 in", "square": "12x12 in", "narrow_rail": "5/8 in",
+    "moulding_depth": "3/4 in", "moulding_rail": "7/8 in", "stick": "10 ft", "kerf": "1/8 in", "print": "9 1/2 in",
+    "weight": "1/2 in", "border": "2 1/2 in", "layer_reveal": "1/4 in", "square_border": "2 1/4 in",
+    "reveal": "3/8 in", "wall": "10 x 8 ft", "eye": "57 in", "gap": "2 1/2 in",
 }  # fmt: skip
