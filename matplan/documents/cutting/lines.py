@@ -76,13 +76,17 @@ def top_mark(gap: tuple[float, float], middle: float, edge: float, ring: float) 
 
 
 def mark_size(view: View, layer: Layer) -> float:
-    """Return how long start and stop marks are: smaller where openings stand close together, so that they do not meet."""
+    """Return how long start and stop marks are.
+
+    They are smaller where openings are small or stand close together, so that they do not meet.
+    """
     areas = [view.area(model_box(opening.back.box)) for opening in layer.openings]
     gaps = (
         max(a.x - b.right, b.x - a.right, a.y - b.bottom, b.y - a.bottom) - 2 * view.length(layer.overcut)
         for a, b in combinations(areas, 2)
     )
-    return min(MARK, max(0.8, min(gaps, default=2 * MARK) / 2))
+    sides = min((min(area.width, area.height) for area in areas), default=MARK)
+    return min(MARK, max(0.8, min(gaps, default=2 * MARK) / 2), max(0.8, sides / 5))
 
 
 def _cut(view: View, cut: GaugeCut, aperture: str, size: float) -> Iterator[Item]:
