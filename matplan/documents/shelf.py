@@ -15,7 +15,9 @@ from importlib import import_module
 from typing import Any, Final
 
 from matplan.documents.parts.folio import Folio, LayerOf, SheetOf, WindowOf, cut_here
+from matplan.documents.parts.mark import marked
 from matplan.documents.parts.pictures import PictureKey
+from matplan.drawing.sheet import Sheet
 from matplan.job.names import file_names, print_files
 
 PACKAGE: Final = "matplan.documents"
@@ -90,7 +92,8 @@ class Document:
 
     def draw(self, folio: Folio, subject: Subject) -> Any:
         """Return the subject's document, in what its forms ask for; empty where it does not apply."""
-        return import_module(f"{PACKAGE}.{self.module}").drawn(folio, subject.record)
+        found = import_module(f"{PACKAGE}.{self.module}").drawn(folio, subject.record)
+        return tuple(marked(one) if isinstance(one, Sheet) else one for one in found) if type(found) is tuple else found
 
     def picture_sizes(self, folio: Folio, subject: Subject) -> Mapping[PictureKey, tuple[float, float]]:
         """Return how large the subject's photos are drawn, in mm of paper."""

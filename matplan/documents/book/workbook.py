@@ -13,13 +13,14 @@ from matplan.documents.book.side_by_side import side_by_side
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Bound, Folio
+from matplan.documents.parts.mark import FOOT, has_title_block, marked
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.book import Book, Chapter
 from matplan.drawing.frame import MARGIN, drawing_area, frame
-from matplan.drawing.items import Anchor, Group, Size, Text
+from matplan.drawing.items import Anchor, Size, Text
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
@@ -56,19 +57,15 @@ def _named(document: Bound) -> str:
 def _numbered(sheets: Sequence[Sheet], numbers: Iterator[int], count: int) -> tuple[Sheet, ...]:
     """Return the sheets with the book's page number at the foot of each that has a title block."""
     return tuple(
-        _with_number(sheet, page, count) if _has_title_block(sheet) else sheet
+        _with_number(sheet, page, count) if has_title_block(sheet) else sheet
         for sheet, page in zip(sheets, numbers, strict=False)
     )
-
-
-def _has_title_block(sheet: Sheet) -> bool:
-    return any(isinstance(item, Group) and "title-block" in item.classes for item in sheet.items)
 
 
 def _with_number(sheet: Sheet, page: int, count: int) -> Sheet:
     width, height = sheet.size
     text = f"page {page} of {count}"
-    at = (width - MARGIN, height - 6.0)
+    at = (width - MARGIN, height - FOOT)
     number = Text(at=at, text=text, size=Size.CAPTION, anchor=Anchor.END, colour=SECONDARY, classes=("page-number",))
     return replace(sheet, items=(*sheet.items, number))
 
@@ -92,7 +89,7 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
         block = title_block(plan.job, title=plan.job.title, document="Workshop pack", sheet=(number, len(made)))
         title = "Contents" if len(made) == 1 else f"Contents, sheet {number}"
         sheets.append(
-            Sheet(name=f"contents {number}", title=title, size=size, items=(*frame(size, block).items, *items))
+            marked(Sheet(name=f"contents {number}", title=title, size=size, items=(*frame(size, block).items, *items)))
         )
     return tuple(sheets)
 
