@@ -128,7 +128,10 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
     prefix = f"{aperture.name} " if named else ""
     rows = [
         (f"{prefix}image", printer.size(aperture.image.size)),
-        (f"{prefix}opening", f"{printer.size(aperture.opening.size)}, {_true_edge(aperture, printer)}"),
+        (
+            f"{prefix}{'opening' if aperture.matted else 'work'}",
+            f"{printer.size(aperture.opening.size)}, {_true_edge(aperture, printer)}",
+        ),
         (f"{prefix}borders", _borders(aperture, printer)),
     ]
     made = aperture.print

@@ -196,7 +196,7 @@ class _Figures:
             aperture = piece.apertures[0]
             sizes = [*((what, printer.size(size)) for what, size in wording.window_sizes(aperture)), *sizes]
             seen = list(_seen(aperture, printer))
-        made = [*wording.materials(piece), *wording.weights(piece, printer.units)]
+        made = [*wording.materials(piece, printer), *wording.weights(piece, printer.units)]
         return (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
 
     def _window_table(self, y: float) -> Block | None:

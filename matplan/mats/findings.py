@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
 from matplan.job.records import MatSupply, Shape
-from matplan.lengths import INCH, Box, Printer, Size, Units
+from matplan.lengths import INCH, ZERO, Box, Printer, Size, Units
 from matplan.mats.evening import is_print
 from matplan.mats.glass import glass_findings
 from matplan.mats.print_findings import photo_findings, print_findings
@@ -117,11 +117,30 @@ def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         )
         yield warning("stack-too-deep", "frame", text)
 
+    if piece.ask.glazing is not None and not piece.layers and piece.ask.spacer is None:
+        text = (
+            "without a mat or a spacer the work touches the glazing, where damp makes it stick; write spacer, such as "
+            f'spacer = "{printer.length(_inches_or(printer, 3, 16, 5))}", or put a mat in front'
+        )
+        yield warning("touches-glazing", "glazing", text)
+    spare = ZERO if stack.depth is None else stack.depth - stack.thickness
+    if spare > _inches_or(printer, 3, 16, 5):
+        text = (
+            f"the rabbet is {printer.fine(spare)} deeper than the stack; fill that behind the backing with strips or "
+            "board, so that nothing moves"
+        )
+        yield note("rabbet-deep", "frame", text)
+
+
+def _inches_or(printer: Printer, top: int, bottom: int, metric: int) -> Fraction:
+    """Return a fraction of an inch in an inch job, else millimetres."""
+    return INCH * top / bottom if printer.units is Units.IN else Fraction(metric)
+
 
 def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
     rail, least = piece.frame.ask.rail, aperture.visible.least
     if not piece.layers:
-        if least < 0:
+        if least < 0 and not piece.ask.floats:
             text = f"the lip covers up to {printer.length(-least)} of the image's edge"
             yield warning("lip-covers-work", aperture.name, text)
         return
@@ -151,7 +170,7 @@ def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Find
     ask, covered = aperture.ask, aperture.overlap
     if covered is None or not is_print(ask) or ask.shape in EVEN_SIDED:
         return
-    limit = INCH * 3 / 8 if printer.units is Units.IN else Fraction(10)
+    limit = _inches_or(printer, 3, 8, 10)
     beside, above = max(covered.left, covered.right), max(covered.top, covered.bottom)
     if max(beside, above) - ask.overlap > limit:
         text = (

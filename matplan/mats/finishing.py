@@ -63,7 +63,7 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
         _aperture(task, Window(*found), whole, strip)
         for found in zip(piece.apertures, windows.images, boxes, lines, shown, strict=True)
     )
-    stack = stack_of(blank, piece.glazing, layers, piece.backing, piece.frame.depth, task.sums)
+    stack = stack_of(piece, blank, layers, task.sums)
     solved = SolvedPiece(
         ask=piece,
         frame=frame,
@@ -113,7 +113,7 @@ def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> 
     """
     front = task.grows[0] if task.grows else ZERO
     edge_of = Box.of(blank)
-    if task.piece.mat:
+    if task.piece.mat or task.piece.floats:
         shown = Box(max(strip.width, ZERO), max(strip.height, ZERO), ZERO, ZERO)
         edge_of = Box(shown.x, shown.y, blank.width - 2 * shown.x, blank.height - 2 * shown.y)
     least = [box.grown(front).inset_in(edge_of) for box in boxes]
@@ -125,11 +125,11 @@ def _check_sight(task: Task, boxes: Sequence[Box], blank: Size, strip: Size) -> 
     if not over:
         return
     by = ", ".join(f"{side} by {task.printer.length(length)}" for side, length in over.items())
-    if task.piece.mat:
-        sight = task.printer.size(edge_of.size)
+    if task.piece.mat or task.piece.floats:
+        sight, what = task.printer.size(edge_of.size), "opening" if task.piece.mat else "work"
         raise Unsolvable(
             "frame",
-            f"the opening reaches under the lip or past the blank: {by}; the sight is {sight}. "
+            f"the {what} reaches under the lip or past the blank: {by}; the sight is {sight}. "
             f"Make the image smaller, the weight less or the frame larger{_turned_hint(task, boxes, edge_of.size)}",
         )
     raise Unsolvable("image", f"the image reaches past the sheet of {task.printer.size(blank)}: {by}; make it smaller")
@@ -159,7 +159,8 @@ def _aperture(task: Task, window: Window, blank: Box, strip: Size) -> SolvedAper
     cut = line.box.inset_in(blank)
     lies = Box.of(image).centred_in(box)
     crop = crop_of(ask.photo, image, task.step)
-    work = work_of(ask, box, line, lies) if task.piece.mat else Outline(shape=Shape.RECTANGLE, box=lies)
+    bare = Outline(shape=Shape.RECTANGLE, box=box if task.piece.floats else lies)
+    work = work_of(ask, box, line, lies) if task.piece.mat else bare
     true = true_edges(ask, shown, work) if task.piece.mat else None
     visible = _visible(task.sums_of(ask), cut, shown.box.inset_in(line.box), strip)
     return SolvedAperture(
@@ -196,6 +197,6 @@ def _visible(sums: Sums, cut: Sides, inset: Sides, strip: Size) -> Sides:
 
 
 def _print(task: Task, ask: ApertureAsk, lies: Box, blank: Size, cut: Sides, seen: Box) -> Print | None:
-    if not task.piece.mat and ask.paper is None and not task.many:
+    if not task.piece.mat and ask.paper is None and not task.many and not task.piece.floats:
         return Print(paper=None, size=blank, turned=False, margins=cut, unreachable=Sides.all(ZERO))
     return print_of(task, ask, lies, seen)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from matplan.job.records import ApertureAsk, MatSupply, Show
+from matplan.job.records import ApertureAsk, MatSupply, Paper, Show
 from matplan.lengths import ZERO, Size
 from matplan.mats.blank import rule_for
 from matplan.mats.block import Scaled, arranged, largest_factor
@@ -13,7 +13,7 @@ from matplan.mats.evening import justified_windows
 from matplan.mats.explained_windows import explain_block, explain_factor
 from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.weighting import least_borders
-from matplan.mats.windows import Unsolvable, asked_image, aspect, given_opening, opening_size, shown_in
+from matplan.mats.windows import Unsolvable, asked_image, aspect, given_opening, opening_size, sheet_of, shown_in
 from matplan.sums import Sums, length
 
 
@@ -35,6 +35,8 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
 
 def _asked(task: Task, ask: ApertureAsk) -> Size | None:
     sums = task.sums_of(ask)
+    if ask.opening is None and ask.image is None and task.piece.floats and ask.paper is not None:
+        return _on_sheet(ask, ask.paper)
     if ask.opening is None:
         return asked_image(ask, sums)
     return shown_in(ask, _given(task, ask), sums, task.inset)
@@ -47,10 +49,18 @@ def _given(task: Task, ask: ApertureAsk, sums: Sums | None = None) -> Size:
 
 
 def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
-    """Return the clear opening; without a mat the image itself."""
+    """Return the clear opening; without a mat the image itself, or the sheet that floats."""
     if ask.opening is not None:
         return _given(task, ask, Sums())
-    return opening_size(ask, image, task.step, task.sums_of(ask), task.inset) if task.piece.mat else image
+    if task.piece.mat:
+        return opening_size(ask, image, task.step, task.sums_of(ask), task.inset)
+    return sheet_of(ask, image) if task.piece.floats else image
+
+
+def _on_sheet(ask: ApertureAsk, paper: Paper) -> Size:
+    """Return the image of a sheet that floats without a mat: the photo on it, or a work that is the sheet itself."""
+    told = ask.photo is not None or ask.aspect is not None
+    return largest_on_paper(ask) if told else paper.size
 
 
 def windows_of(task: Task, images: Sequence[Size]) -> Windows:

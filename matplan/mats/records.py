@@ -167,13 +167,18 @@ class SolvedAperture:
     def show(self) -> Show:
         return self.ask.show
 
+    @property
+    def matted(self) -> bool:
+        """Whether a mat's window lies in front of it."""
+        return any(edges is not None for edges in (self.overlap, self.reveal, self.gap))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One part of the stack, from the glazing inwards. `mass` in kg, None where the density is not known."""
+    """One part of the stack. `mass` in kg, `None` if it is not known; `material` is `None` for a spacer and a lift."""
 
     part: str
-    material: Material
+    material: Material | None
     thickness: Fraction
     mass: Fraction | None
 

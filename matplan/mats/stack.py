@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from matplan.job.records import Frame, Material
-from matplan.lengths import Size
+from matplan.job.records import Frame, Material, Piece
+from matplan.lengths import ZERO, Size
 from matplan.mats.records import Layer, Part, Stack
 from matplan.sums import Sums, length, total
 
@@ -19,29 +19,35 @@ def mass_of(material: Material, area: Fraction) -> Fraction | None:
     return None if material.density is None else material.thickness * area * CUBIC_MM * material.density
 
 
-def stack_of(
-    blank: Size,
-    glazing: Material | None,
-    layers: Sequence[Layer],
-    backing: Material | None,
-    depth: Fraction | None,
-    sums: Sums,
-) -> Stack:
-    """Return the parts from the glazing inwards. A board's mass is that of the blank less its openings."""
-    parts: list[Part] = []
-    if glazing is not None:
-        parts.append(_part("glazing", glazing, blank.area))
-    for layer in layers:
-        windows = sum((opening.back.area for opening in layer.openings), Fraction(0))
-        parts.append(_part("mat", layer.board, blank.area - windows))
-    if backing is not None:
-        parts.append(_part("backing", backing, blank.area))
-    thickness = sum((part.thickness for part in parts), Fraction(0))
+def stack_of(piece: Piece, blank: Size, layers: Sequence[Layer], sums: Sums) -> Stack:
+    """Return the parts from the glazing inwards. A board's mass is that of the blank less its openings.
+
+    A lift lies within the height of the spacer where there is one, else it takes room of its own.
+    """
+    parts = list(_parts(piece, blank, layers))
+    depth = piece.frame.depth
+    thickness = sum((part.thickness for part in parts), ZERO)
     if parts:
         sums.told("stack thickness", thickness, total(*(length(part.part, part.thickness) for part in parts)))
     return Stack(
         parts=tuple(parts), thickness=thickness, depth=depth, fits=None if depth is None else thickness <= depth
     )
+
+
+def _parts(piece: Piece, blank: Size, layers: Sequence[Layer]) -> Iterator[Part]:
+    if piece.glazing is not None:
+        yield _part("glazing", piece.glazing, blank.area)
+    if piece.spacer is not None:
+        yield Part(part="spacer", material=None, thickness=piece.spacer, mass=None)
+    for layer in layers:
+        windows = sum((opening.back.area for opening in layer.openings), ZERO)
+        yield _part("mat", layer.board, blank.area - windows)
+    if piece.lift and piece.spacer is None:
+        yield Part(part="lift", material=None, thickness=piece.lift, mass=None)
+    if piece.mount is not None:
+        yield _part("mount", piece.mount, blank.area)
+    if piece.backing is not None:
+        yield _part("backing", piece.backing, blank.area)
 
 
 def _part(name: str, material: Material, area: Fraction) -> Part:
@@ -55,6 +61,6 @@ def frame_mass(frame: Frame, rabbet: Size) -> Fraction | None:
     """
     if frame.density is None or frame.rail is None or frame.height is None:
         return None
-    section = frame.rail * frame.height - frame.lip * (frame.depth or Fraction(0))
+    section = frame.rail * frame.height - frame.lip * (frame.depth or ZERO)
     along = 2 * (rabbet.width + rabbet.height) + 4 * (frame.rail - 2 * frame.lip)
     return section * along * CUBIC_MM * frame.density

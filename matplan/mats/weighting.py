@@ -53,7 +53,7 @@ def optical_top(sight: Size, opening: Size) -> Term:
 
 def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction) -> Term:
     """Return the visible bottom border that goes with a visible top in the same construction: t(3W − w) / (W + w)."""
-    wide, opening = length("sight width", sight_width), length("seen width", opening_width)
+    wide, opening = length("sight width as asked", sight_width), length("seen width", opening_width)
     return length("visible top", top) * (3 * wide - opening) / (wide + opening)
 
 

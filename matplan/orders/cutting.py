@@ -62,7 +62,8 @@ def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[
                 layer.board,
                 Part(name=f"{piece.name} layer {layer.number}", size=piece.blank, quantity=many, drops=drops),
             )
-    for name, material in (("glazing", piece.ask.glazing), ("backing", piece.ask.backing)):
+    whole = (("glazing", piece.ask.glazing), ("mount", piece.ask.mount), ("backing", piece.ask.backing))
+    for name, material in whole:
         if material is not None and material.sheets:
             yield material, Part(name=f"{piece.name} {name}", size=piece.blank, quantity=many)
 

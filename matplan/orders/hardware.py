@@ -47,7 +47,7 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
             note="metres",
         )
 
-    if piece.layers:
+    if piece.layers or piece.ask.mount is not None:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
         yield line("T-hinges", count, "reversible paper and paste, along the top edge", rates.hinge)
     around = 2 * (piece.blank.width + piece.blank.height)

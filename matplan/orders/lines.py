@@ -84,12 +84,20 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
                 unit_price=area_price(layer.board, blank),
                 note=note,
             )
-    for item, material in ((Item.GLAZING, piece.ask.glazing), (Item.BACKING, piece.ask.backing)):
+    for item, material in (
+        (Item.GLAZING, piece.ask.glazing),
+        (Item.MOUNT, piece.ask.mount),
+        (Item.BACKING, piece.ask.backing),
+    ):
         if material is not None and not material.sheets:
             price = area_price(material, blank)
             yield OrderLine(
                 item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price
             )
+    if piece.ask.spacer is not None:
+        around = Size(2 * (blank.width + blank.height), piece.ask.spacer)
+        note = "length all round one blank, and height; under the lip"
+        yield OrderLine(item=Item.SPACER, material="spacer", size=around, quantity=many, pieces=names, note=note)
     yield from hardware(piece, rates, hang)
 
 

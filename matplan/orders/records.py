@@ -18,6 +18,8 @@ class Item(StrEnum):
     READY_CUT = "ready-cut mat"
     GLAZING = "glazing"
     BACKING = "backing"
+    MOUNT = "mount"
+    SPACER = "spacer"
     SHEET = "sheet"
     HARDWARE = "hardware"
 

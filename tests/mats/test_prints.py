@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from matplan.job import parse_job
 from matplan.job.records import Paper, Show
 from matplan.lengths import Sides, Size, Units
-from matplan.mats.records import Print, SolvedPiece
+from matplan.mats.records import Level, Print, SolvedPiece
 from matplan.mats.windows import Unsolvable
 from tests.making import RAG, frame, mm, size, solved, window
 
@@ -39,7 +39,7 @@ def test_a_sheet_is_landscape_where_the_image_needs_it() -> None:
     made = solved(frame=frame("70x50 cm"), apertures=(window(image="450x300 mm", paper=RAG),))
     assert printed(made).orientation == "landscape"
     assert printed(made).size == size("483x329 mm")
-    assert made.findings == ()
+    assert not [finding for finding in made.findings if finding.level is Level.WARNING]
 
 
 def test_a_small_lying_image_keeps_the_sheet_as_it_is_named() -> None:
@@ -104,7 +104,7 @@ def test_an_image_to_the_papers_edge_runs_into_what_the_printer_leaves_white() -
     assert "printer-margin" in {f.code for f in made.findings}
     borderless = replace(RAG, printer_margin=Sides.all(Fraction(0)))
     made = solved(frame=LARGE, apertures=(window(image="329x483 mm", paper=borderless),))
-    assert made.findings == ()
+    assert not [finding for finding in made.findings if finding.level is Level.WARNING]
 
 
 @pytest.mark.parametrize(

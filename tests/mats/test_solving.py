@@ -11,6 +11,7 @@ import pytest
 
 from matplan.job.records import AddedWeight, BorderAt, BorderTo, Cut, LayerAsk, OpticalWeight, RatioWeight, Show
 from matplan.lengths import Box, Sides, Size
+from matplan.mats.records import Finding, SolvedPiece
 from matplan.mats.windows import Unsolvable
 from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, mm, photo, size, solved, window
 
@@ -375,25 +376,31 @@ def test_pixels_wanted_come_from_the_papers_density() -> None:
         ({"apertures": (window(image="390x490 mm", overlap=mm(6)),)}, "thin-web"),
         ({"apertures": (window(image="360x300 mm"),)}, "narrow-border"),
         ({"frame": frame("40x50 cm", depth=mm(8))}, "stack-too-deep"),
+        ({"frame": frame("40x50 cm", depth=mm("13.5"))}, "rabbet-deep"),  # 5.1 deeper than 2 + 1.4 + 5
         ({"frame": frame("40x50 cm", lip=mm(1))}, "blank-not-held"),
         ({"apertures": (window(image="300x200 mm"),)}, "turn-frame"),
         ({"frame": frame(rabbet="2100x2100 mm")}, "heavy"),
     ],
 )
 def test_findings(changes: dict[str, Any], code: str) -> None:
-    given: dict[str, Any] = {"frame": frame("40x50 cm"), "apertures": (window(image="200x300 mm"),)}
+    given: dict[str, Any] = {"frame": frame("40x50 cm", depth=mm("13.4")), "apertures": (window(image="200x300 mm"),)}
     assert code not in {f.code for f in solved(**given).findings}
     assert code in {f.code for f in solved(**(given | changes)).findings}
 
 
+def turn_of(made: SolvedPiece) -> Finding:
+    (found,) = [finding for finding in made.findings if finding.code == "turn-frame"]
+    return found
+
+
 def test_a_picture_across_its_frame_is_told_what_a_turn_gives() -> None:
     """Sight 391 × 491, opening 294 × 194: 48.5 and 148.5; turned 98.5 and 98.5."""
-    (found,) = solved(frame=frame("40x50 cm"), apertures=(window(image="300x200 mm"),)).findings
+    found = turn_of(solved(frame=frame("40x50 cm"), apertures=(window(image="300x200 mm"),)))
     assert (
         "borders of 48.5 mm at the sides and 148.5 mm above and below; turn = true makes them 98.5 mm and" in found.text
     )
     turned = frame("50x40 cm", turned=True)
-    (found,) = solved(frame=turned, apertures=(window(image="200x300 mm"),)).findings
+    found = turn_of(solved(frame=turned, apertures=(window(image="200x300 mm"),)))
     assert "a portrait picture in a landscape frame" in found.text
     assert "leaving out turn makes them" in found.text
 

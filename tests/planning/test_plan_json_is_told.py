@@ -49,7 +49,7 @@ def test_the_table_names_every_key_and_no_other() -> None:
     made = matplan.plan(job(PAPER, prints, CAPTION, OWN, WALL))
     written = set(keys(matplan.plan_json(made)))
     text = README.read_text(encoding="utf-8")
-    section = text[text.index("### plan.json") : text.index("## Keys beside")]
+    section = text[text.index("### plan.json") : text.index("## All keys")]
     told = set(re.findall(r"`([^`]+)`", section))
     assert not written - told
     assert not {word for word in told - written if re.fullmatch(r"[a-z_]+", word)} - WORDS

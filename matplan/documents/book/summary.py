@@ -167,7 +167,7 @@ def _stack(running: Running, piece: SolvedPiece, units: Units) -> None:
     rows = [
         (
             part.part,
-            wording.short(part.material.name),
+            "" if part.material is None else wording.short(part.material.name),
             f"{plain_decimal(part.thickness, 2)} mm",
             "" if part.mass is None else mass(part.mass, units),
         )

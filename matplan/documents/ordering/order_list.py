@@ -84,6 +84,8 @@ _HEADINGS: Final = {
     Item.READY_CUT: "Ready-cut mats",
     Item.GLAZING: "Glazing, cut to size",
     Item.BACKING: "Backing, cut to size",
+    Item.MOUNT: "Mounts, cut to size",
+    Item.SPACER: "Spacers",
     Item.SHEET: "Sheets",
     Item.HARDWARE: "Hardware",
 }

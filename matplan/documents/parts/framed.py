@@ -98,7 +98,10 @@ class _Framed:
     def items(self) -> Iterator[Item]:
         blank = Box.of(self._piece.blank)
         sight = self._piece.sight_box
-        if self._piece.layers and any(a.show is Show.SHEET for a in self._piece.apertures):
+        mount = self._piece.ask.mount
+        if mount is not None:
+            yield self._rect(blank, fill=mount.colour or BOARD, classes=("mount",))
+        elif self._piece.layers and any(a.show is Show.SHEET for a in self._piece.apertures):
             yield self._rect(blank, fill=GROUND)
         for aperture in self._piece.apertures:
             yield self._work(aperture)

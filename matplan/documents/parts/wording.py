@@ -113,7 +113,8 @@ def frame_sizes(piece: SolvedPiece) -> tuple[tuple[str, Sized], ...]:
 def window_sizes(aperture: SolvedAperture) -> Iterator[tuple[str, Sized]]:
     """The image, its opening and its sheet."""
     yield "Image", aperture.image.size
-    yield "Opening", aperture.opening.size
+    if aperture.matted:
+        yield "Opening", aperture.opening.size
     if aperture.print is not None:
         yield "Sheet", aperture.print.size
 
@@ -134,13 +135,19 @@ def frame_in_words(piece: SolvedPiece) -> str:
     return f"{short(name)}, made to measure" if name else "made to measure"
 
 
-def materials(piece: SolvedPiece) -> Iterator[Fact]:
+def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
     """What the piece is made of, from the glazing inwards."""
     yield "Frame", frame_in_words(piece)
     if piece.ask.glazing is not None:
         yield "Glazing", short(piece.ask.glazing.name)
     for layer in piece.layers:
         yield ("Mat" if len(piece.layers) == 1 else f"Mat, layer {layer.number}"), layer_in_words(layer)
+    if piece.ask.mount is not None:
+        yield "Mount", short(piece.ask.mount.name)
+    if piece.ask.lift:
+        yield "Work raised by", printer.fine(piece.ask.lift)
+    if piece.ask.spacer is not None:
+        yield "Spacer", printer.fine(piece.ask.spacer)
     if piece.ask.backing is not None:
         yield "Backing", short(piece.ask.backing.name)
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from matplan.job.file.table import Opened
 from matplan.job.file.wrong import quoted
-from matplan.job.records import ApertureAsk, Frame, MatSupply, Piece, Shape
+from matplan.job.records import ApertureAsk, Frame, MatSupply, Piece, Shape, Show
 
 _EXAMPLES = {"frame": 'frame = "40x50 cm"', "image": 'image = { width = "24 cm" }', "border": 'border = "60 mm"'}
 
@@ -31,7 +31,7 @@ def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: F
     if piece.faulty("image", "opening", "aperture"):
         return
     pictures = [number for number, window in enumerate(windows) if window.text is None] or range(len(windows))
-    bare = [number for number in pictures if windows[number].image is None and windows[number].opening is None]
+    bare = [number for number in pictures if not _has_size(piece, windows[number])]
     if bare and len(bare) < len(pictures):
         some = f"{len(pictures) - len(bare)} of {len(pictures)}"
         for number in bare:
@@ -51,9 +51,21 @@ def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: F
         piece.wrong(text=_too_little(piece, said, frame))
 
 
+def _has_size(piece: Opened[Piece], window: ApertureAsk) -> bool:
+    """Whether the window's size follows from its image, its opening, or the sheet that floats without a mat."""
+    return window.image is not None or window.opening is not None or _is_bare_sheet(piece, window)
+
+
+def _is_bare_sheet(piece: Opened[Piece], window: ApertureAsk) -> bool:
+    """Whether the window shows a whole sheet of a named paper, without a mat."""
+    return piece.value("mat") == () and window.show is Show.SHEET and window.paper is not None
+
+
 def _settled_by_mat(piece: Opened[Piece]) -> bool:
     """Return whether a frame alone settles the piece: the image fills the sheet, or a standard mat has a window."""
-    return piece.value("mat") == () or (piece.says("mat_supply") and piece.value("mat_supply") is MatSupply.READY_CUT)
+    if piece.value("mat") == ():
+        return piece.value("show") is not Show.SHEET
+    return piece.says("mat_supply") and piece.value("mat_supply") is MatSupply.READY_CUT
 
 
 def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
@@ -70,6 +82,7 @@ def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame |
         image = window.image
         told = (
             window.opening is not None
+            or _is_bare_sheet(piece, window)
             or window.photo is not None
             or window.aspect is not None
             or window.shape in {Shape.SQUARE, Shape.CIRCLE}

@@ -12,7 +12,7 @@ from matplan.job.file.wrong import quoted
 from matplan.job.read.enough import check_enough
 from matplan.job.read.supplies import Supplies, made_to_measure
 from matplan.job.read.windows import read_rows, read_windows
-from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece
+from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece, Show
 from matplan.job.records.piece import MOST_LAYERS
 from matplan.job.records.sides import FourSides
 
@@ -28,6 +28,7 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     supply = _supply(piece, mat, supplies)
     measured = piece.value("border") if supply is MatSupply.OWN else None
     _check_given(piece, windows, frame, supply)
+    _check_mount(piece, windows)
     check_enough(piece, windows, None if piece.faulty("frame", "turn") else frame)
     try:
         read = piece.make(
@@ -128,6 +129,32 @@ def _check_given(piece: Opened[Piece], windows: tuple[ApertureAsk, ...], frame: 
     elif not frame.has_size:
         text = "a mat that is there already has its frame's size; name the frame, or the mat's size as frame"
         piece.wrong("mat_supply", text=text)
+
+
+def _check_mount(piece: Opened[Piece], windows: tuple[ApertureAsk, ...]) -> None:
+    """Take up what is missing or too much where works float on a mount."""
+    if piece.faulty("mount", "lift", "spacer", "show", "mat", "aperture"):
+        return
+    lift, spacer, mount = piece.value("lift"), piece.value("spacer"), piece.value("mount")
+    floated = [window for window in windows if window.show is Show.SHEET]
+    if floated and piece.value("mat") == () and mount is None:
+        text = 'a work that floats without a mat lies on a mount; write mount = "white"'
+        piece.wrong("mount", text=text, line_of=(*piece.place, "show") if piece.says("show") else piece.place)
+    if floated and piece.value("mat") == () and len(floated) < len(windows):
+        piece.wrong("show", text="without a mat all works float or none does; write show alike on all windows")
+    if floated and piece.value("mat") == () and piece.value("justify"):
+        piece.wrong("justify", text="justify changes openings, and works that float have none; leave it out")
+    if lift and mount is None:
+        piece.wrong("lift", text='lift raises a work off its mount, and none is named; write mount = "white"')
+    elif lift and not floated:
+        piece.wrong("lift", text='lift goes with show = "sheet"; a work behind a mat lies flat, so leave it out')
+    elif lift and spacer is not None and lift >= spacer:
+        shown = piece.reader.shown
+        text = (
+            f"a work raised by {shown(lift)} touches the glazing, which the spacer keeps {shown(spacer)} off its mount;"
+            " write a lower lift or a higher spacer"
+        )
+        piece.wrong("lift", text=text)
 
 
 def _supply(piece: Opened[Piece], mat: tuple[LayerAsk, ...], supplies: Supplies) -> MatSupply:

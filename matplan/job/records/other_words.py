@@ -13,7 +13,7 @@ _WORDS = {
     "turn": "rotate rotated orientation landscape turned",
     "border": "margin margins borders border_width mat_width",
     "weight": "bottom_weight weighting",
-    "mat": "passepartout passe_partout mats mount layers matboard mat_board board",
+    "mat": "passepartout passe_partout mats layers matboard mat_board board",
     "frame": "moulding molding frames",
     "glazing": "glass acrylic perspex glas",
     "backing": "back backboard backing_board",

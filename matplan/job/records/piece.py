@@ -222,6 +222,16 @@ class Piece:
     backing: Material | None = key(
         Named("backing", NAME), "A [backing] name, one of the tables, or none.", None, unsaid="foam-5mm"
     )
+    mount: Material | None = key(
+        Named("board", NAME),
+        "A [board] name, or a board of the tables: of the blank's size, behind the work, which is hinged to it or floats"
+        " on it.",
+        None,
+    )
+    lift: Fraction = key(LENGTH, "How far a floated work is raised off its mount.", Fraction(0))
+    spacer: Fraction | None = key(
+        SOME_LENGTH, "The height of strips under the lip that keep what lies behind off the glazing.", None
+    )
     mat_supply: MatSupply = key(
         chosen(MatSupply),
         "sheets: cut here (default where the front board has sheets); to size: a supplier cuts it (default elsewhere);"
@@ -232,6 +242,11 @@ class Piece:
         SOME_LENGTH, "How far away it is seen from. Default: one and a half times its diagonal.", None
     )
     minutes: Fraction | None = key(MINUTES, "Labour for one of it, in minutes.", None)
+
+    @property
+    def floats(self) -> bool:
+        """Whether works float on the mount, without a mat in front."""
+        return not self.mat and all(window.show is Show.SHEET for window in self.apertures)
 
     def line_of(self, where: str) -> int | None:
         """Return the line of that key of the piece, or of the nearest thing that is written."""

@@ -54,7 +54,7 @@ def _stack(stack: Stack) -> Plain:
     parts: list[Plain] = [
         {
             "part": part.part,
-            "material": part.material.name,
+            "material": None if part.material is None else part.material.name,
             "thickness": number(part.thickness),
             "mass_kg": number(part.mass),
         }
