@@ -376,6 +376,12 @@ class Printer:
         width, unit = self._split(size.width)
         return f"{width} {times} {self._split(size.height)[0]} {unit}"
 
+    def sides(self, sides: Sides) -> str:
+        """Return `60 mm` if the four sides are the same, else their numbers: top / right / bottom / left."""
+        if sides.even:
+            return self.length(sides.top)
+        return " / ".join(self.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))
+
     def _in_own_units(self) -> bool:
         return self.units is not Units.IN or self._dyadic()
 
@@ -470,6 +476,11 @@ class Sides:
     def least(self) -> Fraction:
         """The smallest of the four."""
         return min(self.top, self.right, self.bottom, self.left)
+
+    @property
+    def even(self) -> bool:
+        """Whether the four are the same."""
+        return self.top == self.right == self.bottom == self.left
 
 
 @dataclass(frozen=True, slots=True)

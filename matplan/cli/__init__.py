@@ -17,7 +17,7 @@ INTERRUPTED = 130
 
 
 def run(arguments: Sequence[str]) -> int:
-    """Runs one command; returns the exit code. No exception of ours and no broken pipe becomes a traceback."""
+    """Run one command and return its exit code. No exception and no broken pipe becomes a traceback."""
     import click
 
     try:
@@ -52,13 +52,13 @@ def run(arguments: Sequence[str]) -> int:
 
 
 def _closed_pipe() -> int:
-    """Nobody reads on: stdout is pointed nowhere, so that closing it does not complain once more."""
+    """Point stdout nowhere, because nobody reads on, so that closing it does not complain once more."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return 1
 
 
 def _own_fault(error: Exception) -> int:
-    """Our own mistake, in one line; MATPLAN_TRACEBACK=1 shows where, for a report."""
+    """Tell a mistake of matplan in one line; MATPLAN_TRACEBACK=1 shows where, for a report."""
     if os.environ.get("MATPLAN_TRACEBACK"):
         import traceback
 

@@ -40,7 +40,7 @@ def _plan(job: str, sound: Callable[[Job], None] = lambda _job: None) -> Plan:
 
 
 def _say(text: str) -> None:
-    """Text to stdout, whatever the terminal's encoding."""
+    """Write a text to stdout, whatever the terminal's encoding."""
     stream = sys.stdout
     encoding = stream.encoding or "utf-8"
     stream.write(text.encode(encoding, "replace").decode(encoding) + "\n")

@@ -16,7 +16,7 @@ MOST_PRICE = Decimal(10) ** 9
 
 
 def read_length(text: str | None, option: str, units: Units) -> Fraction:
-    """An option's length, nought where it is not given."""
+    """Return an option's length, 0 if it is not given."""
     if text is None:
         return Fraction(0)
     try:
@@ -26,7 +26,7 @@ def read_length(text: str | None, option: str, units: Units) -> Fraction:
 
 
 def read_kinds(written: Sequence[str], units: Units, trim: Fraction, limit: int | None) -> tuple[StockKind, ...]:
-    """The sheets that `--sheet SIZE[@PRICE]` name. Prices stand on all of them or on none; no size stands twice."""
+    """Return the sheets that `--sheet SIZE[@PRICE]` name. All have a price or none has; no size stands twice."""
     kinds = tuple(_kind(text, units, trim, limit) for text in written)
     priced = [kind for kind in kinds if kind.price is not None]
     if priced and len(priced) < len(kinds):
@@ -72,7 +72,7 @@ def _price(text: str) -> Decimal:
 
 
 def layout_text(layout: Layout, units: Units) -> str:
-    """Which sheets, each with its pieces and numbered cuts, and how good the answer is proven to be."""
+    """Return the sheets, each with its pieces and numbered cuts, and how good the answer is proven to be."""
     printer = Printer(units, Step(Fraction(1, 100)) if units is not Units.IN else Step.usual(units))
     lines: list[str] = []
     for number, sheet in enumerate(layout.sheets, 1):

@@ -12,7 +12,7 @@ from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Option, Question, Show
 from matplan.fit.sources import Shelf, both, names_in, read_subject
 from matplan.fit.words import why
-from matplan.lengths import Printer, Sides, Size, Units, parse_length, parse_number, parse_size
+from matplan.lengths import Printer, Size, Units, parse_length, parse_number, parse_size
 
 if TYPE_CHECKING:
     from matplan.job.records import Weight
@@ -32,7 +32,7 @@ def question_of(
     ppi: str | None,
     units: str | None,
 ) -> Question:
-    """The question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is
+    """Return the question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is
     not known.
     """
     from matplan.job.file.table import usual
@@ -99,7 +99,7 @@ def _weight(text: str, units: Units) -> Weight:
 
 
 def _image(text: str | None, aspect: tuple[Fraction, Fraction], units: Units) -> Size | None:
-    """The print's size: width × height, or the name of a standard one, which lies as the picture does."""
+    """Return the print's size: width × height, or that of a standard name, which lies as the picture does."""
     if text is None:
         return None
     wide = aspect[0] >= aspect[1]
@@ -124,7 +124,7 @@ def _image(text: str | None, aspect: tuple[Fraction, Fraction], units: Units) ->
 
 
 def fit_text(question: Question, options: Sequence[Option]) -> str:
-    """The subject, then two lines an answer: its sizes, and why."""
+    """Return the subject, then two lines an answer: its sizes, and why."""
     printer = question.printer
     across, down = question.subject.aspect
     pixels = question.subject.pixels
@@ -139,18 +139,11 @@ def fit_text(question: Question, options: Sequence[Option]) -> str:
 
 
 def _head(option: Option, printer: Printer) -> tuple[str, str]:
-    """The frame, and the sizes that follow."""
+    """Return the frame, and the sizes that follow."""
     named = printable(option.named, 80)
     paper = f" on {printable(option.printed_on, 80)}" if option.sheet else ""
     opening = f"opening {printer.size(option.opening)}"
     return (
         named,
-        f"image {printer.size(option.image)}{paper}, {opening}, borders {_sides(option.visible, printer)} seen",
+        f"image {printer.size(option.image)}{paper}, {opening}, borders {printer.sides(option.visible)} seen",
     )
-
-
-def _sides(sides: Sides, printer: Printer) -> str:
-    """One figure where all sides are the same, else top, right, bottom, left."""
-    if sides.top == sides.right == sides.bottom == sides.left:
-        return printer.length(sides.top)
-    return " / ".join(printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))

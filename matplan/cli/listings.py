@@ -10,7 +10,7 @@ from matplan.lengths import Units
 
 
 def print_tables(kinds: Iterable[Kind]) -> None:
-    """Prints each table with its heading; wide on a terminal, never wrapped into a file."""
+    """Print each table with its heading; wide on a terminal, never wrapped into a file."""
     import sys
 
     from rich.box import SIMPLE_HEAD

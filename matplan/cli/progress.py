@@ -43,7 +43,7 @@ type Better = Callable[[Fraction, Fraction], None]
 
 @contextmanager
 def found_so_far() -> Iterator[Better]:
-    """A line that says what a search has found, while the block runs; nothing where stderr is no terminal."""
+    """Yield a tick for a line that says what a search has found; nothing if stderr is no terminal."""
     if not sys.stderr.isatty():
         yield lambda _value, _bound: None
         return

@@ -9,7 +9,7 @@ from typing import assert_never
 
 from matplan.faults import LookupFault, printable
 from matplan.job.records import Cutter, MatSupply
-from matplan.lengths import Printer, Sides, plain_decimal
+from matplan.lengths import Printer, plain_decimal
 from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
 from matplan.planning import Plan
 from matplan.sums import Sum, tree_json
@@ -19,7 +19,7 @@ from matplan.weights import force, mass
 
 
 def plan_text(plan: Plan) -> str:
-    """Every piece with its sizes and findings, every wall with its frames and hooks, then a line that sums up."""
+    """Return every piece with its sizes and findings, every wall with its frames and hooks, then what sums up."""
     blocks = [_piece_text(piece, plan.job.printer, plan.job.cutter) for piece in plan.pieces]
     blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
     if plan.findings:
@@ -95,9 +95,7 @@ def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:
 
 
 def _wall_text(wall: SolvedWall, printer: Printer) -> str:
-    """The wall, then each frame in hanging order: its lower left corner, its size and its hooks, from the left edge and
-    the floor.
-    """
+    """Return the wall, then each frame in hanging order: its corner, size and hooks, from the left edge and the floor."""
     ask = wall.ask
     rows = [
         (
@@ -139,7 +137,7 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
         rows.append(
             (
                 f"{prefix}print",
-                f"on {made.paper.name}, {printer.size(made.size)} {made.orientation}, margins {_sides(made.margins, printer)}",
+                f"on {made.paper.name}, {printer.size(made.size)} {made.orientation}, margins {printer.sides(made.margins)}",
             )
         )
     pixels = aperture.pixels
@@ -157,25 +155,14 @@ def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -
 def _true_edge(aperture: SolvedAperture, printer: Printer) -> str:
     for word, sides in (("overlap", aperture.overlap), ("reveal", aperture.reveal), ("gap", aperture.gap)):
         if sides is not None:
-            return f"{word} {_sides(sides, printer)}"
+            return f"{word} {printer.sides(sides)}"
     return "no mat"
 
 
 def _borders(aperture: SolvedAperture, printer: Printer) -> str:
     """Return what is seen of the borders and how they are cut, with the names of the sides if these differ."""
-    named = "" if _even(aperture.visible) and _even(aperture.cut) else " (top / right / bottom / left)"
-    return f"{_sides(aperture.visible, printer)} seen; {_sides(aperture.cut, printer)} cut{named}"
-
-
-def _even(sides: Sides) -> bool:
-    return sides.top == sides.right == sides.bottom == sides.left
-
-
-def _sides(sides: Sides, printer: Printer) -> str:
-    """One figure where all sides are the same, else top, right, bottom, left."""
-    if _even(sides):
-        return printer.length(sides.top)
-    return " / ".join(printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))
+    named = "" if aperture.visible.even and aperture.cut.even else " (top / right / bottom / left)"
+    return f"{printer.sides(aperture.visible)} seen; {printer.sides(aperture.cut)} cut{named}"
 
 
 def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:
@@ -184,7 +171,7 @@ def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:
 
 
 def _width(text: str) -> int:
-    """Columns that a terminal gives a text."""
+    """Return how many columns a terminal gives a text."""
     return sum(
         0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in printable(text)
     )
@@ -194,7 +181,7 @@ def _width(text: str) -> int:
 
 
 def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
-    """The piece of that name, or all. Raises `LookupFault` naming the near ones."""
+    """Return the piece of that name, or all without a name. Raises `LookupFault` that names the near ones."""
     if name is None:
         return plan.pieces
     found = tuple(piece for piece in plan.pieces if name in (piece.name, piece.ask.file))
@@ -208,8 +195,9 @@ def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
 
 
 def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
-    """Every size of those pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`; with all pieces the
-    walls' hooks too.
+    """Return every size of the pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`.
+
+    With all pieces the walls' hooks follow.
     """
     printer = plan.job.printer
     blocks = [(piece.name, piece.sums) for piece in pieces] + [
@@ -240,7 +228,7 @@ def _sums(sums: Iterable[Sum], printer: Printer) -> list[dict[str, object]]:
 
 
 def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object]:
-    """Return the same for machines: what, value in mm, the sum in words and as a tree of named terms."""
+    """Return the sums for machines: what, value in mm, the sum in words and as a tree of named terms."""
     printer = plan.job.printer
     return {
         "schema": "matplan-sums/1",
