@@ -107,7 +107,7 @@ def _amount(text: str) -> Fraction:
         else (0, int(found["top"]), int(found["bottom"]))
     )
     if bottom == 0:
-        raise LengthError(f"{printable(text, 40)} divides by nought")
+        raise LengthError(f"{printable(text, 40)} divides by 0")
     if found["whole"] is not None and top >= bottom:
         raise LengthError(f"{printable(text, 40)} is a whole number with a fraction of one or more; reduce it")
     return whole + Fraction(top, bottom)
@@ -238,7 +238,7 @@ def parse_size(text: object, units: Units) -> Size:
         bare = unit_factor(second[-1][1])
     width, height = _sum_of(first, bare, text), _sum_of(second, units.factor, text)
     if not width or not height:
-        raise LengthError(f'got "{printable(text, 60)}", where a side is nought; {form}')
+        raise LengthError(f'got "{printable(text, 60)}", where a side is 0; {form}')
     return Size(_within(width, text), _within(height, text))
 
 

@@ -75,7 +75,7 @@ def test_bare_numbers_are_in_the_units_of_the_job(units: Units, factor: Fraction
         ("1e3", "exponent"),
         ("1e-3 m", "exponent"),
         ("16 9/8 in", "reduce it"),
-        ("1/0 in", "divides by nought"),
+        ("1/0 in", "divides by 0"),
         ("5 miles", "miles is no unit here"),
         ("", "empty"),
         ("   ", "empty"),

@@ -60,7 +60,7 @@ def read_length(value: object, units: Units) -> Fraction:
 def _some_length(value: object, units: Units) -> Fraction:
     length = read_length(value, units)
     if not length:
-        raise LengthError(f"{got(value)}; it must be longer than nought")
+        raise LengthError(f"{got(value)}; it must be longer than 0")
     return length
 
 
@@ -133,7 +133,7 @@ def read_mass(value: object, _: Units) -> Fraction:
 
 def read_money(value: object, _: Units) -> Decimal:
     """Return a price as an exact decimal, 0 or more."""
-    right = "a price such as 18.50, nought or more"
+    right = "a price such as 18.50, 0 or more"
     number = read_number(value, Fraction(0), Fraction(MOST_MONEY), right)
     money = (
         Decimal(value.strip())
@@ -216,7 +216,7 @@ def read_aspect(value: object, _: Units) -> tuple[Fraction, Fraction]:
     except LengthError:
         raise LengthError(f"{got(value)}, which is no aspect; {form}") from None
     if not width or not height:
-        raise LengthError(f"{got(value)}, where a side is nought; {form}")
+        raise LengthError(f"{got(value)}, where a side is 0; {form}")
     if max(width / height, height / width) > 100:
         raise LengthError(f"{got(value)}, which is more than a hundred times as long as wide; {form}")
     return width, height

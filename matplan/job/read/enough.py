@@ -27,7 +27,7 @@ def _wrong(piece: Opened[Piece], number: int, key: str, text: str) -> None:
 
 
 def _two_of_three(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
-    """Take up a piece with fewer than two of frame, image and border; without a mat, or a ready-cut one, a frame does."""
+    """Take up a piece with fewer than two of frame, image, border; without a mat, or a ready-cut one, a frame does."""
     if piece.faulty("image", "opening", "aperture"):
         return
     pictures = [number for number, window in enumerate(windows) if window.text is None] or range(len(windows))

@@ -102,7 +102,7 @@ def _missing(path: Path, written: str) -> str:
 
 
 def read_photo(path: Path, called: str) -> Photo:
-    """Return what a file's header tells. Raises `PhotoFault`, its text begins with `called`, if it is no photo to use."""
+    """Return what a file's header tells. Raises `PhotoFault`, which begins with `called`, if it is no photo to use."""
     _check_file(path, called)
     from PIL import Image, UnidentifiedImageError
 

@@ -132,7 +132,7 @@ class Frame:
     )
     sight: Size | None = key(
         Usual(SIZE, PICTURES, small=1),
-        "The visible opening as measured: beside takes or rabbet it gives the lip; alone, the rabbet is that and two lips.",
+        "The visible opening as measured: beside takes or rabbet it gives the lip; alone it gives the rabbet.",
         None,
     )
     clearance: Fraction = key(LENGTH, "The blank's whole play, in width and in height.", unsaid="3 mm", inches="1/8 in")

@@ -31,9 +31,10 @@ def saved(path: Path, mode: str = "RGB", size: tuple[int, int] = SIZE, **options
 @pytest.mark.parametrize(
     ("name", "mode", "kind"),
     [
-        ("a.jpg", "RGB", "JPEG"), ("a.jpg", "CMYK", "JPEG"), ("a.jpg", "L", "JPEG"), ("a.png", "RGBA", "PNG"), ("a.png", "I;16", "PNG"),
-        ("a.tif", "RGB", "TIFF"), ("a.tif", "I;16", "TIFF"), ("a.webp", "RGB", "WEBP"), ("a.gif", "P", "GIF"), ("a.bmp", "RGB", "BMP"),
-        ("a.ppm", "RGB", "PPM"), ("a.jp2", "RGB", "JPEG2000"),
+        ("a.jpg", "RGB", "JPEG"), ("a.jpg", "CMYK", "JPEG"), ("a.jpg", "L", "JPEG"), ("a.png", "RGBA", "PNG"),
+        ("a.png", "I;16", "PNG"),
+        ("a.tif", "RGB", "TIFF"), ("a.tif", "I;16", "TIFF"), ("a.webp", "RGB", "WEBP"), ("a.gif", "P", "GIF"),
+        ("a.bmp", "RGB", "BMP"), ("a.ppm", "RGB", "PPM"), ("a.jp2", "RGB", "JPEG2000"),
     ],
 )  # fmt: skip
 def test_every_photo_format_is_read(name: str, mode: str, kind: str, tmp_path: Path) -> None:
@@ -144,7 +145,8 @@ def test_missing_photo_is_told_with_the_folder_and_the_near_file(tmp_path: Path)
     with pytest.raises(PhotoFault) as caught:
         Photos.of(tmp_path).photo("photos/slipwya.jpeg")
     assert str(caught.value) == (
-        f'got "photos/slipwya.jpeg", but there is no such file in {tmp_path / "photos"}; did you mean "photos/Slipway.jpg"?'
+        f'got "photos/slipwya.jpeg", but there is no such file in {tmp_path / "photos"};'
+        ' did you mean "photos/Slipway.jpg"?'
     )
 
 

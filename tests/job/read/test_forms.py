@@ -101,7 +101,9 @@ arrange = "centre-line"
 zone = { left = "600 mm", right = "3000 mm", bottom = "900 mm", top = "2200 mm" }
 pieces = ["Slipway", "Slipway"]
 at = { Slipway = { left = "900 mm", bottom = "1200 mm" } }
-keep_clear = [{ name = "light switch", left = "200 mm", bottom = "1050 mm", width = "80 mm", height = "80 mm", margin = "50 mm" }]
+keep_clear = [
+  { name = "switch", left = "200 mm", bottom = "1050 mm", width = "80 mm", height = "80 mm", margin = "50 mm" },
+]
 furniture = [{ name = "bench", left = "800 mm", width = "1800 mm", height = "450 mm" }]
 hang = { by = "wire", anchors = "1/3", drop = "60 mm" }
 """,
@@ -383,7 +385,8 @@ def test_zone_s_missing_sides_are_the_wall_s() -> None:
 
 
 def test_pins_of_several_copies_are_a_list() -> None:
-    head = '[[wall]]\nname = "w"\nsize = "3 x 2 m"\narrange = "placed"\nat = { Gull = [{ left = 1, bottom = 2 }, { left = 3, bottom = 4 }] }\n'
+    pins = "{ Gull = [{ left = 1, bottom = 2 }, { left = 3, bottom = 4 }] }"
+    head = f'[[wall]]\nname = "w"\nsize = "3 x 2 m"\narrange = "placed"\nat = {pins}\n'
     assert [(name, pin.left) for name, pin in job("quantity = 2", head).walls[0].at] == [("Gull", 1), ("Gull", 3)]
 
 

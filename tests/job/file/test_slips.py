@@ -44,14 +44,18 @@ def test_frames_and_sheets_are_asked_about_from_the_shortest_down() -> None:
     [
         (29, Units.MM, PICTURES, ("29 cm", "29 in")), ("29", Units.MM, PICTURES, ("29 cm", "29 in")),
         ("29 mm", Units.MM, PICTURES, ("29 cm", "29 in")), (290, Units.MM, PICTURES, ()), (34, Units.MM, PICTURES, ()),
-        (Decimal("11.5"), Units.MM, PICTURES, ("11.5 cm", "11.5 in")), ("16x20", Units.MM, PICTURES, ("16x20 cm", "16x20 in")),
+        (Decimal("11.5"), Units.MM, PICTURES, ("11.5 cm", "11.5 in")),
+        ("16x20", Units.MM, PICTURES, ("16x20 cm", "16x20 in")),
         ("16 1/2 x 20", Units.MM, PICTURES, ("16 1/2 x 20 cm", "16 1/2 x 20 in")),
         ("300 x 200", Units.IN, PICTURES, ("300 x 200 mm",)), (400, Units.CM, PICTURES, ("400 mm",)),
-        ("3.5 x 2.5", Units.MM, WALLS, ("3.5 x 2.5 m",)), ("350 x 250", Units.MM, WALLS, ("350 x 250 cm", "350 x 250 in")),
-        ("12 x 8", Units.IN, WALLS, ("12 x 8 ft",)), ("3600 x 2400", Units.MM, WALLS, ()), ("2400 x 900", Units.MM, WALLS, ()),
+        ("3.5 x 2.5", Units.MM, WALLS, ("3.5 x 2.5 m",)),
+        ("350 x 250", Units.MM, WALLS, ("350 x 250 cm", "350 x 250 in")),
+        ("12 x 8", Units.IN, WALLS, ("12 x 8 ft",)), ("3600 x 2400", Units.MM, WALLS, ()),
+        ("2400 x 900", Units.MM, WALLS, ()),
         (6, Units.MM, BORDERS, ("6 cm", "6 in")), (60, Units.CM, BORDERS, ("60 mm",)), (0, Units.MM, BORDERS, ()),
         ("A4", Units.MM, PICTURES, ()), ("1 ft 4 in", Units.MM, PICTURES, ()), ("x", Units.MM, PICTURES, ()),
-        (True, Units.MM, PICTURES, ()), ("32x40", Units.MM, SHEETS, ("32x40 cm", "32x40 in")), (5, Units.IN, THICKNESSES, ("5 mm",)),
+        (True, Units.MM, PICTURES, ()), ("32x40", Units.MM, SHEETS, ("32x40 cm", "32x40 in")),
+        (5, Units.IN, THICKNESSES, ("5 mm",)),
     ],
 )  # fmt: skip
 def test_a_size_far_from_usual_is_asked_about(
@@ -77,8 +81,10 @@ def test_a_slip_is_a_finding_of_the_job(tmp_path: Path) -> None:
     [
         (f"{PIECE}image = {{ width = 2900 }}\n", []),
         (f'units = "cm"\n{PIECE}image = {{ width = 900 }}\n', ["is 900 mm meant?"]),
-        (f'{PIECE}image = {{ width = 240 }}\n[[wall]]\nname = "w"\nsize = "3.5 x 2.5"\n', ["wall[1].size: 3.5 x 2.5", "m meant?"]),
-        (f'[frame.ash]\ntakes = "40x50"\n{PIECE.replace("40x50 cm", "ash")}image = {{ width = 240 }}\n', ["frame.ash.takes: 40x50"]),
+        (f'{PIECE}image = {{ width = 240 }}\n[[wall]]\nname = "w"\nsize = "3.5 x 2.5"\n',
+         ["wall[1].size: 3.5 x 2.5", "m meant?"]),
+        (f'[frame.ash]\ntakes = "40x50"\n{PIECE.replace("40x50 cm", "ash")}image = {{ width = 240 }}\n',
+         ["frame.ash.takes: 40x50"]),
     ],
 )  # fmt: skip
 def test_an_error_about_such_a_size_asks_for_it_once(text: str, asked: list[str], tmp_path: Path) -> None:

@@ -30,8 +30,8 @@ KEYS = {
     "StockSheet": "size price have trim",
     "Frame": "takes rabbet clearance lip depth rail price sticks kerf",
     "Stick": "length price",
-    "Piece": "name quantity frame turn photo aspect image border border_to border_at weight show overlap reveal gap paper mat glazing"
-    " backing mat_supply aperture rows gutter row_align justify shape points",
+    "Piece": "name quantity frame turn photo aspect image border border_to border_at weight show overlap reveal"
+    " gap paper mat glazing backing mat_supply aperture rows gutter row_align justify shape points",
     "ApertureAsk": "name photo aspect image show overlap reveal gap paper shape points text",
     "ImageAsk": "width height",
     "LayerAsk": "board reveal cut",
@@ -65,9 +65,10 @@ def test_defaults_of_the_schema_are_those_of_the_reader() -> None:
     properties = table("Piece")["properties"]
     (window,) = piece.apertures
     read = {
-        "quantity": piece.quantity, "border_to": piece.border_to, "border_at": piece.border_at, "row_align": piece.row_align,
-        "show": window.show, "shape": window.shape, "justify": piece.justify,
-        "glazing": piece.glazing.name if piece.glazing else None, "backing": piece.backing.name if piece.backing else None,
+        "quantity": piece.quantity, "border_to": piece.border_to, "border_at": piece.border_at,
+        "row_align": piece.row_align, "show": window.show, "shape": window.shape, "justify": piece.justify,
+        "glazing": piece.glazing.name if piece.glazing else None,
+        "backing": piece.backing.name if piece.backing else None,
     }  # fmt: skip
     assert {key: properties[key]["default"] for key in read} == read
 
@@ -80,7 +81,8 @@ def test_schema_holds_nothing_that_toml_has_not() -> None:
 # --- a small validator: the words of JSON Schema that ours uses, JSON Schema 2020-12 ----------------------------------
 
 TYPES: dict[str, tuple[type, ...]] = {
-    "object": (dict,), "array": (list,), "string": (str,), "number": (int, Decimal), "integer": (int,), "boolean": (bool,),
+    "object": (dict,), "array": (list,), "string": (str,), "number": (int, Decimal), "integer": (int,),
+    "boolean": (bool,),
 }  # fmt: skip
 CHECKED = {
     "$ref",
@@ -137,7 +139,7 @@ def refused(value: Any, by: dict[str, Any]) -> str:
     return ""
 
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 JOBS = sorted(ROOT.glob("gallery/*/*.toml"))
 
 

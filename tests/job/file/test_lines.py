@@ -106,10 +106,11 @@ name = 1
 '''.replace("'it''s'", "'its'")
 EXPECTED = {
     "title": 2, "frame": 5, "frame.ash": 6, "frame.ash.x": 5, "frame.ash.a.b": 7, 'frame.ash."q \\" z".y[2].z': 8,
-    'frame.ash."lit.eral"': 9, "piece": 10, "piece[1]": 10, "piece[1].mat[1]": 11, "piece[1].mat[2]": 13, "piece[1].mat[2].reveal": 13,
-    "piece[1].border": 15, "piece[1].border.top": 16, "piece[1].aperture[1]": 17, "piece[1].aperture[1].name": 18, "piece[2]": 19,
-    "piece[2].aperture": 20, "piece[2].aperture[1].day": 21, "piece[2].aperture[1].last": 22, "piece[2].aperture[2]": 23,
-    "piece[2].aperture[2].name": 24, "piece[2].aperture[2].y": 26,
+    'frame.ash."lit.eral"': 9, "piece": 10, "piece[1]": 10, "piece[1].mat[1]": 11, "piece[1].mat[2]": 13,
+    "piece[1].mat[2].reveal": 13, "piece[1].border": 15, "piece[1].border.top": 16, "piece[1].aperture[1]": 17,
+    "piece[1].aperture[1].name": 18, "piece[2]": 19, "piece[2].aperture": 20, "piece[2].aperture[1].day": 21,
+    "piece[2].aperture[1].last": 22, "piece[2].aperture[2]": 23, "piece[2].aperture[2].name": 24,
+    "piece[2].aperture[2].y": 26,
 }  # fmt: skip
 
 
