@@ -57,10 +57,15 @@ def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
         about = f"{layer.board.name}, {printer.fine(layer.board.thickness)}, {layer.cut} cut"
         rows.append((f"layer {layer.number}", f"{about}{_by_hand(piece, layer, cutter)}"))
     for aperture in piece.apertures:
-        rows.extend(_aperture_rows(aperture, printer, named=len(piece.apertures) > 1))
+        rows.extend(_aperture_rows(piece, aperture, printer))
+    if piece.ask.mount is not None:
+        raised = f", the work {printer.fine(piece.ask.lift)} in front of it" if piece.ask.lift else ""
+        rows.append(("mount", f"{piece.ask.mount.name}{raised}"))
     depth = "" if piece.stack.depth is None else f" in a rabbet {printer.fine(piece.stack.depth)} deep"
     weight = mass(piece.mass + (piece.frame_mass or 0), printer.units)
-    rows.append(("stack", f"{printer.fine(piece.stack.thickness)}{depth}, {weight}"))
+    parts = ", ".join(f"{part.part} {printer.fine(part.thickness)}" for part in piece.stack.parts)
+    rows.append(("stack", f"{printer.fine(piece.stack.thickness)}{depth}: {parts}"))
+    rows.append(("weight", weight))
     for finding in piece.findings:
         where = f"{finding.where}: " if finding.where and finding.where != piece.name else ""
         rows.append((str(finding.level), f"{where}{finding.text}"))
@@ -122,15 +127,15 @@ def _pull(wire: Wire, printer: Printer) -> str:
     return force(Fraction(wire.tension_n), printer.units)
 
 
-def _aperture_rows(aperture: SolvedAperture, printer: Printer, *, named: bool) -> list[tuple[str, str]]:
-    prefix = f"{aperture.name} " if named else ""
+def _aperture_rows(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> list[tuple[str, str]]:
+    prefix = f"{aperture.name} " if len(piece.apertures) > 1 else ""
     rows = [
         (f"{prefix}image", printer.size(aperture.image.size)),
         (
             f"{prefix}{'opening' if aperture.matted else 'work'}",
             f"{printer.size(aperture.opening.size)}, {_true_edge(aperture, printer)}",
         ),
-        (f"{prefix}borders", _borders(aperture, printer)),
+        (f"{prefix}borders", _borders(aperture, printer, "cut" if piece.layers else "to the edge")),
     ]
     made = aperture.print
     if made is not None and made.paper is not None:
@@ -159,10 +164,10 @@ def _true_edge(aperture: SolvedAperture, printer: Printer) -> str:
     return "no mat"
 
 
-def _borders(aperture: SolvedAperture, printer: Printer) -> str:
-    """Return what is seen of the borders and how they are cut, with the names of the sides if these differ."""
+def _borders(aperture: SolvedAperture, printer: Printer, whole: str) -> str:
+    """Return what is seen of the borders and all of them, with the names of the sides if these differ."""
     named = "" if aperture.visible.even and aperture.cut.even else " (top / right / bottom / left)"
-    return f"{printer.sides(aperture.visible)} seen; {printer.sides(aperture.cut)} cut{named}"
+    return f"{printer.sides(aperture.visible)} seen; {printer.sides(aperture.cut)} {whole}{named}"
 
 
 def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:

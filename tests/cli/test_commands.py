@@ -250,7 +250,8 @@ def test_an_inch_job_is_told_in_inches_and_pounds(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(INCHES, encoding="utf-8")
     told = run("check", str(path)).stdout
-    assert "0.331 in in a rabbet 0.625 in deep, 3.84 lb" in told  # 2 + 1.4 + 5 = 8.4 mm
+    assert "0.331 in in a rabbet 0.625 in deep: glazing 0.079 in, mat 0.055 in, backing 0.197 in" in told  # 8.4 mm
+    assert "weight   3.84 lb" in told
     assert "64 1/16 up, 3.84 lb; wire 23.3°, 4.9 lbf" in told
     assert not re.search(r"\d (mm|kg|N)\b", told)
 
@@ -297,3 +298,18 @@ def test_check_says_where_a_mat_comes_from(tmp_path: Path, more: str, words: str
     text = '[[piece]]\nname = "Gull"\nframe = "40x50 cm"\nopening = "190 x 290 mm"\n'
     path.write_text(text + more, encoding="utf-8")
     assert words in run("check", str(path)).stdout
+
+
+def test_check_tells_a_floated_works_mount_and_what_lies_in_the_rabbet(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    text = (
+        '[frame.deep]\ntakes = "40x50 cm"\ndepth = "20 mm"\n[[piece]]\nname = "Gull"\nframe = "deep"\nmat = []\n'
+        'show = "sheet"\nmount = "white"\nlift = "3 mm"\nspacer = "8 mm"\nimage = "200 x 300 mm"\n'
+    )
+    path.write_text(text, encoding="utf-8")
+    told = run("check", str(path)).stdout
+    assert "mount    white, the work 3 mm in front of it" in told
+    assert "95.5 mm seen; 100 mm to the edge" in told  # 400 − 200 and 500 − 300, halved; 4.5 hidden
+    assert "16.4 mm in a rabbet 20 mm deep: glazing 2 mm, spacer 8 mm, mount 1.4 mm, backing 5 mm" in told
+    written = json.loads(run("check", str(path), "--json").stdout)["pieces"][0]
+    assert (written["mount"], written["lift"], written["spacer"]) == ("white", 3, 8)
