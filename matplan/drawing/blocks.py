@@ -3,7 +3,7 @@
 A block is placed where it is made and says how high it came out, so that the next one can follow.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import Final
@@ -50,6 +50,20 @@ class Block:
 
 
 type Row = Sequence[str]
+type Cells[T] = tuple[Column, Callable[[T], str]]
+"""A column and what stands in its cell for a record."""
+
+
+def filled[T](cells: Iterable[Cells[T] | None], records: Iterable[T]) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
+    """Return the columns and rows of a table of records; `None` stands for a column that is left out.
+
+    >>> columns, rows = filled([(Column(head="No."), str), None, (Column(head="Half"), lambda n: f"{n / 2:g}")], [1, 2])
+    >>> [column.head for column in columns], rows
+    (['No.', 'Half'], (('1', '0.5'), ('2', '1')))
+    """
+    wanted = [one for one in cells if one is not None]
+    rows = tuple(tuple(cell(record) for _, cell in wanted) for record in records)
+    return tuple(column for column, _ in wanted), rows
 
 
 def table(

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Final, Self
 
 from matplan.documents.cutting.board import Board
-from matplan.drawing.blocks import Align, Column, Table
+from matplan.drawing.blocks import Align, Cells, Column, Row, Table, filled
 from matplan.drawing.items import Area, Item, Size
-from matplan.mats.gauge import By, Edge
+from matplan.mats.gauge import By, Edge, GaugeCut
 from matplan.mats.outline_cuts import OutlineCut
 from matplan.mats.shapes.roots import Point
 
@@ -28,9 +28,15 @@ _SPARE: Final = 24.0
 class Listing:
     """A table before it is measured."""
 
-    columns: tuple[Column, ...]
-    rows: tuple[tuple[str, ...], ...]
     name: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+
+    @classmethod
+    def of[T](cls, name: str, cells: Sequence[Cells[T] | None], records: Sequence[T]) -> Self:
+        """Return the table of some records; `None` stands for a column that is left out."""
+        columns, rows = filled(cells, records)
+        return cls(name=name, columns=columns, rows=rows)
 
     def table(self, width: float | None = None) -> Table:
         """Return the table of that width, or one in which nothing is wrapped."""
@@ -53,64 +59,42 @@ def edge_in_words(edge: Edge) -> str:
     return edge.value if edge.framed is edge else f"{edge.value} ({edge.framed.value})"
 
 
-def _kept(columns: Sequence[tuple[Column, bool]], rows: Sequence[Sequence[str]]) -> tuple[
-    tuple[Column, ...], tuple[tuple[str, ...], ...]
-]:  # fmt: skip
-    """Return the columns that are wanted, and their cells."""
-    wanted = [n for n, (_, shown) in enumerate(columns) if shown]
-    return tuple(columns[n][0] for n in wanted), tuple(tuple(row[n] for n in wanted) for row in rows)
-
-
 def _gauge(board: Board) -> Listing:
     """Return the straight cuts along the board's edges, each with its setting and where the blade starts and stops."""
-    number = board.job.printer.number
-    by_hand = any(cut.by is By.HAND for cut in board.cuts)
-    right = Align.RIGHT
-    columns = (
-        (Column(head="Cut", align=right, bold=True), True),
-        (Column(head="Gauge", align=right, bold=True), True),
-        (Column(head="Edge as it lies\n(as framed)"), True),
-        (Column(head="Window"), board.several),
-        (Column(head="Start", align=right), True),
-        (Column(head="Stop", align=right), True),
-        (Column(head="By"), by_hand),
+    number, letters, right = board.job.printer.number, board.letters, Align.RIGHT
+    cells: tuple[Cells[GaugeCut] | None, ...] = (
+        (Column(head="Cut", align=right, bold=True), lambda cut: str(cut.number)),
+        (Column(head="Gauge", align=right, bold=True), lambda cut: number(cut.setting)),
+        (Column(head="Edge as it lies\n(as framed)"), lambda cut: edge_in_words(cut.edge)),
+        (Column(head="Window"), lambda cut: letters[cut.window]) if board.several else None,
+        (Column(head="Start", align=right), lambda cut: number(cut.near)),
+        (Column(head="Stop", align=right), lambda cut: number(cut.far)),
+        (Column(head="By"), lambda cut: cut.by.value) if any(cut.by is By.HAND for cut in board.cuts) else None,
     )
-    rows = [
-        (
-            str(cut.number),
-            number(cut.setting),
-            edge_in_words(cut.edge),
-            board.letters[cut.window],
-            number(cut.near),
-            number(cut.far),
-            cut.by.value,
-        )
-        for cut in board.cuts
-    ]
-    kept = _kept(columns, rows)
-    return Listing(columns=kept[0], rows=kept[1], name="gauge-table")
+    return Listing.of("gauge-table", cells, board.cuts)
+
+
+def _numbered(board: Board) -> tuple[Cells[OutlineCut] | None, ...]:
+    """Return the first columns of a table of cuts that no gauge guides."""
+    window: Cells[OutlineCut] = (Column(head="Window"), lambda cut: board.letters[cut.window])
+    return (
+        (Column(head="Cut", align=Align.RIGHT, bold=True), lambda cut: str(cut.number)),
+        window if board.several else None,
+    )
 
 
 def _rounds(board: Board) -> Listing:
     """Return what a cutter of circles and ovals is set to, at the back and at the face, and where its centre stands."""
-    columns = (
-        (Column(head="Cut", align=Align.RIGHT, bold=True), True),
-        (Column(head="Window"), board.several),
-        (Column(head="Round: axes (their difference),\nat the back and at the face", bold=True), True),
-        (Column(head="Centre, from\nleft · top"), True),
-    )
-    rows = [
+    head = "Round: axes (their difference),\nat the back and at the face"
+    cells: tuple[Cells[OutlineCut] | None, ...] = (
+        *_numbered(board),
+        (Column(head=head, bold=True), lambda cut: "\n".join(_set_to(cut, board))),
         (
-            str(cut.number),
-            board.letters[cut.window],
-            "\n".join(_set_to(cut, board)),
-            _place(cut.round.centre, board),
-        )
-        for cut in board.outlines
-        if cut.round is not None
-    ]
-    kept = _kept(columns, rows)
-    return Listing(columns=kept[0], rows=kept[1], name="outline-table")
+            Column(head="Centre, from\nleft · top"),
+            lambda cut: "" if cut.round is None else _place(cut.round.centre, board),
+        ),
+    )
+    return Listing.of("outline-table", cells, [cut for cut in board.outlines if cut.round is not None])
 
 
 def _set_to(cut: OutlineCut, board: Board) -> Iterator[str]:
@@ -135,19 +119,12 @@ def _set_to(cut: OutlineCut, board: Board) -> Iterator[str]:
 
 def _slopes(board: Board) -> Listing:
     """Return the ends of cuts along slopes."""
-    columns = (
-        (Column(head="Cut", align=Align.RIGHT, bold=True), True),
-        (Column(head="Window"), board.several),
-        (Column(head="Slope from\nleft · top"), True),
-        (Column(head="to\nleft · top"), True),
+    cells: tuple[Cells[OutlineCut] | None, ...] = (
+        *_numbered(board),
+        (Column(head="Slope from\nleft · top"), lambda cut: _place(cut.marks[0], board)),
+        (Column(head="to\nleft · top"), lambda cut: _place(cut.marks[1], board)),
     )
-    rows = [
-        (str(cut.number), board.letters[cut.window], *(_place(mark, board) for mark in cut.marks))
-        for cut in board.outlines
-        if cut.round is None
-    ]
-    kept = _kept(columns, rows)
-    return Listing(columns=kept[0], rows=kept[1], name="outline-table")
+    return Listing.of("outline-table", cells, [cut for cut in board.outlines if cut.round is None])
 
 
 def _place(point: Point, board: Board) -> str:
@@ -159,13 +136,13 @@ def _place(point: Point, board: Board) -> str:
 def _windows(board: Board) -> Listing:
     """Return the windows by their letters, with their openings at the back and what becomes of their drop-outs."""
     openings, printer = board.layer.openings, board.job.printer
-    rows = [
-        (board.letters[n], openings[n].aperture, printer.size(openings[n].back.box.size), board.fate(n))
-        for n in (board.order if board.several else ())
-    ]
-    heads = ("Window", "Name", "Width × height,\nat the back", "Drop-out")
-    columns = tuple(Column(head=head, bold=head == "Window") for head in heads)
-    return Listing(columns=columns, rows=tuple(rows), name="windows")
+    cells: tuple[Cells[int], ...] = (
+        (Column(head="Window", bold=True), lambda n: board.letters[n]),
+        (Column(head="Name"), lambda n: openings[n].aperture),
+        (Column(head="Width × height,\nat the back"), lambda n: printer.size(openings[n].back.box.size)),
+        (Column(head="Drop-out"), board.fate),
+    )
+    return Listing.of("windows", cells, board.order if board.several else ())
 
 
 # --- set on paper ----------------------------------------------------------------------------------------------------
