@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
-from typing import assert_never
+from typing import Final, assert_never
 
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Rates
-from matplan.lengths import INCH
+from matplan.lengths import INCH, Units
 from matplan.mats.records import SolvedPiece
-from matplan.orders.costs import cents
 from matplan.orders.records import Item, OrderLine
 
 HINGE_EVERY = 12 * INCH
@@ -19,12 +18,45 @@ WIRE_SPARE = Fraction(200)
 """Wire for the two knots, whole (common practice)."""
 
 
+_LENGTHS: Final = {True: ("ft", 12 * INCH), False: ("m", Fraction(1000))}
+"""What things are bought by the length in: by whether the job is in inches."""
+_FINE: Final = Decimal("0.000001")
+
+
+def length_line(
+    item: Item,
+    material: str,
+    length: Fraction,
+    per_metre: Decimal | Fraction | None,
+    pieces: tuple[str, ...],
+    units: Units,
+    *,
+    note: str = "",
+) -> OrderLine:
+    """Return the line of something bought by its length: in metres or feet, up to the next tenth."""
+    unit, one = _LENGTHS[units is Units.IN]
+    tenths = -(-length * 10 // one)
+    price = None
+    if per_metre is not None:
+        exact = Fraction(per_metre) * one / 1000
+        price = (Decimal(exact.numerator) / exact.denominator).quantize(_FINE)
+    return OrderLine(
+        item=item,
+        material=material,
+        quantity=Decimal(int(tenths)) / 10,
+        unit=unit,
+        pieces=pieces,
+        unit_price=price,
+        note=note,
+    )
+
+
 def hinges(width: Fraction) -> int:
     """Return how many hinges hold a work of the width along its top edge."""
     return max(2, -(-width // HINGE_EVERY))
 
 
-def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
+def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units = Units.MM) -> Iterator[OrderLine]:
     """Yield hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise
     (common practice).
     """
@@ -35,27 +67,18 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None) -> Iterator[Or
             item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note
         )
 
-    def metres(material: str, length: Fraction, price: Decimal | Fraction | None) -> OrderLine:
-        """Return by the metre, up to the next whole one for all copies together; a price by the foot to the cent."""
-        count = int(-(-length * many // 1000))
-        return OrderLine(
-            item=Item.HARDWARE,
-            material=material,
-            quantity=count,
-            pieces=names,
-            unit_price=cents(price) if isinstance(price, Fraction) else price,
-            note="metres",
-        )
+    def by_length(material: str, length: Fraction, per_metre: Decimal | Fraction | None) -> OrderLine:
+        return length_line(Item.HARDWARE, material, length * many, per_metre, names, units)
 
     if piece.layers or piece.ask.mount is not None:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
         yield line("T-hinges", count, "reversible paper and paste, along the top edge", rates.hinge)
     around = 2 * (piece.blank.width + piece.blank.height)
-    yield metres("backing tape", around, rates.tape_per_m)
+    yield by_length("backing tape", around, rates.tape_per_m)
     match hang or ByWire():
         case ByWire():
             yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
-            yield metres("hanging wire", piece.frame.rabbet.width + WIRE_SPARE, rates.wire_per_m)
+            yield by_length("hanging wire", piece.frame.rabbet.width + WIRE_SPARE, rates.wire_per_m)
             yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
         case ByTwoHooks():
             yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)

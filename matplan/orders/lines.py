@@ -12,11 +12,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
-from matplan.job.records import Hang, Material, Rates
-from matplan.lengths import Box, Size, plain_decimal
+from matplan.job.records import Cut, Hang, Material, Rates
+from matplan.lengths import Box, Printer, Size, Step, Units, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
-from matplan.orders.hardware import hardware
+from matplan.orders.hardware import hardware, length_line
 from matplan.orders.moulding import rails_length
 from matplan.orders.records import CUT_HERE, MADE_TO_MEASURE, Item, OrderLine
 
@@ -30,6 +30,7 @@ def own_lines(
     rates: Rates = NO_RATES,
     hung: Mapping[str, Hang] = NOT_HUNG,
     racks: Sequence[Rack] = (),
+    units: Units = Units.MM,
 ) -> tuple[OrderLine, ...]:
     """Return what each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks
     that pieces share.
@@ -37,7 +38,7 @@ def own_lines(
     `hung` tells how a piece hangs, by its name.
     """
     sawn = {rack.frame.name for rack in racks}
-    return tuple(line for piece in pieces for line in _lines_of(piece, sawn, rates, hung.get(piece.name)))
+    return tuple(line for piece in pieces for line in _lines_of(piece, sawn, rates, hung.get(piece.name), units))
 
 
 def order_list(
@@ -62,7 +63,9 @@ def _joined(lines: Sequence[OrderLine]) -> OrderLine:
     return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names))
 
 
-def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang | None) -> Iterator[OrderLine]:
+def _lines_of(
+    piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang | None, units: Units
+) -> Iterator[OrderLine]:
     many, names, blank = piece.ask.quantity, (piece.name,), piece.blank
     if not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
         yield _frame_line(piece)
@@ -79,6 +82,7 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
                 material=layer.board.name,
                 size=blank,
                 openings=backs,
+                seen=tuple(opening.face.box for opening in layer.openings) if layer.cut is Cut.REVERSE else (),
                 quantity=many,
                 pieces=names,
                 unit_price=area_price(layer.board, blank),
@@ -95,10 +99,10 @@ def _lines_of(piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang
                 item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price
             )
     if piece.ask.spacer is not None:
-        around = Size(2 * (blank.width + blank.height), piece.ask.spacer)
-        note = "length all round one blank, and height; under the lip"
-        yield OrderLine(item=Item.SPACER, material="spacer", size=around, quantity=many, pieces=names, note=note)
-    yield from hardware(piece, rates, hang)
+        around = 2 * (blank.width + blank.height) * many
+        note = f"{Printer(units, Step.usual(units)).fine(piece.ask.spacer)} high, under the lip"
+        yield length_line(Item.SPACER, "spacer", around, None, names, units, note=note)
+    yield from hardware(piece, rates, hang, units)
 
 
 def _shapes(layer: Layer) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
 from matplan.lengths import Box, Size
@@ -31,18 +31,27 @@ CUT_HERE = "sticks, cut here"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """One line: `openings` are the backs of the layer's openings; `note` says what a size cannot."""
+    """One line: `openings` are the backs of the layer's openings; `note` says what a size cannot.
+
+    `quantity` counts pieces, or what is bought by its length: metres or feet, as `unit` says, to one decimal. `seen` are
+    the openings as the eye sees them, where these are not the backs.
+    """
 
     item: Item
     material: str
     size: Size | None = None
     openings: tuple[Box, ...] = ()
-    quantity: int
+    seen: tuple[Box, ...] = ()
+    quantity: int | Decimal
+    unit: str = ""
     pieces: tuple[str, ...]
     unit_price: Decimal | None = None
     note: str = ""
 
     @property
     def price(self) -> Decimal | None:
-        """Unit price × quantity, or `None` where no price is known."""
-        return None if self.unit_price is None else self.unit_price * self.quantity
+        """Unit price × quantity, or `None` where no price is known; of a length to the cent."""
+        if self.unit_price is None:
+            return None
+        whole = self.unit_price * self.quantity
+        return whole.quantize(Decimal("0.01"), ROUND_HALF_UP) if self.unit else whole

@@ -109,7 +109,7 @@ class Workshop:
         pieces = tuple(solved.values())
         _refuse(job, (*faults, *too_large(job, pieces)), read)
         stock = self.stock(job, pieces, tick)
-        own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks)
+        own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks, units=job.units)
         order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
         costs = costs_of(pieces, own, order, stock.cuttings, stock.racks, job.rates)
         return Plan(

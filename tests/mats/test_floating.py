@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -111,7 +112,8 @@ def test_a_work_that_touches_the_glazing_is_told() -> None:
 def test_mount_and_spacer_are_ordered() -> None:
     lines = {line.item: line for line in own_lines([floated()])}
     assert (lines[Item.MOUNT].material, lines[Item.MOUNT].size) == ("white", size("500x400 mm"))
-    assert lines[Item.SPACER].size == size("1800x5 mm")  # 2 × (500 + 400) long, 5 high
+    spacer = lines[Item.SPACER]
+    assert (spacer.quantity, spacer.unit, spacer.note) == (Decimal("1.8"), "m", "5 mm high, under the lip")  # 2 × 900
     assert "T-hinges" in {line.material for line in own_lines([floated()])}
 
 

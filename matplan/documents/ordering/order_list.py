@@ -67,8 +67,15 @@ def _row(line: OrderLine, printer: Printer, currency: str) -> tuple[str, ...]:
         printer.units.value if line.size is not None or line.openings else "",
         currency if priced else "",
         "; ".join(" ".join(printer.number(v) for v in (o.x, o.y, o.width, o.height)) for o in line.openings),
-        line.note,
+        ", ".join(part for part in (_UNIT_WORDS.get(line.unit, ""), line.note) if part),
     )
+
+
+_UNIT_WORDS: Final = {"m": "metres", "ft": "feet"}
+
+
+def _quantity(line: OrderLine) -> str:
+    return f"{line.quantity} {line.unit}".rstrip()
 
 
 def _money(amount: Decimal | None) -> str:
@@ -80,7 +87,7 @@ def _money(amount: Decimal | None) -> str:
 _HEADINGS: Final = {
     Item.FRAME: "Frames",
     Item.MOULDING: "Frames made to measure",
-    Item.MAT: "Mats, cut to size",
+    Item.MAT: "Mats, cut to size; openings and borders as seen from the front, at the narrow edge of the cut",
     Item.READY_CUT: "Ready-cut mats",
     Item.GLAZING: "Glazing, cut to size",
     Item.BACKING: "Backing, cut to size",
@@ -143,7 +150,7 @@ def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[
     columns += [Column(head="For", share=1.4)]
     rows: list[_Row] = []
     for line in lines:
-        cells = [str(line.quantity), wording.short(line.material)]
+        cells = [_quantity(line), wording.short(line.material)]
         cells += [_stick(line.size, printer) if sticks else _size(line.size, printer)] if sized else []
         cells += [line.note] if noted else []
         rows.append((line, True, (*cells, _for(line, plan))))
@@ -161,13 +168,13 @@ def _mats(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_R
     named = any(len(line.openings) > 1 for line in lines)
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Board", share=1.0), Column(head="Blank")]
     columns += [Column(head="Window", share=0.8)] if named else []
-    columns += [Column(head="Opening on the back")]
+    columns += [Column(head="Clear opening")]
     columns += [Column(head=side.capitalize(), align=Align.RIGHT) for side in _BORDERS]
     columns += [Column(head="Cut"), Column(head="For", share=1.2)]
     rows: list[_Row] = []
     for line in lines:
         names = _window_names(line, plan)
-        for number, (name, opening) in enumerate(zip(names, line.openings, strict=True)):
+        for number, (name, opening) in enumerate(zip(names, line.seen or line.openings, strict=True)):
             first = number == 0
             cells = (
                 [str(line.quantity), wording.short(line.material), _size(line.size, printer)] if first else ["", "", ""]

@@ -138,7 +138,7 @@ def test_a_supplier_reads_each_border_under_its_side() -> None:
     ask = piece(frame=frame(), border=border(top="40", right="50", bottom="70", left="60"), border_at=BorderAt.CUT,
                 apertures=(window(image="206x306 mm"),))  # fmt: skip
     rows = _rows(planned(ask))
-    head = next(row for row in rows if "Opening on the back" in row)
+    head = next(row for row in rows if "Clear opening" in row)
     row = rows[rows.index(head) + 1]
     found = dict(zip(head, row, strict=True))
     assert [found[side] for side in ("Top", "Right", "Bottom", "Left")] == ["40", "50", "70", "60"]

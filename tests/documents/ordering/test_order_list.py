@@ -13,9 +13,10 @@ from hypothesis import strategies as st
 
 from matplan.documents.ordering.order_list import HEADER, guarded, order_rows, order_sheet, total
 from matplan.drawing import clashes
+from matplan.job.records import Cut, LayerAsk
 from matplan.lengths import Units, parse_length
 from matplan.planning import Plan
-from tests.making import FOAM, GLASS, border, double_mat, frame, piece, planned, window
+from tests.making import FOAM, GLASS, WHITE, border, double_mat, frame, piece, planned, window
 
 ASH = frame("40 x 50 cm", price=Decimal("34.00"))
 PRICED_GLASS = replace(GLASS, price_per_m2=Decimal("40"))
@@ -141,3 +142,25 @@ def test_sheets_are_clear_whatever_the_job(count: int, names: list[str], units: 
     assert len({sheet.name for sheet in sheets}) == len(sheets)
     for sheet in sheets:
         assert clashes.check(sheet) == ()
+
+
+def test_a_bought_mat_shows_what_one_sees() -> None:
+    """Behind a reverse cut the face is seen: 1.4 mm smaller on each side than the back."""
+    reverse = (LayerAsk(board=WHITE, reveal=Fraction(0), cut=Cut.REVERSE),)
+    plan = slipway(mat=reverse)
+    opening = plan.pieces[0].layers[0].openings[0]
+    assert opening.face.box == opening.back.box.grown(Fraction("-1.4"))
+    seen = plan.job.printer.size(opening.face.box.size)
+    assert seen in words(plan)
+    assert plan.job.printer.size(opening.back.box.size) not in words(plan)
+    (line,) = (line for line in plan.order if line.openings)
+    assert (line.openings, line.seen) == ((opening.back.box,), (opening.face.box,))
+
+
+def test_what_is_bought_by_its_length_stands_in_metres_or_feet() -> None:
+    metric, inches = slipway(), planned(*slipway().job.pieces, units=Units.IN)
+    # 2 × 2 × (400 + 500) = 3600 mm; 4 × (15 11/16 + 19 5/8) in = 141 1/4 in = 11.77 ft
+    assert "3.6 m" in words(metric)
+    assert "11.8 ft" in words(inches)
+    assert [row[4] for row in order_rows(inches) if row[1] == "backing tape"] == ["11.8"]
+    assert [row[-1] for row in order_rows(inches) if row[1] == "backing tape"] == ["feet"]
