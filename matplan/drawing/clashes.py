@@ -185,9 +185,8 @@ def _chain(outline: Outline) -> Sequence[Point]:
         case Rect():
             corners = _rectangle(outline.x, outline.y, outline.width, outline.height)
             return (*corners, corners[0])
-        case Ellipse(centre=(x, y), rx=rx, ry=ry):
-            turns = [2 * math.pi * n / _CHORDS for n in range(_CHORDS + 1)]
-            return [(x + rx * math.cos(t), y + ry * math.sin(t)) for t in turns]
+        case Ellipse():
+            return list(_path(outline.path))
         case Path():
             return list(_path(outline))
         case _:

@@ -130,17 +130,6 @@ class Rect(Named):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ellipse(Named):
-    """A whole ellipse or circle, its axes upright."""
-
-    centre: Point
-    rx: float
-    ry: float
-    pen: Pen | None = None
-    fill: str | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class To:
     """A straight step of a path."""
 
@@ -169,6 +158,24 @@ class Path(Named):
     pen: Pen | None = None
     closed: bool = False
     fill: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ellipse(Named):
+    """A whole ellipse or circle, its axes upright."""
+
+    centre: Point
+    rx: float
+    ry: float
+    pen: Pen | None = None
+    fill: str | None = None
+
+    @property
+    def path(self) -> Path:
+        """Return the two arcs that it is made of, for back ends and checks that know no ellipse."""
+        (x, y), rx, ry = self.centre, self.rx, self.ry
+        halves = (ArcTo(end=(x + rx, y), rx=rx, ry=ry), ArcTo(end=(x - rx, y), rx=rx, ry=ry))
+        return Path(start=(x - rx, y), steps=halves, closed=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,33 +8,14 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, assert_never
 
 from matplan.drawing import fonts, lettering
-from matplan.drawing.arcs import beziers
 from matplan.drawing.book import Book, Chapter
-from matplan.drawing.items import (
-    ArcTo,
-    Compound,
-    Ellipse,
-    Group,
-    Image,
-    Item,
-    Line,
-    Link,
-    Outline,
-    Path,
-    Point,
-    Polyline,
-    Rect,
-    Text,
-    To,
-)
-from matplan.drawing.pens import PAPER, STROKES, Pen
+from matplan.drawing.items import Compound, Ellipse, Group, Image, Item, Line, Link, Path, Polyline, Rect, Text
+from matplan.drawing.pdf_content import PT, Content, Shown
+from matplan.drawing.pens import PAPER
 from matplan.drawing.sheet import Sheet
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
-    from reportlab.pdfgen.pathobject import PDFPathObject
-
-_PT = 72 / 25.4
 
 
 def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
@@ -54,12 +35,9 @@ class _Writer:
     def __init__(self, book: Book) -> None:
         self._book = book
         self._canvas: Canvas
-        self._height = 0.0
+        self._content: Content
         self._readers: dict[bytes, Any] = {}
-        self._taken: list[tuple[Pen | None, str | None]] = [(None, None)]
-        """The pen and the fill colour that the page has taken up, in each saved state: what stays the same is not said
-        again.
-        """
+        self._codes: dict[tuple[str, str], Shown] = {}
         self._names = {sheet.name for sheet in book.sheets}
         texts = [lettering.clean(text.text) for sheet in book.sheets for text in sheet.texts()]
         further = fonts.extra(texts)
@@ -114,139 +92,41 @@ class _Writer:
 
     def _page(self, sheet: Sheet) -> None:
         width, height = sheet.size
-        self._height = height * _PT
-        self._taken = [(None, None)]
-        self._canvas.setPageSize((width * _PT, height * _PT))
+        self._canvas.setPageSize((width * PT, height * PT))
         self._canvas.bookmarkPage(_place(sheet.name), fit="Fit")
+        self._content = Content(height, self._canvas.addLiteral)
         for item in sheet.items:
             self._item(item)
-
-    def _at(self, point: Point) -> Point:
-        """Page units (points, y up) of a paper point."""
-        return (point[0] * _PT, self._height - point[1] * _PT)
 
     def _item(self, item: Item) -> None:
         match item:
             case Line():
-                (x1, y1), (x2, y2) = self._at(item.start), self._at(item.end)
-                if self._ready(item.pen):
-                    self._canvas.line(x1, y1, x2, y2)
+                self._content.line(item.start, item.end, item.pen)
             case Polyline() | Rect() | Ellipse() | Path():
-                self._shape((item,), item.pen, item.fill)
+                self._content.shape((item,), item.pen, item.fill)
             case Compound():
-                self._shape(item.outlines, item.pen, item.fill)
+                self._content.shape(item.outlines, item.pen, item.fill)
             case Text():
                 self._text(item)
             case Image():
-                self._image(item)
+                with self._content.clipped(item.clip):
+                    self._image(item)
             case Group():
-                if item.clip is not None:
-                    self._save()
-                    self._clip(item.clip)
-                for part in item.items:
-                    self._item(part)
-                if item.clip is not None:
-                    self._restore()
+                with self._content.clipped(item.clip):
+                    for part in item.items:
+                        self._item(part)
             case Link():
                 if item.target in self._names:
-                    x1, y1 = self._at((item.x, item.y))
-                    x2, y2 = self._at((item.x + item.width, item.y + item.height))
+                    (x1, y1), (x2, y2) = map(
+                        self._content.at, ((item.x, item.y), (item.x + item.width, item.y + item.height))
+                    )
                     self._canvas.linkRect("", _place(item.target), (x1, y2, x2, y1), thickness=0)
             case _:
                 assert_never(item)
 
-    def _ready(self, pen: Pen | None) -> bool:
-        """Takes up the pen; whether there is one."""
-        if pen is None:
-            return False
-        taken, colour = self._taken[-1]
-        if taken is pen:
-            return True
-        self._taken[-1] = (pen, colour)
-        stroke, canvas = STROKES[pen], self._canvas
-        canvas.setStrokeColor(_colour(stroke.colour))
-        canvas.setLineWidth(stroke.width * _PT)
-        canvas.setDash([d * _PT for d in stroke.dashes])
-        return True
-
-    def _fill(self, colour: str) -> None:
-        """Takes up the fill colour."""
-        pen, taken = self._taken[-1]
-        if taken != colour:
-            self._taken[-1] = (pen, colour)
-            self._canvas.setFillColor(_colour(colour))
-
-    def _save(self) -> None:
-        self._taken.append(self._taken[-1])
-        self._canvas.saveState()
-
-    def _restore(self) -> None:
-        self._taken.pop()
-        self._canvas.restoreState()
-
-    def _shape(self, outlines: Sequence[Outline], pen: Pen | None, fill: str | None) -> None:
-        path = self._canvas.beginPath()
-        for outline in outlines:
-            self._trace(path, outline)
-        stroked = self._ready(pen)
-        if fill is not None:
-            self._fill(fill)
-        if stroked or fill is not None:
-            self._canvas.drawPath(path, stroke=int(stroked), fill=int(fill is not None), fillMode=0)
-
-    def _clip(self, outline: Outline) -> None:
-        path = self._canvas.beginPath()
-        self._trace(path, outline)
-        self._canvas.clipPath(path, stroke=0, fill=0)
-
-    def _trace(self, path: "PDFPathObject", outline: Outline) -> None:
-        match outline:
-            case Polyline():
-                first, *rest = outline.points
-                path.moveTo(*self._at(first))
-                for point in rest:
-                    path.lineTo(*self._at(point))
-                if outline.closed:
-                    path.close()
-            case Rect():
-                x, y = self._at((outline.x, outline.y + outline.height))
-                path.rect(x, y, outline.width * _PT, outline.height * _PT)
-            case Ellipse(centre=(x, y), rx=rx, ry=ry):
-                path.moveTo(*self._at((x - rx, y)))
-                for end in ((x + rx, y), (x - rx, y)):
-                    here = (x - rx if end[0] > x else x + rx, y)
-                    self._arc(path, here, ArcTo(end=end, rx=rx, ry=ry))
-                path.close()
-            case Path():
-                path.moveTo(*self._at(outline.start))
-                here = outline.start
-                for step in outline.steps:
-                    match step:
-                        case To():
-                            path.lineTo(*self._at(step.end))
-                        case ArcTo():
-                            self._arc(path, here, step)
-                        case _:
-                            assert_never(step)
-                    here = step.end
-                if outline.closed:
-                    path.close()
-            case _:
-                assert_never(outline)
-
-    def _arc(self, path: "PDFPathObject", start: Point, arc: ArcTo) -> None:
-        for first, second, end in beziers(start, arc):
-            path.curveTo(*self._at(first), *self._at(second), *self._at(end))
-
     def _image(self, item: Image) -> None:
-        canvas = self._canvas
-        x, y = self._at((item.x, item.y + item.height))
-        if item.clip is not None:
-            self._save()
-            self._clip(item.clip)
-        canvas.drawImage(self._reader(item.content), x, y, item.width * _PT, item.height * _PT, mask="auto")
-        if item.clip is not None:
-            self._restore()
+        x, y = self._content.at((item.x, item.y + item.height))
+        self._canvas.drawImage(self._reader(item.content), x, y, item.width * PT, item.height * PT, mask="auto")
 
     def _reader(self, content: bytes) -> Any:
         import io
@@ -259,89 +139,41 @@ class _Writer:
 
     def _text(self, item: Text) -> None:
         setting = lettering.setting(item)
+        if not setting.text:
+            return
         if item.halo:
-            self._shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
-        canvas = self._canvas
-        x, y = self._at(setting.start)
-        self._fill(item.colour)
-        set_in_type = lettering.is_set(setting.text)
-        turned = bool(item.turn)
-        if turned:
-            self._save()
-            ax, ay = self._at(item.at)
-            canvas.translate(ax, ay)
-            canvas.rotate(-item.turn)
-            canvas.translate(-ax, -ay)
-        if not set_in_type:
-            self._outlines(item, setting)
-        text = canvas.beginText(x, y)
-        if set_in_type:
-            text.setFont(self._fonts[item.bold], setting.em * _PT)
-            shown, stretch = setting.text, setting.stretch
-        else:
-            from matplan.drawing import outlines
-
-            # blank glyphs as wide together as the outlines, so that programs still read the text
-            text.setFont(self._blank, setting.em * _PT)
-            shown = outlines.readable(setting.text)
-            stretch = setting.width / setting.em / len(shown)
-        if stretch != 1.0:
-            text.setHorizScale(stretch * 100)
-        text.textOut(shown)
-        if stretch != 1.0:  # the state outlives the text object
-            text.setHorizScale(100)
-        canvas.drawText(text)
-        if turned:
-            self._restore()
-
-    def _outlines(self, item: Text, setting: lettering.Setting) -> None:
+            self._content.shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
+        if lettering.is_set(setting.text):
+            self._content.text(setting, self._shown(self._fonts[item.bold], setting.text), setting.stretch, item.colour)
+            return
         from matplan.drawing import outlines
 
-        path = self._canvas.beginPath()
-        here = setting.start
-        for step in outlines.placed(
-            setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch
-        ):
-            points = step.points
-            match step.verb:
-                case "move":
-                    path.moveTo(*self._at(points[0]))
-                case "line":
-                    path.lineTo(*self._at(points[0]))
-                case "quad":
-                    control, end = points
-                    first, second = _raised(here, control), _raised(end, control)
-                    path.curveTo(*self._at(first), *self._at(second), *self._at(end))
-                case "curve":
-                    path.curveTo(*(v for p in points for v in self._at(p)))
-                case "close":
-                    path.close()
-                case _:
-                    assert_never(step.verb)
-            if points:
-                here = points[-1]
-        self._canvas.drawPath(path, stroke=0, fill=1, fillMode=1)
+        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch)
+        self._content.outlines(steps, setting, item.colour)
+        # blank glyphs as wide together as the outlines, so that programs still read the text
+        shown = outlines.readable(setting.text)
+        stretch = setting.width / setting.em / len(shown)
+        self._content.text(setting, self._shown(self._blank, shown), stretch, item.colour)
 
+    def _shown(self, font: str, text: str) -> Shown:
+        """Return the text in the codes of the document's subsets of the font."""
+        found = self._codes.get((font, text))
+        if found is None:
+            from reportlab.pdfbase import pdfmetrics
 
-def _raised(end: Point, control: Point) -> Point:
-    """The cubic's control point beside `end` for a quadratic's."""
-    return (end[0] + (control[0] - end[0]) * 2 / 3, end[1] + (control[1] - end[1]) * 2 / 3)
+            canvas: Any = self._canvas
+            face: Any = pdfmetrics.getFont(font)
+            document = canvas._doc
+            found = tuple(
+                (face.getSubsetInternalName(subset, document), codes.hex())
+                for subset, codes in face.splitString(text, document)
+            )
+            self._codes[font, text] = found
+        return found
 
 
 def _place(name: str) -> str:
     return f"sheet {name}"
-
-
-def _colour(text: str) -> Any:
-    from reportlab.lib.colors import HexColor
-
-    colour = _COLOURS.get(text)
-    if colour is None:
-        colour = _COLOURS[text] = HexColor(text)
-    return colour
-
-
-_COLOURS: dict[str, Any] = {}
 
 
 def _drawn_characters(texts: list[str]) -> frozenset[str]:

@@ -282,10 +282,8 @@ def _outline_path(outline: Outline) -> str:
             return _chain(outline.points)
         case Rect(x=x, y=y, width=width, height=height):
             return _chain(((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
-        case Ellipse(centre=(x, y), rx=rx, ry=ry):
-            left, right = (x - rx, y), (x + rx, y)
-            halves = (ArcTo(end=right, rx=rx, ry=ry), ArcTo(end=left, rx=rx, ry=ry))
-            return _path(Path(start=left, steps=halves, closed=True))
+        case Ellipse():
+            return _path(outline.path)
         case _:
             assert_never(outline)
 

@@ -10,17 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
-from typing import Final, assert_never
+from typing import Final
 
 from matplan.documents.prints.photo_pages import Page, Placed
-from matplan.drawing.arcs import beziers
-from matplan.drawing.items import ArcTo, Ellipse, Outline, Point, Polyline, Rect, To
-from matplan.drawing.items import Path as Drawn
+from matplan.drawing.items import Point
+from matplan.drawing.pdf_content import PT, traces
 from matplan.lengths import Box
 from matplan.pack.embedding import Embedded, embedded
 from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
 
-_PT: Final = 72 / 25.4
 _HAIR: Final = 0.25
 """Width of a crop mark, in points."""
 
@@ -60,7 +58,7 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
         about: dict[str, Value] = {
             "Type": Name("Page"),
             "Parent": Ref(number=2),
-            "MediaBox": [0, 0, float(page.size.width) * _PT, float(page.size.height) * _PT],
+            "MediaBox": [0, 0, float(page.size.width) * PT, float(page.size.height) * PT],
             "Resources": {"XObject": shown},
             "Contents": Ref(number=at + 1),
         }
@@ -121,7 +119,7 @@ def _drawn(placed: Placed, page: Page, name: str, orientation: int) -> Iterator[
     yield "q"
     yield from _clip(placed)
     x, y = _at((float(whole.x), float(whole.bottom)), placed.sheet.height)
-    wide, high = float(whole.width) * _PT, float(whole.height) * _PT
+    wide, high = float(whole.width) * PT, float(whole.height) * PT
     a, b, c, d, e, f = _TURNS[orientation]
     yield f"{_numbers(a * wide, b * high, c * wide, d * high, x + e * wide, y + f * high)} cm"
     yield f"/{name} Do"
@@ -139,8 +137,8 @@ def _moved(placed: Placed, page: Page) -> str:
     if placed.onto is None:
         return ""
     x, y, turned = placed.onto
-    left, top = float(x) * _PT, float(page.size.height - y) * _PT
-    wide, high = float(placed.sheet.width) * _PT, float(placed.sheet.height) * _PT
+    left, top = float(x) * PT, float(page.size.height - y) * PT
+    wide, high = float(placed.sheet.width) * PT, float(placed.sheet.height) * PT
     if turned:  # its top lies on the left
         return f"{_numbers(0, 1, -1, 0, left + high, top - wide)} cm"
     return f"{_numbers(1, 0, 0, 1, left, top - high)} cm"
@@ -156,46 +154,17 @@ def _whole(image: Box, crop: Box | None) -> Box:
 
 def _at(point: Point, height: Fraction) -> Point:
     """Points from the sheet's lower left corner."""
-    return point[0] * _PT, (float(height) - point[1]) * _PT
+    return point[0] * PT, (float(height) - point[1]) * PT
 
 
 def _clip(placed: Placed) -> Iterator[str]:
     image = placed.image
     x, y = _at((float(image.x), float(image.bottom)), placed.sheet.height)
     if placed.crop is not None:
-        yield f"{_numbers(x, y, float(image.width) * _PT, float(image.height) * _PT)} re W n"
+        yield f"{_numbers(x, y, float(image.width) * PT, float(image.height) * PT)} re W n"
     if placed.shape is not None:
-        yield from _path(placed.shape, placed.sheet.height)
+        yield from traces(placed.shape, float(placed.sheet.height) * PT)
         yield "W n"
-
-
-def _path(outline: Outline, height: Fraction) -> Iterator[str]:
-    def at(point: Point) -> str:
-        return _numbers(*_at(point, height))
-
-    match outline:
-        case Rect(x=x, y=y, width=width, height=high):
-            yield f"{at((x, y + high))} {_numbers(width * _PT, high * _PT)} re"
-        case Polyline(points=points):
-            yield f"{at(points[0])} m " + " ".join(f"{at(point)} l" for point in points[1:]) + " h"
-        case Ellipse(centre=(cx, cy), rx=rx, ry=ry):
-            halves = (ArcTo(end=(cx + rx, cy), rx=rx, ry=ry), ArcTo(end=(cx - rx, cy), rx=rx, ry=ry))
-            yield from _path(Drawn(start=(cx - rx, cy), steps=halves, closed=True), height)
-        case Drawn(start=start, steps=steps):
-            yield f"{at(start)} m"
-            here = start
-            for step in steps:
-                match step:
-                    case To():
-                        yield f"{at(step.end)} l"
-                    case ArcTo():
-                        yield from (
-                            f"{at(first)} {at(second)} {at(end)} c" for first, second, end in beziers(here, step)
-                        )
-                here = step.end
-            yield "h"
-        case _:
-            assert_never(outline)
 
 
 def _numbers(*values: float) -> str:
