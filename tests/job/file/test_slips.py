@@ -92,3 +92,10 @@ def test_an_error_about_such_a_size_asks_for_it_once(text: str, asked: list[str]
         plan(parse_job(text, tmp_path))
     assert all(words in str(caught.value) for words in asked)
     assert str(caught.value).count("is far from usual") == bool(asked)
+
+
+def test_a_frame_of_two_faulty_pieces_is_asked_about_once(tmp_path: Path) -> None:
+    piece = PIECE.replace("40x50 cm", "ash") + "image = { width = 240 }\n"
+    with pytest.raises(JobError) as caught:
+        plan(parse_job(f'[frame.ash]\ntakes = "40x50"\n{piece}{piece.replace("Gull", "Tern")}', tmp_path))
+    assert [text.count("is far from usual") for text in str(caught.value).splitlines()] == [1, 0]

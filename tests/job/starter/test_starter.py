@@ -83,7 +83,7 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
     photos.mkdir()
     for name, width, height in (
         ("IMG_10.jpg", 6000, 4000), ("IMG_9.jpg", 3000, 2000), ("IMG_2.png", 2000, 3000), ('odd "name".jpg', 900, 601),
-        ("back\\slash.jpg", 500, 500), ("Möwe.webp", 800, 600), ("pano.jpg", 9000, 900),
+        ("back\\slash.jpg", 500, 500), ("Möwe.webp", 800, 600), ("pano.jpg", 13000, 1000),
     ):  # fmt: skip
         picture(photos / name, width, height)
     told = starter(tmp_path / "job", photos, units)
@@ -93,7 +93,7 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
         "Möwe", "IMG_9", "IMG_10", 'odd "name"', "pano", "back\\slash", "IMG_2",
     ]  # fmt: skip
     assert [line.strip("#- ") for line in text.splitlines() if line.startswith("# ---")] == [
-        "4:3, landscape: 1 photo", "3:2, landscape: 3 photos", "10:1, landscape: 1 photo", "1:1, square: 1 photo",
+        "4:3, landscape: 1 photo", "3:2, landscape: 3 photos", "13:1, landscape: 1 photo", "1:1, square: 1 photo",
         "2:3, portrait: 1 photo",
     ]  # fmt: skip
     assert {piece.name for piece in read.pieces if piece.frame.turned} == {"Möwe", "IMG_9", "IMG_10", 'odd "name"'}
@@ -105,7 +105,9 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
         frame = made.ask.frame
         assert frame.has_size == (made.name not in ("pano", "back\\slash"))
         assert made.apertures[0].visible.least >= sizes.least_border - frame.lip
-        assert made.apertures[0].ask.paper is None or not made.apertures[0].ask.paper.margin_assumed
+        paper = made.apertures[0].ask.paper
+        assert (paper is not None) == (made.name != "pano")
+        assert paper is None or not paper.margin_assumed
     assert len(told) == 2
     assert set(contents(tmp_path / "job")) == {"job.toml", "job.schema.json"}
 
