@@ -145,7 +145,7 @@ def _stops(piece: SolvedPiece, side: Side) -> list[Fraction]:
     chosen = rows[0] if side.across else tuple(row[0] for row in rows)
     stops = [low]
     for index in chosen:
-        opening = piece.apertures[index].opening
+        opening = piece.apertures[index].seen.box
         stops.extend((opening.x, opening.right) if side.across else (opening.y, opening.bottom))
     stops.append(high)
     inside = [s for s in stops if low <= s <= high]

@@ -36,8 +36,8 @@ def placed_borders(task: Task, windows: Windows, blank: Size, strip: Size) -> Si
             raise Unsolvable(
                 "border",
                 "frame, image and border do not go together: opening and borders exceed the blank of "
-                f"{task.printer.size(blank)} in {' and in '.join(short)}; leave one of the three out, or make the image "
-                "or the borders smaller",
+                f"{task.printer.size(blank)} in {' and in '.join(short)}; leave one of the three out, or make the "
+                "image or the borders smaller",
             )
     return placed(blank, opening, rule, task.sums, least=least, named=border is not None and border.bottom is not None)
 
@@ -82,7 +82,8 @@ def _measured(
         raise Unsolvable(
             f"border.{opposite}",
             f"the borders measured {side} and {opposite} and the opening do not make the blank of {shown(whole)}: "
-            f"{opposite} {shown(rest - unseen.value)} would be right, got {shown(other)}; measure again, or leave one out",
+            f"{opposite} {shown(rest - unseen.value)} would be right, got {shown(other)}; measure again, or leave one "
+            "out",
         )
     return border, rest
 

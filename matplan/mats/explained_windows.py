@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from matplan.job.records import ApertureAsk
+from matplan.job.records import ApertureAsk, Show
 from matplan.lengths import Size
 from matplan.mats.block import Block, row_width
 from matplan.mats.task import Task
@@ -49,7 +49,8 @@ def _with_gutters(task: Task, parts: Sequence[Term]) -> Term:
 def explain_factor(task: Task, room: Size, images: Sequence[Size]) -> None:
     """Record how the images come about that fill the room: all by one factor, a single one by the side that fills."""
     for ask, image in zip(task.piece.apertures, images, strict=True):
-        if ask.text is not None and task.many:  # a caption is not scaled
+        fixed = ask.show is Show.SHEET and ask.paper is not None
+        if task.many and (ask.text is not None or fixed):  # a caption or a sheet is not scaled
             continue
         if task.many:
             task.sums_of(ask).told("image height", image.height, length("one height for all", image.height))

@@ -31,13 +31,16 @@ DAMP = 60
 
 
 def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
-    """All findings of a solved piece, the piece's own first."""
+    """Yield all findings of a solved piece, the piece's own first."""
     yield from _frame_findings(piece, printer)
     yield from glass_findings(piece, printer)
     yield from _turn_findings(piece, printer)
     yield from _stack_findings(piece, printer)
     if piece.web is not None and piece.web < THIN_WEB:
-        text = f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(THIN_WEB)} it tears easily"
+        text = (
+            f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(THIN_WEB)} it "
+            "tears easily"
+        )
         yield warning("thin-web", "layer 1", text)
     for aperture in piece.apertures:
         yield from photo_findings(aperture, piece.ask.viewing_distance, printer)
@@ -96,8 +99,8 @@ def _turn_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     picture, frame = ("landscape", "portrait") if seen.width > seen.height else ("portrait", "landscape")
     key = "leaving out turn" if piece.frame.ask.turned else "turn = true"
     text = (
-        f"a {picture} picture in a {frame} frame has borders of {show(beside)} at the sides and {show(above)} above and "
-        f"below; {key} makes them {show(turned[0])} and {show(turned[1])}"
+        f"a {picture} picture in a {frame} frame has borders of {show(beside)} at the sides and {show(above)} above "
+        f"and below; {key} makes them {show(turned[0])} and {show(turned[1])}"
     )
     yield warning("turn-frame", "frame", text)
 
@@ -146,8 +149,8 @@ def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Prin
         return
     if rail is not None and least <= rail:
         text = (
-            f"the narrowest border shows {printer.length(least)}, no wider than the rail's face of {printer.length(rail)}; "
-            "twice the face looks right (common practice)"
+            f"the narrowest border shows {printer.length(least)}, no wider than the rail's face of "
+            f"{printer.length(rail)}; twice the face looks right (common practice)"
         )
         yield warning("narrow-border", aperture.name, text)
 

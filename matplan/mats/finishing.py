@@ -84,7 +84,10 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
 
 
 def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
-    """The window's outline. Raises `Unsolvable` where an arch's rise or a polygon's points do not go with the opening."""
+    """Return the window's outline.
+
+    Raises `Unsolvable` where an arch's rise or a polygon's points do not go with the opening.
+    """
     if not task.piece.mat:
         return outline(Shape.RECTANGLE, box)
     if ask.shape is Shape.ARCH and ask.rise is not None and ask.rise > (most := most_rise(box)):
@@ -92,7 +95,8 @@ def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
         limit = "half its width" if most < box.height else "its height"
         raise Unsolvable(
             "rise",
-            f"the arch rises {show(ask.rise)}; in an opening of {task.printer.size(box.size)} it is at most {limit}, {show(most)}",
+            f"the arch rises {show(ask.rise)}; in an opening of {task.printer.size(box.size)} it is at most {limit}, "
+            f"{show(most)}",
         )
     try:
         made = outline(ask.shape, box, points=ask.points, rise=ask.rise, step=task.step)
@@ -101,8 +105,8 @@ def _outline(task: Task, ask: ApertureAsk, box: Box) -> Outline:
     except ValueError:
         raise Unsolvable(
             "points",
-            f"in an opening of {task.printer.size(box.size)} points fall together on steps of {task.printer.length(task.step.size)}; "
-            "use a finer step, a larger opening or fewer points",
+            f"in an opening of {task.printer.size(box.size)} points fall together on steps of "
+            f"{task.printer.length(task.step.size)}; use a finer step, a larger opening or fewer points",
         ) from None
 
 

@@ -14,7 +14,7 @@ from matplan.mats.explained_windows import explain_block, explain_factor
 from matplan.mats.task import NO_STRIP, Task, Windows
 from matplan.mats.weighting import least_borders
 from matplan.mats.windows import Unsolvable, asked_image, aspect, given_opening, opening_size, sheet_of, shown_in
-from matplan.sums import Sums, length
+from matplan.sums import Sums, least, length
 
 
 def asked_images(task: Task) -> tuple[Size, ...] | None:
@@ -36,7 +36,7 @@ def asked_images(task: Task) -> tuple[Size, ...] | None:
 def _asked(task: Task, ask: ApertureAsk) -> Size | None:
     sums = task.sums_of(ask)
     if ask.opening is None and ask.image is None and task.piece.floats and ask.paper is not None:
-        return _on_sheet(ask, ask.paper)
+        return _on_sheet(ask, ask.paper, sums)
     if ask.opening is None:
         return asked_image(ask, sums)
     return shown_in(ask, _given(task, ask), sums, task.inset)
@@ -57,10 +57,10 @@ def _opening(task: Task, ask: ApertureAsk, image: Size) -> Size:
     return sheet_of(ask, image) if task.piece.floats else image
 
 
-def _on_sheet(ask: ApertureAsk, paper: Paper) -> Size:
+def _on_sheet(ask: ApertureAsk, paper: Paper, sums: Sums) -> Size:
     """Return the image of a sheet that floats without a mat: the photo on it, or a work that is the sheet itself."""
     told = ask.photo is not None or ask.aspect is not None
-    return largest_on_paper(ask) if told else paper.size
+    return largest_on_paper(ask, sums) if told else paper.size
 
 
 def windows_of(task: Task, images: Sequence[Size]) -> Windows:
@@ -86,8 +86,8 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
     border = task.piece.border
     if border is None:
         raise Unsolvable("border", "no border is asked for")
-    least = least_borders(border, rule_for(task, strip), task.sums)
-    room = Size(blank.width - least.across - 2 * task.front, blank.height - least.down - 2 * task.front)
+    borders = least_borders(border, rule_for(task, strip), task.sums)
+    room = Size(blank.width - borders.across - 2 * task.front, blank.height - borders.down - 2 * task.front)
     if room.width <= 0 or room.height <= 0:
         show = task.printer.length
         taken = [
@@ -103,8 +103,8 @@ def fitted(task: Task, blank: Size, strip: Size) -> Windows:
             f"the borders leave no opening in the blank: {' and '.join(taken)}; use narrower borders or a larger frame",
         )
     for side, whole, first, second in (
-        ("width", blank.width, length("left", least.left), length("right", least.right)),
-        ("height", blank.height, length("top", least.top), length("bottom", least.bottom)),
+        ("width", blank.width, length("left", borders.left), length("right", borders.right)),
+        ("height", blank.height, length("top", borders.top), length("bottom", borders.bottom)),
     ):
         left = length("blank", whole) - first - second
         task.sums.add(f"room {side}", left - 2 * length("front reveal", task.front) if task.front else left)
@@ -128,6 +128,9 @@ def _scaled(task: Task, room: Size) -> Windows:
         if over.width <= 0 and over.height <= 0:
             if factor is not None:
                 explain_factor(task, room, images)
+            for ask, window in zip(piece.apertures, windows, strict=True):
+                if not window.image.height and ask.text is None:  # a sheet whose size is fixed
+                    largest_on_paper(ask, task.sums_of(ask))
             return windows_of(task, images)
         if factor is None:
             break
@@ -173,19 +176,23 @@ def _images_at(task: Task, factor: Fraction | None, windows: Sequence[Scaled], r
         elif ask.text is not None and task.many:
             image = asked_image(ask, Sums()) or NO_STRIP
         else:
-            image = largest_on_paper(ask)
+            image = largest_on_paper(ask, Sums())
         images.append(image)
     return tuple(images)
 
 
-def largest_on_paper(ask: ApertureAsk) -> Size:
+def largest_on_paper(ask: ApertureAsk, sums: Sums) -> Size:
     """Return a floated sheet's image: the largest of its aspect within what the printer reaches."""
     if ask.paper is None:
         raise Unsolvable("paper", "no paper is named")
     paper, free = ask.paper.size, ask.paper.printer_margin
-    across, down = aspect(ask)
-    least = Size(2 * max(free.left, free.right), 2 * max(free.top, free.bottom))  # it stays in the middle of its sheet
-    factor = min((paper.width - least.width) / across, (paper.height - least.height) / down)
-    if factor <= 0:
+    across, upright = aspect(ask)
+    margins = max(free.left, free.right), max(free.top, free.bottom)  # it stays in the middle of its sheet
+    wide, high = (
+        length("paper", whole) - 2 * length("the printer's margin", margin)
+        for whole, margin in zip((paper.width, paper.height), margins, strict=True)
+    )
+    if min(wide.value, high.value) <= 0:
         raise Unsolvable("paper", "the printer's margins leave nothing of the paper")
-    return Size(across * factor, down * factor)
+    width = sums.add("image width", least(wide, high * across / upright))
+    return Size(width, sums.add("image height", length("image width", width) * upright / across))

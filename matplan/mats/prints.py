@@ -136,8 +136,8 @@ def _check_behind(task: Task, ask: ApertureAsk, image: Box, margins: Sides, seen
     )
     raise Unsolvable(
         task.key(ask, "paper"),
-        f"{task.about(ask)}the paper {ask.paper.name}, {task.printer.size(sheet.size)}, {ends}, where {show(ask.overlap)} are "
-        "needed on every side; take a larger paper, a smaller image or a smaller reveal",
+        f"{task.about(ask)}the paper {ask.paper.name}, {task.printer.size(sheet.size)}, {ends}, where "
+        f"{show(ask.overlap)} are needed on every side; take a larger paper, a smaller image or a smaller reveal",
     )
 
 

@@ -24,7 +24,7 @@ _ELSE = 'or write mat_supply = "to size"'
 
 
 def check_plain(piece: Piece) -> None:
-    """Raises `Unsolvable` that names everything for which no ready-cut mat is sold."""
+    """Raise `Unsolvable` that names everything for which no ready-cut mat is sold."""
     boards, windows = piece.mat, piece.apertures
     wrong: list[str] = []
     if not piece.frame.has_size:
@@ -46,18 +46,18 @@ def check_plain(piece: Piece) -> None:
 
 
 def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Printer) -> ReadyCut:
-    """The standard mat for that blank and image; without an image, the one whose window has most nearly the picture's
+    """Return the standard mat for a blank and an image; without an image, the mat with most nearly the picture's
     aspect.
 
-    Raises `Unsolvable` where no mat is sold for the blank, and where none of them suits the work: then with the sizes
-    that do.
+    Raises `Unsolvable` where no mat is sold for the blank, and where no mat suits the work: then with the sizes that
+    do.
     """
     mats = catalogue.ready_cuts(blank, within=printer.step.size)
     if not mats:
         raise Unsolvable(
             "mat_supply",
-            f"the tables have no ready-cut mat for a blank of {printer.size(blank)} (`matplan sizes ready-cut` lists them); "
-            f"use a frame of such a size, {_ELSE}",
+            f"the tables have no ready-cut mat for a blank of {printer.size(blank)} (`matplan sizes ready-cut` lists "
+            f"them); use a frame of such a size, {_ELSE}",
         )
     work = _work(ask, image)
     suiting = [mat for mat in mats if _suits(ask, work, mat, blank)]
@@ -73,9 +73,7 @@ def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Pri
 
 
 def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size:
-    """The image that the standard mat shows whole but for the overlap asked for, or with the reveal or gap asked for
-    round it.
-    """
+    """Return the image that the mat shows whole but for the overlap, or with the reveal or gap round it."""
     if sums is None:
         return mat.opening.grown(-edge(ask))
     return Size(
@@ -85,7 +83,7 @@ def image_for(ask: ApertureAsk, mat: ReadyCut, sums: Sums | None = None) -> Size
 
 
 def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
-    """The cut borders of its opening in the middle of the blank."""
+    """Return the cut borders of the mat's opening in the middle of the blank."""
     opening = mat.opening
     for side, whole in (("width", opening.width), ("height", opening.height)):
         sums.add(f"opening {side}", length("the ready-cut mat's", whole))
@@ -96,7 +94,7 @@ def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
 
 
 def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) -> None:
-    """Raises `Unsolvable` where the standard mat leaves less than the least cut borders that were asked for."""
+    """Raise `Unsolvable` where the standard mat leaves less than the least cut borders that were asked for."""
     short = [
         f"{side} by {printer.length(missing)}"
         for side in ("top", "right", "bottom", "left")
@@ -105,12 +103,13 @@ def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) 
     if short:
         raise Unsolvable(
             "border",
-            f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, {_ELSE}',
+            f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, '
+            f"{_ELSE}",
         )
 
 
 def _work(ask: ApertureAsk, image: Size | None) -> Size | None:
-    """What the window covers or shows whole: the image, or a floated sheet; None where the mat settles it."""
+    """Return what the window covers or shows whole, the image or a floated sheet, or `None` if the mat settles it."""
     if ask.show is Show.SHEET and (image is not None or ask.paper is not None):
         return sheet_of(ask, image or (ask.paper.size if ask.paper else Size(ZERO, ZERO)))
     return image
@@ -124,21 +123,22 @@ def _suits(ask: ApertureAsk, work: Size | None, mat: ReadyCut, blank: Size) -> b
 
 
 def _range(ask: ApertureAsk, mat: ReadyCut, blank: Size) -> tuple[Size, Size]:
-    """The smallest and the largest work that the standard mat suits: an image that it covers lies behind it, within the
-    blank.
+    """Return the smallest and the largest work that the standard mat suits.
+
+    An image that the mat covers lies behind it, within the blank.
     """
     asked = image_for(ask, mat)
     return (asked, blank) if ask.show is Show.IMAGE else (Size(ZERO, ZERO), asked)
 
 
 def _strangeness(wanted: Fraction, image: Size) -> Fraction:
-    """How far the image's aspect is from the one wanted: 1 where they are the same."""
+    """Return how far the image's aspect is from the aspect wanted: 1 where both are equal."""
     has = image.width / image.height
     return max(has / wanted, wanted / has)
 
 
 def _none_suits(ask: ApertureAsk, work: Size | None, mats: Sequence[ReadyCut], blank: Size, printer: Printer) -> str:
-    """Why none suits, and what the print's size must become: the smallest and the largest that do."""
+    """Return why no mat suits, and between which sizes the print must be."""
     covered = ask.show is Show.IMAGE
     what = "sheet" if ask.show is Show.SHEET else "image"
     has = f"the {what} of {printer.size(work)}" if work else f"any {what}"

@@ -49,14 +49,14 @@ def note(code: str, where: str, text: str) -> Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedFrame:
-    """The frame round the blank. `rail` and `outer` are None where the moulding's face is not known."""
+    """The frame round the blank. `outer` and `long_edges` are `None` if the moulding's face is not known."""
 
     ask: Frame
     rabbet: Size
     sight: Size
     outer: Size | None
     long_edges: Size | None
-    """The rails' long edges: those of the top and bottom rail (width) and of the side rails (height)."""
+    """The rails, long point to long point: top and bottom (width) and sides (height)."""
 
     @property
     def made_to_measure(self) -> bool:
@@ -106,7 +106,7 @@ class Layer:
 class Print:
     """The image on its sheet as the print dialog lays it: left + image width + right = paper width.
 
-    `paper` is None for a sheet that is cut to the image or the blank. `turned`: the sheet lies the other way than the
+    `paper` is `None` for a sheet that is cut to the image or the blank. `turned`: the sheet lies the other way than the
     paper's size is named. `unreachable` is what the printer cannot print on, turned with the sheet.
     """
 
@@ -124,8 +124,8 @@ class Print:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pixels:
-    """`have` are the photo's as seen, `used` those within the crop, `want` what image × ppi asks for; `ppi` what the
-    print gets.
+    """Pixels: the photo `have`s them as seen, `used` lie within the crop, image × ppi `want`s them; `ppi` is the
+    print's.
     """
 
     have: tuple[int, int] | None
@@ -145,7 +145,7 @@ class SolvedAperture:
     seen: Outline
     """What the eye sees of it: the clear opening, or the smaller face of a reverse cut."""
     work: Outline
-    """The edge of what the window shows: the image's, or that of a floated sheet; of the window's shape where it does
+    """The edge of what the window shows, the image's or a floated sheet's; of the window's shape where it does
     not cover it.
     """
     visible: Sides
@@ -155,7 +155,7 @@ class SolvedAperture:
     gap: Sides | None
     image: Box
     crop: Box | None
-    """The part of the photo that is printed, as fractions of its width and height; None where all of it is."""
+    """The part of the photo that is printed, as fractions of its width and height; `None` for all of it."""
     print: Print | None
     pixels: Pixels
 
@@ -185,7 +185,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stack:
-    """Everything that lies in the rabbet. `fits` is None where the rabbet's depth is not known."""
+    """Everything that lies in the rabbet. `fits` is `None` if the rabbet's depth is not known."""
 
     parts: tuple[Part, ...]
     thickness: Fraction
@@ -205,10 +205,10 @@ class SolvedPiece:
     hidden: Size
     layers: tuple[Layer, ...]
     ready_cut: ReadyCut | None = None
-    """The standard mat that the layer is bought as; None where it is cut for the piece."""
+    """The standard mat that the layer is bought as; `None` for a mat that is cut for the piece."""
     apertures: tuple[SolvedAperture, ...]
     web: Fraction | None
-    """The least web of the front layer; None without a mat."""
+    """The narrowest web of the front layer; `None` without a mat."""
     stack: Stack
     mass: Fraction
     frame_mass: Fraction | None

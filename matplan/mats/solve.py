@@ -84,7 +84,7 @@ def _ready_cut(task: Task, images: Sequence[Size] | None, blank: Size, strip: Si
     borders = borders_of(mat, blank, task.sums)
     if images is None:
         floats = ask.show is Show.SHEET and ask.paper is not None
-        images = (largest_on_paper(ask) if floats else image_for(ask, mat, task.sums),)
+        images = (largest_on_paper(ask, task.sums) if floats else image_for(ask, mat, task.sums),)
     if piece.border is not None:
         check_border(borders, least_borders(piece.border, rule_for(task, strip), Sums()), mat, task.printer)
     block = arranged([mat.opening], piece.rows, ZERO, piece.row_align, task.step)

@@ -66,7 +66,7 @@ def without_edge(ask: ApertureAsk, opening: Term, inset: Fraction) -> Term:
 
 
 def aspect(ask: ApertureAsk) -> tuple[Fraction, Fraction]:
-    """Width : height of the printed image. Raises `Unsolvable` where nothing tells it."""
+    """Return width : height of the printed image. Raises `Unsolvable` where nothing tells it."""
     if ask.image is not None and ask.image.width is not None and ask.image.height is not None:
         return ask.image.width, ask.image.height
     if ask.aspect is not None:
@@ -80,7 +80,7 @@ def aspect(ask: ApertureAsk) -> tuple[Fraction, Fraction]:
 
 
 def asked_image(ask: ApertureAsk, sums: Sums) -> Size | None:
-    """The printed image where its size was asked for: as given, a missing side from the aspect."""
+    """Return the printed image where its size was asked for: as given, a missing side from the aspect."""
     if ask.image is None:
         return None
     width, height = ask.image.width, ask.image.height
@@ -107,7 +107,7 @@ def sheet_of(ask: ApertureAsk, image: Size) -> Size:
 
 
 def _even(ask: ApertureAsk, size: Size) -> Size:
-    """The size cut to equal sides where the shape has them."""
+    """Return the size cut to equal sides where the shape has equal sides."""
     side = min(size.width, size.height)
     return Size(side, side) if ask.shape in EVEN_SIDED else size
 
@@ -160,7 +160,7 @@ def opening_size(ask: ApertureAsk, image: Size, step: Step, sums: Sums, inset: F
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrueEdges:
-    """The overlap, reveal and gap that an image really has in its opening, by side; None where one does not apply."""
+    """The overlap, reveal and gap that an image really has in its opening, by side; `None` for what does not apply."""
 
     overlap: Sides | None = None
     reveal: Sides | None = None
@@ -168,7 +168,7 @@ class TrueEdges:
 
 
 def work_of(ask: ApertureAsk, opening: Box, line: Outline, image: Box) -> Outline:
-    """The edge of what the window shows, behind the nominal `opening` whose outline is `line`.
+    """Return the edge of what the window shows, behind the nominal `opening` whose outline is `line`.
 
     Behind a covering mat it is the whole image, a rectangle. With a margin or floated it has the window's own shape, so
     that an even strip shows round it: a round window has a round image, or a sheet cut round. It is the outline moved

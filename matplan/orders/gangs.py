@@ -79,7 +79,8 @@ def footprint(aperture: SolvedAperture, made: Print) -> Box:
     image = _image(aperture, made)
     if aperture.show is not Show.MARGIN:
         return image
-    hidden = aperture.opening.moved(image.x - aperture.image.x, image.y - aperture.image.y).grown(aperture.ask.overlap)
+    seen = aperture.seen.box.moved(image.x - aperture.image.x, image.y - aperture.image.y)
+    hidden = seen.grown(aperture.ask.overlap)
     left, top = min(image.x, hidden.x), min(image.y, hidden.y)
     return Box(left, top, max(image.right, hidden.right) - left, max(image.bottom, hidden.bottom) - top)
 

@@ -123,6 +123,23 @@ def test_edges_that_the_eye_does_not_see_are_not_drawn(cut: Cut) -> None:
     assert len(reading.named("face-opening")) == 1
 
 
+def test_behind_a_reverse_cut_the_dimensions_go_to_the_face_that_is_seen() -> None:
+    """The borders of the table and those between the arrows are one: sight edge to face."""
+    plan = planned(piece(**SLIPWAY | {"mat": (LayerAsk(board=WHITE, reveal=Fraction(0), cut=Cut.REVERSE),)}))
+    (shown,) = plan.pieces[0].apertures
+    measured = [d.box for d in read(plan).named("dimension") if d.box is not None]
+    assert shown.seen.box.width != shown.opening.width
+    assert any(box[0] == shown.seen.box.x and box[2] == shown.seen.box.width for box in measured)
+    assert any(box[2] == shown.visible.left for box in measured)
+
+
+def test_a_mount_is_drawn_behind_a_work_that_floats() -> None:
+    asked = window(image="200 x 300", show=Show.SHEET)
+    reading = read(planned(piece(apertures=(asked,), frame=frame("50 x 70 cm"), mat=(), mount=CHARCOAL)))
+    assert CHARCOAL.colour in {shape.fill for shape in reading.shapes if "mount" in shape.classes}
+    assert the_box(reading, "paper") == [150, 200, 200, 300]
+
+
 def test_boards_have_their_colours() -> None:
     fills = {s.fill for s in read(planned(piece(**SLIPWAY | {"mat": double_mat()}))).shapes}
     assert {WHITE.colour, CHARCOAL.colour} <= fills

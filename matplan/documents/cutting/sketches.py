@@ -13,6 +13,7 @@ from typing import Final
 
 from matplan.documents.cutting.marks import start_mark, stop_mark
 from matplan.documents.parts.page import printed
+from matplan.documents.parts.wording import CUTS
 from matplan.drawing.blocks import Block
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Point, Polyline, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, TINT, Pen
@@ -24,7 +25,6 @@ from matplan.mats.records import Layer
 WIDTH: Final = 38.0
 """What a sketch needs, in mm of paper."""
 HEIGHT: Final = 28.0
-_CAPTIONS: Final = {Cut.BEVEL: "Bevel", Cut.REVERSE: "Reverse bevel", Cut.STRAIGHT: "Straight cut"}
 SECTION_WIDTH: Final = 56.0
 """A section is drawn no wider."""
 _LARGEST: Final = 8
@@ -52,7 +52,7 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
     stays: tuple[Point, ...] = ((left, top), (at, top), (at + shift, low), (left, low))
     falls: tuple[Point, ...] = ((right, top), (at + gap, top), (at + gap + shift, low), (right, low))
     items: list[Item] = [
-        _caption(f"{_CAPTIONS[layer.cut]}, {scale_name(scale)}", x, y),
+        _caption(f"{CUTS[layer.cut].capitalize()}, {scale_name(scale)}", x, y),
         Polyline(points=stays, closed=True, fill=TINT),
         *_strip(layer, left, at + shift, low),
         *_strip(layer, at + gap + shift, right, low),

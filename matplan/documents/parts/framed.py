@@ -168,7 +168,7 @@ class _Framed:
         if aperture.ask.text is not None:
             yield from self._words(aperture.ask.text, aperture.opening)
         elif self._picture(aperture) is None:
-            seen = self._view.area(model_box(_common(aperture.image, aperture.opening, self._piece.sight_box)))
+            seen = self._view.area(model_box(_common(aperture.image, aperture.seen.box, self._piece.sight_box)))
             field = blank_field(seen, word="" if self._small else "image")
             if aperture.outline.upright:
                 yield from field

@@ -50,7 +50,7 @@ def crop_marks(piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tup
     if aperture.show is Show.SHEET or not piece.layers:
         return ()
     image = image_on_sheet(aperture, made)
-    hidden = aperture.opening.moved(image.x - aperture.image.x, image.y - aperture.image.y)
+    hidden = aperture.seen.box.moved(image.x - aperture.image.x, image.y - aperture.image.y)
     left, top = min(image.x, hidden.x), min(image.y, hidden.y)
     right, bottom = max(image.right, hidden.right), max(image.bottom, hidden.bottom)
     bare = made.unreachable
