@@ -202,6 +202,7 @@ def _words(text: str) -> list[str]:
     return [word.replace(_KEPT, " ") for word in joined.replace("\t", " ").split(" ") if word]
 
 
+@lru_cache(maxsize=4096)
 def wrapped(text: str, most: float, size: float, bold: bool = False) -> tuple[str, ...]:
     """Return the text in lines at most that wide (mm), broken at blanks and line ends.
 

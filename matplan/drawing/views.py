@@ -46,14 +46,15 @@ class View:
 
     def length(self, mm: Fraction) -> float:
         """A model length in mm of paper."""
-        return float(mm * self.scale)
+        # one division of whole numbers: as exact as the product of the fractions, without reducing it
+        return mm.numerator * self.scale.numerator / (mm.denominator * self.scale.denominator)
 
     def point(self, x: Fraction, y: Fraction) -> Point:
         """The paper point of a model point."""
         mx, my, width, height = self.model
         across = mx + width - x if self.mirrored else x - mx
         down = my + height - y if self.upward else y - my
-        return (self.at[0] + float(across * self.scale), self.at[1] + float(down * self.scale))
+        return (self.at[0] + self.length(across), self.at[1] + self.length(down))
 
     def area(self, box: ModelBox) -> Area:
         """The paper rectangle of a model box."""
