@@ -15,7 +15,7 @@ from fractions import Fraction
 from matplan.job.records import Rates
 from matplan.mats.records import SolvedPiece
 from matplan.orders.cutting import Cutting, Rack
-from matplan.orders.records import OrderLine
+from matplan.orders.records import Item, OrderLine
 
 CENT = Fraction(1, 100)
 
@@ -88,15 +88,15 @@ def costs_of(
     rates: Rates,
 ) -> Costs:
     """Return what the job and each of its pieces cost; `own` are the pieces' own lines, `order` the whole order."""
-    found: dict[str, list[Share]] = {piece.name: [] for piece in pieces}
+    found: dict[str, dict[str, Decimal]] = {piece.name: {} for piece in pieces}
 
     def charge(name: str, what: str, amount: Decimal) -> None:
         if amount:
-            found[name].append(Share(what=what, amount=amount))
+            found[name][what] = found[name].get(what, Decimal(0)) + amount
 
     for line in own:
         if line.price is not None:
-            charge(line.pieces[0], f"{line.item} {line.material}", line.price)
+            charge(line.pieces[0], _called(line), line.price)
     for cutting in cuttings:
         if cutting.layout.cost:
             areas = [part.size.area * part.quantity for part in cutting.parts]
@@ -110,7 +110,15 @@ def costs_of(
         for what, amount in _made(piece, rates):
             charge(piece.name, what, amount)
     lacking = _unpriced(pieces, own, cuttings, racks)
-    made = tuple(_piece_cost(piece, tuple(found[piece.name]), lacking[piece.name], rates) for piece in pieces)
+    made = tuple(
+        _piece_cost(
+            piece,
+            tuple(Share(what=what, amount=amount) for what, amount in found[piece.name].items()),
+            lacking[piece.name],
+            rates,
+        )
+        for piece in pieces
+    )
     priced = [line.price for line in order if line.price is not None]
     known = bool(priced) or any(cost.shares for cost in made)
     return Costs(
@@ -119,6 +127,11 @@ def costs_of(
         ordered=sum(priced, Decimal(0)) if priced else None,
         unpriced=tuple(dict.fromkeys(f"{line.item} {line.material}" for line in order if line.price is None)),
     )
+
+
+def _called(line: OrderLine) -> str:
+    """Return what a line is called among a piece's costs; small things go by their own names."""
+    return line.material if line.item is Item.HARDWARE else f"{line.item} {line.material}"
 
 
 def _made(piece: SolvedPiece, rates: Rates) -> list[tuple[str, Decimal]]:

@@ -4,13 +4,14 @@ their hooks.
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, assert_never
 
 from matplan.job.records import Arrange, Pin, Wall
-from matplan.lengths import Printer
+from matplan.lengths import Printer, Units
 from matplan.mats.records import SolvedPiece
 from matplan.walls import lines
 from matplan.walls.findings import findings
@@ -31,7 +32,7 @@ def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | Non
     `pieces` hold at least the pieces that the wall names, `printer` prints lengths in messages, `search` finds clusters
     in place of `cluster.arranged`. Raises `Unhangable` with every problem at once.
     """
-    frames = to_hang(wall, pieces)
+    frames = to_hang(wall, pieces, printer.units)
     if not frames:
         raise Unhangable((Problem(where="pieces", text="nothing hangs on it; name pieces, or leave the wall out"),))
     standing = _arranged(frames, wall, printer, search)
@@ -49,7 +50,7 @@ def _raise(found: Sequence[Problem]) -> None:
         raise Unhangable(tuple(found))
 
 
-def to_hang(wall: Wall, pieces: Pieces) -> tuple[ToHang, ...]:
+def to_hang(wall: Wall, pieces: Pieces, units: Units = Units.MM) -> tuple[ToHang, ...]:
     """Return the frames in hanging order. Raises `Unhangable` naming every piece whose outer size is not known."""
     copies = Counter(index for index, _ in wall.hung)
     frames: list[ToHang] = []
@@ -58,20 +59,20 @@ def to_hang(wall: Wall, pieces: Pieces) -> tuple[ToHang, ...]:
         piece = pieces[index]
         outer, rail = piece.frame.outer, piece.frame.ask.rail
         if outer is None or rail is None:
-            unknown[index] = Problem(where="", text=_asks_for_rail(piece))
+            unknown[index] = Problem(where="", text=_asks_for_rail(piece, units))
             continue
         frames.append(ToHang(index=index, piece=piece, copy=copy, copies=copies[index], size=outer, rail=rail))
     _raise(tuple(unknown.values()))
     return tuple(frames)
 
 
-def _asks_for_rail(piece: SolvedPiece) -> str:
+def _asks_for_rail(piece: SolvedPiece, units: Units) -> str:
     name = piece.frame.ask.name
+    rail = 'rail = "3/4 in"' if units is Units.IN else 'rail = "20 mm"'
+    key = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else f'"{name}"'
     which = f'its frame "{name}"' if name else "its frame"
     mend = (
-        f'write rail = "20 mm" (the face width) in [frame.{name}]'
-        if name
-        else 'give it a [frame] that has a rail, like rail = "20 mm"'
+        f"write {rail} (the face width) in [frame.{key}]" if name else f"give it a [frame] that has a rail, like {rail}"
     )
     return f'"{piece.name}" cannot hang, because nobody knows how large {which} is outside: its rail is missing; {mend}'
 

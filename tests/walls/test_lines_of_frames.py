@@ -10,7 +10,7 @@ from matplan.lengths import Size
 from matplan.walls.outline import lowest, sideways, stretches
 from matplan.walls.records import Unhangable
 from tests.making import mm
-from tests.walls.building import hung, keep, piece, pin, spots
+from tests.walls.building import INCHES, hung, keep, piece, pin, spots
 
 A, B, C = piece("A", "400x500 mm"), piece("B", "300x400 mm"), piece("C", "501x301 mm")
 
@@ -255,3 +255,11 @@ def test_a_top_edge_is_high_enough_in_stretches() -> None:
     valley = ((mm(0), mm(900)), (mm(100), mm(100)), (mm(200), mm(900)), (mm(300), mm(900)))
     assert sideways(valley, mm(100), mm(10), mm(500)) == 50  # to 150 … 160, and not to 40 … 50
     assert sideways(valley, mm(85), mm(10), mm(500)) == -45
+
+
+def test_an_inch_job_is_asked_for_a_rail_in_inches() -> None:
+    bare = piece("P", "16x20 in", rail=None)
+    with pytest.raises(Unhangable) as caught:
+        hung([bare], size="12x8 ft", eye="57 in", printer=INCHES)
+    (problem,) = caught.value.problems
+    assert 'rail = "3/4 in"' in problem.text

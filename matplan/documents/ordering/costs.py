@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.cautions import Work, brief
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
@@ -64,6 +65,8 @@ def add_sticks(running: Running, plan: Plan) -> None:
             Column(head="Offcut after kerf", align=Align.RIGHT),
         ]
         running.table(columns, rows, title=f"Sticks of {wording.short(rack.frame.name)}", classes=("sticks",), gap=5.5)
+        for caution in brief(Work.SAW):
+            _say(running, caution)
         _say(running, _quick_rule(plan, rack.frame.name))
 
 

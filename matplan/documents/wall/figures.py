@@ -19,10 +19,10 @@ def figures(wall: SolvedWall, printer: Printer) -> tuple[Table, ...]:
     """Return the table of the frames in the order of work; hooks side by side stand in one row."""
     several = any(len(hung.hooks) > 1 for hung in wall.frames)
     columns = (
-        Column(head="Frame", align=Align.RIGHT, bold=True),
+        Column(head="No.", align=Align.RIGHT, bold=True),
         Column(head="Piece"),
-        Column(head="Hooks from left" if several else "From left", align=Align.RIGHT),
-        Column(head="Above floor", align=Align.RIGHT),
+        Column(head="Hooks,\nfrom left" if several else "From\nleft", align=Align.RIGHT),
+        Column(head="Above\nfloor", align=Align.RIGHT),
     )
     rows = [
         (

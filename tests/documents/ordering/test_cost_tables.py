@@ -88,6 +88,13 @@ def _rows(plan: Plan) -> list[list[str]]:
     return [[text for _, text in sorted(row)] for row in rows.values()]
 
 
+def test_a_saw_has_its_caution_where_rails_are_cut() -> None:
+    assert any(text.startswith("Mitre saw: guard in place") for text in words(wide()))
+    assert not any(
+        "Mitre saw" in text for text in words(planned(piece(apertures=(window(image="250x160 mm"),), frame=READY_MADE)))
+    )
+
+
 def test_an_offcut_is_never_less_than_nothing() -> None:
     (rack,) = wide().racks
     (stick,) = rack.sticks.sticks
