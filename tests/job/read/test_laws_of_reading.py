@@ -26,17 +26,24 @@ units = "mm"
 step = "1 mm"
 currency = "EUR"
 dropout_trim = 2
-cutter = { setback = 1 }
+cutter = { setback = 1, widest_border = 220, longest_cut = 1200, window_side = "right" }
+costs = { labour_per_hour = 40, ink_per_ft2 = 1, markup = 2, tape_per_m = 0.2, wire_per_ft = "0.10" }
 [paper.rag]
 size = "A3+"
 printer_margin = { top = 5, left = 5 }
 ppi = 240
+price = 1.20
+profile = "rag matt"
+media = "heavy fine art"
+test_strip = "A6"
+strip_at = [0.5, 0.4]
 [board.white]
 ply = 4
 colour = "#f6f2e8"
 sheets = [{ size = "32x40 in", price = 18.50, have = 2, trim = "3 mm" }]
 [glazing.own]
 thickness = 2
+price_per_m2 = 30
 substance = "glass"
 [backing.own]
 thickness = 3
@@ -49,6 +56,9 @@ rail = "20 mm"
 price = 34.00
 sticks = [{ length = "3 m", price = 21.0 }]
 kerf = 3
+[frame.oak]
+rabbet = "403 x 503 mm"
+sight = "389 x 489 mm"
 [[piece]]
 name = "Slipway"
 quantity = 2
@@ -86,6 +96,11 @@ aspect = "1:1"
 name = "Tern"
 image = "A4"
 border = 5
+[[piece]]
+name = "Coil"
+frame = "oak"
+opening = "190 x 280 mm"
+even = true
 [[wall]]
 name = "Stair landing"
 size = "3600 x 2400 mm"
@@ -96,7 +111,7 @@ pieces = ["Slipway", "Slipway", "Gull"]
 at = { Slipway = [{ left = 900, bottom = 1200 }, { left = 90, bottom = 1200 }], Gull = { left = 1, bottom = 2 } }
 keep_clear = [{ name = "switch", left = 200, bottom = 1050, width = 80, height = 80, margin = 50 }]
 furniture = [{ name = "bench", left = 800, width = 1800, height = 450 }]
-hang = { by = "wire", anchors = "1/3", drop = "60 mm" }
+hang = { by = "wire", anchors = "1/3", drop = "60 mm", rating = "30 lb" }
 columns = 3
 rise = 5
 outline = [[0, 2000], [3600, 1500]]
@@ -153,7 +168,7 @@ def changed(place: Place, value: Any) -> str:
 
 
 def test_full_job_is_sound(tmp_path: Path) -> None:
-    assert len(parse_job(FULL, tmp_path).pieces) == 3
+    assert len(parse_job(FULL, tmp_path).pieces) == 4
 
 
 @settings(max_examples=100, deadline=None)
