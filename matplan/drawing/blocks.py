@@ -112,7 +112,7 @@ class Table:
     """A table measured before it is set: the widths of its columns, the heights of its head and of each row.
 
     Without a `width` no column is wider than its text. Heads have a size of their own where `head_size` is given; a
-    head may hold line ends. `pad` is what a cell keeps free above and below.
+    head may hold line ends. `pad` is what a cell keeps free above and below, `classes` name the table.
     """
 
     def __init__(
@@ -125,8 +125,9 @@ class Table:
         head_size: float | None = None,
         zebra: bool = False,
         pad: float = CELL_Y,
+        classes: tuple[str, ...] = (),
     ) -> None:
-        self._columns, self._size, self._zebra, self._pad = columns, size, zebra, pad
+        self._columns, self._size, self._zebra, self._pad, self._classes = columns, size, zebra, pad, classes
         self._head_size = size if head_size is None else head_size
         wanted = _natural(columns, rows, size, self._head_size)
         self.widths = wanted if width is None else _widths(columns, wanted, width)
@@ -141,7 +142,7 @@ class Table:
         lines = max(len(cell) for cell in cells)
         return 2 * self._pad + size + (lines - 1) * size * lettering.LINE_PITCH + 0.3 * size
 
-    def block(self, first: int, last: int, x: float, y: float, classes: tuple[str, ...]) -> Block:
+    def block(self, first: int, last: int, x: float, y: float, classes: tuple[str, ...] = ()) -> Block:
         width = sum(self.widths)
         items: list[Item] = []
         top = y
@@ -158,7 +159,7 @@ class Table:
             y += height
             items.append(Line(start=(x, y), end=(x + width, y), pen=Pen.RULE))
         area = Area(x=x, y=top, width=width, height=y - top)
-        return Block(items=(Group(classes=("table", *classes), items=tuple(items)),), area=area)
+        return Block(items=(Group(classes=("table", *self._classes, *classes), items=tuple(items)),), area=area)
 
     def _texts(self, cells: Sequence[tuple[str, ...]], x: float, y: float, head: bool = False) -> Iterator[Text]:
         size = self._head_size if head else self._size

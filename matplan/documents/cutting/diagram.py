@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from itertools import chain, repeat
 
-from matplan.documents.cutting import notes, tables
+from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board, Fates
 from matplan.documents.cutting.layout import GAP, Layout, laid
 from matplan.documents.cutting.together import Together
+from matplan.documents.parts.columns import set_in
 from matplan.documents.parts.folio import Folio, LayerOf
 from matplan.documents.parts.page import title_block
 from matplan.documents.parts.paper import Laid, PaperSize
@@ -65,23 +67,20 @@ def _pages(board: Board, together: Together, layout: Layout, scale: Fraction) ->
     area, space = layout.area, layout.space
     view = together.view(scale, layout.at)
     inside = together.inside(board, view) if space.remarks is None else None
-    columns, lines = space.columns, space.remarks
+    where, lines = space.tables, space.remarks
     if inside is not None:
-        columns, lines = (inside.column,), inside.remarks
+        where, lines = inside.column, inside.remarks
     head = notes.head(board, x=space.head.x, y=space.head.y, width=space.head.width).items
     remarks = () if lines is None else notes.remarks(board, x=lines.x, y=lines.y, width=lines.width).items
+    top = notes.head(board, x=area.x, y=area.y, width=area.width)
+    further = repeat(area.inset(0, top.area.height + GAP, 0, 0))
     listed = together.listed[board.layer.number - 1]
-    after = (0, 0)
+    pages = set_in(listed, further if where is None else chain([where], further))
     for number, part in enumerate(board.divided(together.count)):
         items = tuple(together.drawn(part, view, inside))
-        if number == 0 and columns:
-            measured = tables.Tables.of(listed, columns[0].width)
-            parts, _, after = measured.flowed(len(columns), columns[0].height + 1e-6)
-            items = (*items, *measured.items(parts, columns))
-        yield (*head, *items, *remarks)
-    top = notes.head(board, x=area.x, y=area.y, width=area.width)
-    for items in tables.pages(listed, area.inset(0, top.area.height + GAP, 0, 0), after):
-        yield (*top.items, *items)
+        first = next(pages) if number == 0 and where is not None else ()
+        yield (*head, *items, *first, *remarks)
+    yield from ((*top.items, *items) for items in pages)
 
 
 def _numbered(board: Board, size: PaperSize, scale: Fraction, pages: tuple[tuple[Item, ...], ...]) -> tuple[Sheet, ...]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from matplan.documents.cutting import notes, tables
+from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.together import Together
 from matplan.documents.parts.paper import Laid, best_paper
@@ -30,19 +30,19 @@ _LEAST_TABLE: Final = 24.0
 _LOSS_OF_CHAINS: Final = 1
 """So many scales a drawing gives up for tables on its page, if chains of dimensions hold the settings: few rows."""
 _MOST_DIVISIONS: Final = 64
-_COLUMNS_BESIDE: Final = 3
+_SLACK: Final = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Space:
-    """A page shared out. `columns` are those of the tables, none where they stand on another page or in the window.
+    """A page shared out. `tables` is None where they stand on another page or in the window.
 
     `remarks` is None where they stand in the window.
     """
 
     head: Area
     room: Area
-    columns: tuple[Area, ...] = ()
+    tables: Area | None = None
     remarks: Area | None = None
 
 
@@ -107,13 +107,10 @@ def _on_pages(together: Together, area: Area) -> _Found | None:
         return None
     number, (x, y) = found
     free = together.free(together.series[number], space.room)
-    columns = tables.side_by_side(space.room, together.width)
-    if free - GAP < _LEAST_TABLE or columns[0].width < together.width:
+    if free - GAP < _LEAST_TABLE or space.room.width < together.width:
         return number, Layout(area=area, space=space, at=(x, y))
-    room, high = space.room.inset(0, 0, 0, free), free - GAP
-    top = space.room.bottom - high
-    filled = tuple(Area(x=c.x, y=top, width=c.width, height=high) for c in columns)
-    return number, Layout(area=area, space=replace(space, room=room, columns=filled), at=(x, y - free / 2))
+    filled = space.room.inset(0, space.room.height - free + GAP, 0, 0)
+    return number, Layout(area=area, space=replace(space, tables=filled), at=(x, y - free / 2))
 
 
 type _Found = tuple[int, Layout]
@@ -163,30 +160,19 @@ def _within(together: Together, area: Area) -> Space:
 def _below(together: Together, plain: Space) -> Iterator[Space]:
     """Return the drawing over its tables."""
     area = plain.room
-    columns = tables.side_by_side(area, together.width)
-    high = together.height(columns, area.height - _LEAST)
+    high = together.height(area.width, area.height - _LEAST)
     if high is not None:
-        yield Space(
-            head=plain.head,
-            room=area.inset(0, 0, 0, high + GAP),
-            columns=tuple(Area(x=c.x, y=area.bottom - high, width=c.width, height=high) for c in columns),
-            remarks=plain.remarks,
-        )
+        below = Area(x=area.x, y=area.bottom - high, width=area.width, height=high + _SLACK)
+        yield replace(plain, room=area.inset(0, 0, 0, high + GAP), tables=below)
 
 
 def _beside(together: Together, plain: Space) -> Iterator[Space]:
     """Return the drawing at the left of its tables."""
     area = plain.room
-    for count in range(1, _COLUMNS_BESIDE + 1):
-        wide = count * together.width + (count - 1) * tables.GAP
-        if wide > area.width - _LEAST - GAP:
-            return
-        right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
-        columns = tables.side_by_side(right, together.width)
-        if together.height(columns, area.height) is not None:
-            room = area.inset(0, 0, wide + GAP, 0)
-            yield Space(head=plain.head, room=room, columns=columns, remarks=plain.remarks)
-            return
+    wide = together.beside(area.height)
+    if wide <= area.width - _LEAST - GAP:
+        right = Area(x=area.right - wide, y=area.y, width=wide + _SLACK, height=area.height)
+        yield replace(plain, room=area.inset(0, 0, wide + GAP, 0), tables=right)
 
 
 def _in_column(together: Together, area: Area) -> Iterator[Space]:
@@ -196,11 +182,11 @@ def _in_column(together: Together, area: Area) -> Iterator[Space]:
         return
     right = Area(x=area.right - wide, y=area.y, width=wide, height=area.height)
     head, foot = _heights(together, wide)
-    column = right.inset(0, head + GAP, 0, foot + GAP)
-    if together.height((column,), column.height) is not None:
+    column = right.inset(0, head + GAP, -_SLACK, foot + GAP)
+    if together.height(column.width, column.height) is not None:
         yield Space(
             head=right,
             room=area.inset(0, 0, wide + GAP, 0),
-            columns=(column,),
+            tables=column,
             remarks=right.inset(0, right.height - foot, 0, 0),
         )

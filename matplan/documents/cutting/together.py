@@ -7,14 +7,17 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
 
-from matplan.documents.cutting import notes, tables
+from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.dimensions import STYLE
 from matplan.documents.cutting.inscribed import WORDS_HEIGHT, inscribed
 from matplan.documents.cutting.lines import board_items, mark_size, top_mark
 from matplan.documents.cutting.ring import Reading, depths, gap_above, has_room, ring
+from matplan.documents.cutting.tables import tables
+from matplan.documents.parts.columns import least_height, width_of
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import further_scales
+from matplan.drawing.blocks import Table
 from matplan.drawing.dimensions import draw, place, united
 from matplan.drawing.items import Area, Item, ModelBox, Point
 from matplan.drawing.pens import PAPER
@@ -22,6 +25,7 @@ from matplan.drawing.views import View
 
 _INSET: Final = 4.0
 """Left free between a window's sides and the tables in it."""
+_SLACK: Final = 1e-3
 _BETWEEN: Final = 2.4
 """Between words, tables and remarks in a window."""
 
@@ -41,14 +45,12 @@ class Together:
 
     boards: tuple[Board, ...]
     count: int = 1
-    listed: tuple[tuple[tables.Listing, ...], ...] = ()
-    width: float = 0.0
-    """The width at which no table wraps."""
+    listed: tuple[tuple[Table, ...], ...] = ()
+    """The tables of each board."""
     _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.listed = tuple(tables.listings(board) for board in self.boards)
-        self.width = max(map(tables.natural_width, self.listed))
+        self.listed = tuple(tables(board) for board in self.boards)
 
     def divide(self, count: int) -> None:
         """Divide each drawing over so many pages."""
@@ -106,12 +108,20 @@ class Together:
         left, above, right, below = depths(readings)
         return view.whole.inset(-left, -above, -right, -below)
 
-    def height(self, columns: Sequence[Area], most: float) -> float | None:
-        """Return the least height at which the columns hold the tables of each board, or `None` above `most`."""
-        measured = [tables.Tables.of(one, columns[0].width) for one in self.listed]
-        heights = [one.least_height(len(columns), most) for one in measured]
+    @property
+    def width(self) -> float:
+        """The width of the widest table."""
+        return max(sum(table.widths) for listed in self.listed for table in listed)
+
+    def height(self, width: float, most: float) -> float | None:
+        """Return the least height at which a width holds the tables of each board, or `None` above `most`."""
+        heights = [least_height(listed, width, most) for listed in self.listed]
         found = [height for height in heights if height is not None]
         return max(found) if len(found) == len(heights) else None
+
+    def beside(self, height: float) -> float:
+        """Return the width of the tables of each board in columns of a height."""
+        return max(width_of(listed, height) for listed in self.listed)
 
     # --- in the window -----------------------------------------------------------------------------------------------
 
@@ -126,15 +136,18 @@ class Together:
         area = view.area(model_box(board.layer.openings[0].back.box)).inset(_INSET, _INSET, _INSET, _INSET)
         if area.width < self.width:
             return None
-        measured = tables.Tables.of(self.listed[board.layer.number - 1], area.width)
-        left, width = area.x + (area.width - measured.width) / 2, measured.width
-        high = measured.least_height(1, area.height)
+        listed = self.listed[board.layer.number - 1]
+        high = least_height(listed, area.width, area.height)
+        if high is None:
+            return None
+        width = width_of(listed, high + _SLACK)
+        left = area.x + (area.width - width) / 2
         below = notes.remarks(board, x=0, y=0, width=width).area.height
-        if high is None or WORDS_HEIGHT + high + below + 2 * _BETWEEN > area.height:
+        if WORDS_HEIGHT + high + below + 2 * _BETWEEN > area.height:
             return None
         top = area.centre[1] - (WORDS_HEIGHT + high + below + 2 * _BETWEEN) / 2
         words = Area(x=area.x, y=top, width=area.width, height=WORDS_HEIGHT)
-        column = Area(x=left, y=words.bottom + _BETWEEN, width=width, height=high)
+        column = Area(x=left, y=words.bottom + _BETWEEN, width=width + _SLACK, height=high + _SLACK)
         return Inside(
             words=words, column=column, remarks=Area(x=left, y=column.bottom + _BETWEEN, width=width, height=below)
         )

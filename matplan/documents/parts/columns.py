@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import repeat, tee
 from typing import Final
 
 from matplan.drawing.blocks import Table
@@ -54,9 +55,10 @@ def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | No
 
 def least_height(tables: Sequence[Table], width: float, most: float) -> float | None:
     """Return the least height in which the tables stand on one page of that width, or `None` where `most` is too little."""
-    height = _STEP
+    abreast = max(1, int((width + _BETWEEN) / (min(sum(table.widths) for table in tables) + _BETWEEN)))
+    height = sum(table.head_height + sum(table.heights) for table in tables) / abreast
     while height <= most:
-        pages = list(_paged(tables, width, height))
+        pages = list(_paged(tables, _alike(width, height)))
         needed = max(chunk.bottom for chunk in pages[0])
         if len(pages) == 1 and needed <= height:
             return needed
@@ -66,16 +68,14 @@ def least_height(tables: Sequence[Table], width: float, most: float) -> float | 
 
 def width_of(tables: Sequence[Table], height: float) -> float:
     """Return how wide the tables are in columns of that height."""
-    (page,) = _paged(tables, float("inf"), height)
+    (page,) = _paged(tables, _alike(float("inf"), height))
     return max(chunk.right for chunk in page)
 
 
-def set_in(
-    tables: Sequence[Table], areas: Iterator[Area], classes: tuple[str, ...] = ("list",)
-) -> Iterator[tuple[Item, ...]]:
+def set_in(tables: Sequence[Table], areas: Iterator[Area], classes: tuple[str, ...] = ()) -> Iterator[tuple[Item, ...]]:
     """Yield the tables' items for each of the areas that they need."""
-    area = next(areas)
-    for page in _paged(tables, area.width, area.height):
+    areas, same = tee(areas)
+    for page, area in zip(_paged(tables, areas), same, strict=False):
         yield tuple(
             item
             for chunk in page
@@ -83,23 +83,30 @@ def set_in(
         )
 
 
-def _paged(tables: Sequence[Table], width: float, height: float) -> Iterator[list[_Chunk]]:
+def _alike(width: float, height: float) -> Iterator[Area]:
+    """Return pages of one size."""
+    return repeat(Area(x=0.0, y=0.0, width=width, height=height))
+
+
+def _paged(tables: Sequence[Table], areas: Iterator[Area]) -> Iterator[list[_Chunk]]:
     """Yield the rows of each page in columns: a table begins below the last one where all of it has room there."""
+    area = next(areas)
     page: list[_Chunk] = []
     x = y = right = 0.0
     for table in tables:
         wide, whole = sum(table.widths), table.head_height + sum(table.heights)
-        if page and (y + _BELOW + whole > height or x + wide > width):
+        if page and (y + _BELOW + whole > area.height or x + wide > area.width):
             x, y = right + _BETWEEN, 0.0
         elif page:
             y += _BELOW
         first = 0
         while first < len(table.heights):
-            if page and x + wide > width:
+            if page and x + wide > area.width:
                 yield page
+                area = next(areas)
                 page, x, y, right = [], 0.0, 0.0, 0.0
             last, low = first, y + table.head_height
-            while last < len(table.heights) and (last == first or low + table.heights[last] <= height):
+            while last < len(table.heights) and (last == first or low + table.heights[last] <= area.height):
                 low += table.heights[last]
                 last += 1
             page.append(_Chunk(table=table, first=first, last=last, x=x, y=y))

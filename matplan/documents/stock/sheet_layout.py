@@ -63,7 +63,7 @@ def sheet_layout(
         best = best_paper(job.units, sheet.stock.size, replace(layout, rows=UTMOST_ROWS).on)
     pages = [best.made.items]
     if not best.made.listed:
-        pages.extend(set_in(tables, repeat(drawing_area(best.size))))
+        pages.extend(set_in(tables, repeat(drawing_area(best.size)), ("list",)))
     name = sheet.stock.name if material is None else material.name
     further = (("Material", name), ("Quantity", f"{sheet.count} ×"))
     made = []
@@ -120,7 +120,7 @@ class _Layout:
             except NoScaleFits:
                 continue
             if listing is not None:
-                items = (*items, *next(set_in(self.tables, repeat(listing))))
+                items = (*items, *next(set_in(self.tables, repeat(listing), ("list",))))
             # lists stand apart where that gains two scales, or one where the drawing is crowded
             rank = series.index(view.scale) + (crowded if listing is not None else 1.75)
             found.append((rank, order, view, items, listing is not None))
