@@ -7,11 +7,12 @@ This module knows lengths and how they print; it knows nothing of frames, mats o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 from functools import reduce
+from operator import add, mul, sub, truediv
 from typing import assert_never
 
 from matplan.lengths import Printer, Step, plain_decimal
@@ -86,22 +87,17 @@ class Operation(_Term):
 
     @property
     def value(self) -> Fraction:
-        values = [term.value for term in self.terms]
-        match self.operator:
-            case Operator.PLUS:
-                return sum(values, Fraction(0))
-            case Operator.MINUS:
-                return reduce(lambda left, right: left - right, values)
-            case Operator.TIMES:
-                return reduce(lambda left, right: left * right, values)
-            case Operator.DIVIDED:
-                return reduce(lambda left, right: left / right, values)
-            case Operator.LEAST:
-                return min(values)
-            case Operator.GREATEST:
-                return max(values)
-            case _:
-                assert_never(self.operator)
+        return reduce(_WORKED_OUT[self.operator], [term.value for term in self.terms])
+
+
+_WORKED_OUT: Mapping[Operator, Callable[[Fraction, Fraction], Fraction]] = {
+    Operator.PLUS: add,
+    Operator.MINUS: sub,
+    Operator.TIMES: mul,
+    Operator.DIVIDED: truediv,
+    Operator.LEAST: min,
+    Operator.GREATEST: max,
+}
 
 
 @dataclass(frozen=True, slots=True)
