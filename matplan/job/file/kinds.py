@@ -78,10 +78,16 @@ class NamesOf:
     kind: Kind
     name: Kind
 
+    @property
+    def _keys(self) -> Mapping[str, Key]:
+        return keys_of(self.kind.record) if isinstance(self.kind, TableOf) else {}
+
     def read(self, value: object, place: Place, reader: Reader, /) -> Any:
         if not isinstance(value, dict):
             example = f", like [{place[-1]}.one]" if len(place) == 1 else ""
             raise ValueError(f"{got(value)}; write a table with a name of its own{example}")
+        if any(name in self._keys and not isinstance(inner, dict) for name, inner in value.items()):
+            raise ValueError(f"the table has no name of its own; write it as [{place[-1]}.one], with a name of yours")
         found = []
         for name, inner in value.items():
             here = (*place, name)
@@ -162,6 +168,8 @@ class Named:
     name: Kind
 
     def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        if isinstance(value, dict):
+            raise ValueError(f'{got(value)}; write it as [{self.kind}.one], and {self.kind} = "one" here')
         return reader.find(self.kind, self.name.read(value, place, reader))
 
     def schema(self, tables: Tables, /) -> Schema:
