@@ -92,11 +92,6 @@ def _bold_changes() -> dict[str, int]:
     }
 
 
-def has(character: str) -> bool:
-    """Whether the typeface has the character."""
-    return ord(character) in _cmap()
-
-
 def extra(texts: Iterable[str]) -> frozenset[str]:
     """The characters of those texts that the standard instance lacks and the typeface has."""
     return frozenset(c for text in texts for c in set(text) - _STANDARD if ord(c) in _cmap())

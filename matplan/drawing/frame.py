@@ -48,12 +48,10 @@ class TitleBlock:
     title: str
     document: str
     job: str = ""
-    owner: str = ""
     view: str = ""
     units: str = ""
     scale: Fraction | None = None
     sheet: tuple[int, int] | None = None
-    date: str = ""
     further: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -63,11 +61,9 @@ class TitleBlock:
         sheet = f"{self.sheet[0]} of {self.sheet[1]}" if self.sheet is not None else ""
         known = (
             ("Job", self.job),
-            ("Owner", self.owner),
             ("Scale", scale),
             ("Units", self.units),
             ("Sheet", sheet),
-            ("Date of issue", self.date),
         )
         return tuple((caption, value) for caption, value in (*known, *self.further) if value)
 

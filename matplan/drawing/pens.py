@@ -4,6 +4,9 @@ Widths and dashes follow ISO 128 (believed from memory of part 20: continuous wi
 continuous narrow for dimensions, dashed for hidden edges, long-dashed dotted for centre lines,
 wide : narrow = 2 : 1, dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d with d the line's width).
 Everything is in millimetres of paper.
+
+The colours are mixed here, after ink, pencil and chalk on rag paper: each is given in CIE L*a*b* (white D65) and turned
+into sRGB. What text is set in has a contrast of at least 4.5 against white (WCAG 2, success criterion 1.4.3).
 """
 
 from dataclasses import dataclass
@@ -14,16 +17,16 @@ WIDE_MM: Final = 0.5
 NARROW_MM: Final = 0.25
 HAIR_MM: Final = 0.13
 
-INK: Final = "#1c1f23"
-"""Text and visible edges."""
-SECONDARY: Final = "#6a7077"
-"""What stands back: dimensions' lines, captions, notes."""
-FAINT: Final = "#c6cbd0"
-"""Rules of tables, hatching of waste."""
-TINT: Final = "#f1f3f4"
-"""The ground of heads and of every second row."""
-ACCENT: Final = "#b3261e"
-"""What the blade follows, and nothing else."""
+INK: Final = "#1f212a"
+"""Text and visible edges: iron-gall ink, L* 13, a* 1, b* −6."""
+SECONDARY: Final = "#686561"
+"""What stands back, such as dimensions' lines, captions, notes: soft pencil, L* 43, a* 0, b* 3."""
+FAINT: Final = "#cfc8c0"
+"""Rules of tables, hatching of waste: hard pencil, L* 81, a* 1, b* 5."""
+TINT: Final = "#f6f3ee"
+"""The ground of heads and of every second row: rag paper, L* 96, a* 0, b* 3."""
+ACCENT: Final = "#ac331b"
+"""What the blade follows, and nothing else: red chalk, L* 40, a* 48, b* 42."""
 PAPER: Final = "#ffffff"
 
 

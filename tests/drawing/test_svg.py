@@ -13,7 +13,7 @@ from lxml import etree
 
 from matplan.drawing import svg
 from matplan.drawing.items import Ellipse, Group, Image, Rect, Text
-from matplan.drawing.pens import Pen
+from matplan.drawing.pens import INK, Pen
 from tests.drawing.samples import SAMPLE, picture, sheet_of
 from tests.readback import Bundle, read_svg
 
@@ -104,7 +104,7 @@ def test_drawn_scripts_stay_readable_and_unseen() -> None:
     assert group is not None
     assert group.get("id") == "name"
     (path,) = group.findall("{*}path")
-    assert path.get("fill") == "#1c1f23"
+    assert path.get("fill") == INK
 
 
 def test_pictures_are_embedded_whole() -> None:
