@@ -230,7 +230,7 @@ def _advice(wall: SolvedWall) -> Iterator[Finding]:
         text = (
             "photographs and works on paper keep best at 50 lx and no more than 150 000 lx·h a year (National "
             "Gallery, London); "
-            "keep the sun off"
+            "no direct sun"
         )
         yield _note("light", "", text)
     unweighed = [hung for hung in _alike(wall) if hung.frame.piece.frame_mass is None]

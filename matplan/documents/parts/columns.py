@@ -19,6 +19,8 @@ _BETWEEN: Final = 7.0
 _BELOW: Final = 6.0
 """Between two tables in one column."""
 _STEP: Final = 3.0
+_ROWS: Final = 4
+"""A column has at least so many rows where its table has them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +58,8 @@ def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | No
 def least_height(tables: Sequence[Table], width: float, most: float) -> float | None:
     """Return the least height in which the tables stand on one page of that width, or `None` where `most` is too little."""
     abreast = max(1, int((width + _BETWEEN) / (min(sum(table.widths) for table in tables) + _BETWEEN)))
-    height = sum(table.head_height + sum(table.heights) for table in tables) / abreast
+    level = sum(table.head_height + sum(table.heights) for table in tables) / abreast
+    height = max(level, *(table.head_height + sum(table.heights[:_ROWS]) for table in tables))
     while height <= most:
         pages = list(_paged(tables, _alike(width, height)))
         needed = max(chunk.bottom for chunk in pages[0])

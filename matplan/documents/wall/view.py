@@ -15,7 +15,7 @@ from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.cautions import Work, brief, is_heavy, needs_ladder
-from matplan.documents.parts.columns import rooms, set_in
+from matplan.documents.parts.columns import least_height, rooms, set_in
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import Laid, best_paper
@@ -53,6 +53,8 @@ from matplan.walls.work import Mark, marks
 _CAPTION: Final = 2.0
 _CLEAR: Final = 7.5
 """The least side of a frame on paper whose picture is told apart (own choice)."""
+_SHORT: Final = 0.3
+"""The part of a page that a table takes at least to have a page of its own."""
 _APART: Final = 0.75
 """Scales that a page of its own for the table must gain."""
 
@@ -164,7 +166,10 @@ def _on(job: Job, wall: SolvedWall, tables: Sequence[Table], area: Area, way: _W
     note, high = _note(job, wall, area, plain=way in (_inside, _anyhow))
     series = sorted(further_scales(job.units), reverse=True)
     found: list[tuple[float, int, _Layout]] = []
+    short = way is _clear and least_height(tables, area.width, area.height * _SHORT) is not None
     for order, (room, listing) in enumerate(rooms(area.inset(0, 0, 0, high + 2.5), tables)):
+        if listing is None and short:
+            continue  # a larger paper rather than a page for a few rows
         try:
             placed, tape, marked = _placed(job, wall, room, way)
         except NoScaleFits:
