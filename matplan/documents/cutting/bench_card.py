@@ -97,7 +97,7 @@ def _advice(job: Job, layers: Sequence[Layer]) -> Iterator[tuple[str, tuple[str,
                 "Set the guide to the smallest gauge first.",
                 "Make every cut at one gauge before the guide moves, so that its play does no harm.",
                 "At one gauge turn the board clockwise from edge to edge; the numbers of the cuts follow.",
-                "Measure the start from the board's near edge and the stop from its far edge, both along the blade's travel.",
+                "Measure the start from the board's near edge, the stop from its far edge, along the blade's travel.",
                 f"The window lies on the {side} of the travel. A bevel is one firm pass with a fresh blade.",
                 *(_over_cuts(layers, printer)),
             ),
@@ -108,8 +108,8 @@ def _advice(job: Job, layers: Sequence[Layer]) -> Iterator[tuple[str, tuple[str,
         yield (
             "Rounds",
             (
-                "Set the cutter to the two axes, or to their difference; the table has both at the back and at the face.",
-                f"Put the cutter's centre on the crossed axes, begin at the triangle and cut {turn}, on past the start.",
+                "Set the cutter to the two axes or to their difference: the table has them at the back and the face.",
+                f"Put the cutter's centre on the crossed axes; cut {turn} from the triangle on past the start.",
             ),
         )
     if any(not back.upright and not back.ellipse for back in backs):

@@ -2,8 +2,8 @@
 
 A page has the board's fields, its remarks, the drawing and its tables. The tables stand below the drawing, beside it,
 or in the drop-out of a board with one large window: where the drawing comes out largest. Tables that would make a
-drawing with a ring of settings smaller go on on further pages. A board whose numbers no paper holds is divided: each page shows
-the whole board with the numbers of some of its windows.
+drawing with a ring of settings smaller go on on further pages. A board whose numbers no paper holds is divided: each
+page shows the whole board with the numbers of some of its windows.
 """
 
 from __future__ import annotations

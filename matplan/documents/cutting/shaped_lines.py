@@ -1,6 +1,4 @@
-"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, and where words
-go.
-"""
+"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, room for words."""
 
 from __future__ import annotations
 

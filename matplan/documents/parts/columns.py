@@ -56,7 +56,7 @@ def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | No
 
 
 def least_height(tables: Sequence[Table], width: float, most: float) -> float | None:
-    """Return the least height in which the tables stand on one page of that width, or `None` where `most` is too little."""
+    """Return the least height in which the tables stand on one page of that width, or `None` above `most`."""
     abreast = max(1, int((width + _BETWEEN) / (min(sum(table.widths) for table in tables) + _BETWEEN)))
     level = sum(table.head_height + sum(table.heights) for table in tables) / abreast
     height = max(level, *(table.head_height + sum(table.heights[:_ROWS]) for table in tables))

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from matplan.documents.parts.spreading import spread
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Group, Item, Level, Line, ModelBox, Point, Text
 from matplan.drawing.pens import INK, Pen
@@ -39,29 +40,6 @@ def depth(labels: Sequence[str]) -> float:
     return _STRAIGHT + _SLANT + _REST + max(lettering.width(label, SIZE) for label in labels) + 1.0
 
 
-def spread(wanted: Sequence[float], low: float, high: float, pitch: float = _PITCH) -> list[float] | None:
-    """Places in that order no nearer than `pitch`, between low and high and as near as may be to those wanted; None
-    without room.
-
-    >>> spread([1.0, 1.5, 9.0], 0.0, 10.0, 1.0)
-    [0.75, 1.75, 9.0]
-    """
-    if pitch * (len(wanted) - 1) > high - low:
-        return None
-    groups: list[
-        tuple[float, list[float]]
-    ] = []  # each group's first place, and what its members want less their offset
-    for place in wanted:
-        members = [place]
-        first = min(max(place, low), high)
-        while groups and groups[-1][0] + pitch * len(groups[-1][1]) > first + 1e-9:
-            before = groups.pop()[1]
-            members = before + [m - pitch * len(before) for m in members]
-            first = min(max(sum(members) / len(members), low), high - pitch * (len(members) - 1))
-        groups.append((first, members))
-    return [first + pitch * n for first, members in groups for n in range(len(members))]
-
-
 def tape(
     readings: Sequence[Reading], side: float, low: float, high: float, *, upright: bool
 ) -> tuple[Item, ...] | None:
@@ -69,7 +47,8 @@ def tape(
     left. None without room.
     """
     ordered = sorted(readings, key=lambda reading: reading.at)
-    places = spread([reading.at for reading in ordered], low, high)
+    half, pitches = _PITCH / 2, [_PITCH] * len(ordered)
+    places = spread([reading.at for reading in ordered], pitches, low - half, high + half)
     if places is None:
         return None
     return tuple(_figure(reading, place, side, upright) for reading, place in zip(ordered, places, strict=True))

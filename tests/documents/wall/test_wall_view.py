@@ -14,8 +14,8 @@ import pytest
 
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
+from matplan.documents.parts.spreading import spread
 from matplan.documents.wall.hung_frames import MARK
-from matplan.documents.wall.tapes import spread
 from matplan.documents.wall.view import drawn, wall_view
 from matplan.drawing import clashes, lettering, pdf, svg
 from matplan.drawing.items import Group, Text
@@ -265,11 +265,11 @@ def test_a_hundred_frames_have_all_their_figures() -> None:
 
 
 def test_figures_on_a_tape_keep_apart_in_their_order() -> None:
-    assert spread([5.0, 5.0, 5.0], 0.0, 10.0, 2.0) == [3.0, 5.0, 7.0]
-    assert spread([0.0, 0.5], 0.0, 10.0, 2.0) == [0.0, 2.0]  # not below the tape's end
-    assert spread([9.9, 10.0], 0.0, 10.0, 2.0) == [8.0, 10.0]
-    assert spread([1.0, 5.0], 0.0, 10.0, 2.0) == [1.0, 5.0]
-    assert spread([1.0] * 7, 0.0, 10.0, 2.0) is None
+    assert spread([5.0, 5.0, 5.0], [2.0] * 3, 0.0, 10.0) == [3.0, 5.0, 7.0]
+    assert spread([0.0, 0.5], [2.0] * 2, 0.0, 10.0) == [1.0, 3.0]  # not below the tape's end
+    assert spread([9.9, 10.0], [2.0] * 2, 0.0, 10.0) == [7.0, 9.0]
+    assert spread([1.0, 5.0], [2.0] * 2, 0.0, 10.0) == [1.0, 5.0]
+    assert spread([1.0] * 6, [2.0] * 6, 0.0, 10.0) is None
 
 
 def test_all_arrangements_are_looked_at() -> None:
