@@ -18,7 +18,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
-from itertools import groupby
 
 from matplan.job.records import Cutter, Hand
 from matplan.lengths import Size
@@ -124,14 +123,8 @@ def too_long(cut: GaugeCut, cutter: Cutter) -> bool:
     return cutter.longest_cut is not None and cut.length > cutter.longest_cut
 
 
-def by_setting(cuts: Sequence[GaugeCut]) -> Iterator[tuple[Fraction, tuple[GaugeCut, ...]]]:
-    """The gauge's settings in their order, each with its cuts."""
-    for setting, same in groupby(cuts, key=lambda cut: cut.setting):
-        yield setting, tuple(same)
-
-
 def reading_order(rows: Rows) -> tuple[int, ...]:
-    """The openings' places as one reads them on the board as it lies: row by row downwards, each from its left."""
+    """Return the openings' places as one reads them on the board as it lies: row by row downwards, each from its left."""
     return tuple(window for row in rows for window in reversed(row))
 
 
@@ -148,7 +141,7 @@ def window_letters(rows: Rows) -> tuple[str, ...]:
 
 
 def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Iterator[GaugeCut]:
-    """The cuts along the opening's level and upright sides, not yet numbered."""
+    """Yield the cuts along the opening's level and upright sides, not yet numbered."""
     sides = back.segments
     for at, side in enumerate(sides):
         if runs_along_an_edge(side):
@@ -157,7 +150,7 @@ def _along_edges(window: int, back: Outline, layer: Layer, blank: Size) -> Itera
 
 
 def _along_edge(window: int, corners: tuple[Point, Point], run_up: Fraction, run_on: Fraction, blank: Size) -> GaugeCut:
-    """The cut between two corners, clockwise as framed: as it lies the plan's left is at the right, and the way
+    """Return the cut between two corners, clockwise as framed: as it lies the plan's left is at the right, and the way
     counter-clockwise.
     """
     (x1, y1), (x2, y2) = corners

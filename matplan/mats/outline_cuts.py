@@ -97,12 +97,12 @@ class OutlineCut:
 
 
 def inwards(way: Way) -> Way:
-    """To the right of a clockwise way: into the opening."""
+    """Return the way to the right of a clockwise way: into the opening."""
     return -way[1], way[0]
 
 
 def runs_along_an_edge(piece: Segment) -> bool:
-    """Whether a gauge guides the cut along that piece: it is straight, and level or upright."""
+    """Return whether a gauge guides the cut along that piece: it is straight, and level or upright."""
     return isinstance(piece, Straight) and (piece.start[0] == piece.end[0] or piece.start[1] == piece.end[1])
 
 
@@ -122,7 +122,7 @@ def way_at(piece: Segment, point: Point) -> Way:
 
 
 def overrun(before: Segment, behind: Segment, layer: Layer) -> Fraction:
-    """How far past a corner the blade runs, on either of its two cuts."""
+    """Return how far past a corner the blade runs, on either of its two cuts."""
     (ax, ay), (bx, by) = way_at(before, before.end), way_at(behind, behind.start)
     turn, level = ax * by - ay * bx, ax * bx + ay * by
     if turn < 0:
@@ -166,7 +166,7 @@ def _clockwise(layer: Layer, order: Sequence[int], after: int) -> list[OutlineCu
 
 
 def _open(number: int, window: int, line: Sequence[Segment], at: int, layer: Layer) -> OutlineCut:
-    """The cut along one piece between two corners. An arc is drawn from mark to mark."""
+    """Return the cut along one piece between two corners. An arc is drawn from mark to mark."""
     piece = line[at]
     heading, leaving = way_at(piece, piece.start), way_at(piece, piece.end)
     start, stop = piece.start, piece.end

@@ -27,13 +27,13 @@ _ROOMY: Final = 13.0
 
 
 def way_on_paper(view: View, way: Way) -> Point:
-    """A direction of the model as it is seen."""
+    """Return a direction of the model as it is seen."""
     across, down = float(way[0]), float(way[1])
     return (-across if view.mirrored else across, -down if view.upward else down)
 
 
 def outline_cut_items(view: View, cut: OutlineCut, opening: LayerOpening, size: float) -> Iterator[Item]:
-    """The line that the blade follows, and the marks at its ends; a round that closes has a start alone."""
+    """Yield the line that the blade follows, and the marks at its ends; a round that closes has a start alone."""
     facts = (
         ("number", str(cut.number)),
         ("aperture", opening.aperture),
@@ -59,8 +59,8 @@ def outline_cut_items(view: View, cut: OutlineCut, opening: LayerOpening, size: 
 
 
 def axes(view: View, cut: OutlineCut) -> Iterator[Item]:
-    """The centre lines of a round: those of a whole one through its line, or its ends alone where it is small; of an
-    arc a cross.
+    """Yield the centre lines of a round: those of a whole one through its line, or its ends alone where it is small; of
+    an arc a cross.
     """
     arc = cut.round
     if arc is None:

@@ -40,7 +40,7 @@ def sketch_scale(length: Fraction, units: Units) -> Fraction:
 
 
 def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """A section through the board as it lies, face down, at a cut: which way the blade leans."""
+    """Return a section through the board as it lies, face down, at a cut: which way the blade leans."""
     thickness = layer.board.thickness
     scale = sketch_scale(thickness, printer.units)
     t = float(thickness * scale)
@@ -91,13 +91,13 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
 
 
 def _strip(layer: Layer, left: float, right: float, low: float) -> Iterator[Item]:
-    """The coloured paper on the board's face."""
+    """Yield the coloured paper on the board's face."""
     if layer.board.colour is not None:
         yield Rect(x=left, y=low, width=right - left, height=0.9, fill=layer.board.colour)
 
 
 def _upright(x: float, top: float, low: float, label: str) -> Iterator[Item]:
-    """A thickness at the right of what it measures."""
+    """Yield a thickness at the right of what it measures."""
     yield Line(start=(x - 1.5, top), end=(x + 1, top), pen=Pen.DIMENSION)
     yield Line(start=(x - 1.5, low), end=(x + 1, low), pen=Pen.DIMENSION)
     yield Line(start=(x, top), end=(x, low), pen=Pen.DIMENSION)
@@ -107,7 +107,7 @@ def _upright(x: float, top: float, low: float, label: str) -> Iterator[Item]:
 
 
 def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) -> Block:
-    """The window's top left corner as it lies: how far past the crossing one cut stops and the next starts."""
+    """Return the window's top left corner as it lies: how far past the crossing one cut stops and the next starts."""
     scale = sketch_scale(layer.overcut, printer.units)
     over = float(layer.overcut * scale)
     cx, cy = x + 14 + over, y + 8.5 + over
@@ -136,7 +136,7 @@ def corner(layer: Layer, printer: Printer, *, x: float, y: float, width: float) 
 
 
 def _across(left: float, right: float, y: float, label: str) -> Iterator[Item]:
-    """How far the stop lies past the crossing, below it."""
+    """Yield how far the stop lies past the crossing, below it."""
     yield Line(start=(left, y - 4.5), end=(left, y + 1), pen=Pen.DIMENSION)
     yield Line(start=(left, y), end=(right, y), pen=Pen.DIMENSION)
     for x in (left, right):

@@ -19,7 +19,7 @@ _WIDEST_NAME: Final = 0.5
 
 
 def fact_list(head: str, facts: Sequence[Fact], *, x: float, y: float, width: float, size: float = Size.SMALL) -> Block:
-    """The list as high as it needs to be. Names take no more than half of the width; what is longer is wrapped."""
+    """Return the list as high as it needs to be. Names take no more than half of the width; what is longer is wrapped."""
     pitch = size * lettering.LINE_PITCH
     items: list[Item] = []
     top = y
@@ -52,7 +52,7 @@ def _widest_name(facts: Sequence[Fact], size: float) -> float:
 
 
 def _natural(head: str, facts: Sequence[Fact], size: float) -> float:
-    """The width at which nothing is wrapped."""
+    """Return the width at which nothing is wrapped."""
     names = _widest_name(facts, size)
     figures = max((lettering.width(figure, size) for name, figure in facts if name), default=0.0)
     remarks = max((lettering.width(figure, size) for name, figure in facts if not name), default=0.0)
@@ -68,8 +68,9 @@ def facts_beside(
     between: float = 7.0,
     size: float = Size.SMALL,
 ) -> Block:
-    """Lists beside one another, each as wide as it needs; the widest give way where there is too little room. Empty
-    ones are left out.
+    """Return lists beside one another, each as wide as it needs; the widest give way where there is too little room.
+
+    Empty ones are left out.
     """
     shown = [(head, facts) for head, facts in lists if facts]
     if not shown:

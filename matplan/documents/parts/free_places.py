@@ -21,7 +21,7 @@ class Taken:
     areas: list[Area] = field(default_factory=list)
 
     def run(self, run: Run) -> None:
-        """Takes note of a line."""
+        """Take note of a line."""
         here = run.start
         for step in run.steps:
             match step:
@@ -34,15 +34,15 @@ class Taken:
             here = step.end
 
     def is_free(self, area: Area) -> bool:
-        """Whether neither a line nor an area meets that one."""
+        """Return whether neither a line nor an area meets that one."""
         return not any(self._met(area))
 
     def count(self, area: Area) -> int:
-        """How many lines and areas meet that one."""
+        """Return how many lines and areas meet that one."""
         return sum(self._met(area))
 
     def _met(self, area: Area) -> Iterator[bool]:
-        """True once for each thing that meets the area."""
+        """Yield True once for each thing that meets the area."""
         left, top, right, bottom = box = (area.x, area.y, area.right, area.bottom)
         for start, end in self.lines:
             (x1, y1), (x2, y2) = start, end
@@ -60,7 +60,7 @@ class Taken:
                 yield True
 
     def first_free(self, areas: Iterable[Area]) -> Area | None:
-        """The first of those areas that nothing meets; it is taken from then on."""
+        """Return the first of those areas that nothing meets; it is taken from then on."""
         for area in areas:
             if self.is_free(area):
                 self.areas.append(area)
@@ -73,7 +73,7 @@ def _meet(one: Area, other: Area) -> bool:
 
 
 def within(room: Area, width: float, height: float, *, steps: int = 8) -> Iterator[Area]:
-    """Areas of that size in a room, over a grid: from its top left on, row by row; none where it is too small."""
+    """Yield areas of that size in a room, over a grid: from its top left on, row by row; none where it is too small."""
     across, down = room.width - width, room.height - height
     if across < 0 or down < 0:
         return

@@ -19,7 +19,7 @@ _CHORD: Final = FINE / 2
 
 
 def outline_on_paper(line: Line, view: View) -> Outline:
-    """That outline in the view, without a pen."""
+    """Return the outline in the view, without a pen."""
     box = line.box
     area = view.area((box.x, box.y, box.width, box.height))
     if line.upright:
@@ -32,7 +32,7 @@ def outline_on_paper(line: Line, view: View) -> Outline:
 
 
 def piece_on_paper(piece: Segment, view: View) -> Path:
-    """One piece of an outline in the view, open, without a pen."""
+    """Return one piece of an outline in the view, open, without a pen."""
     return _path((piece,), view, closed=False)
 
 

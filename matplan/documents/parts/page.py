@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.drawing.frame import Page, TitleBlock
-from matplan.drawing.views import INCH, INCH_BEYOND, METRIC, METRIC_BEYOND
+from matplan.drawing.views import INCH_BEYOND, METRIC_BEYOND
 from matplan.job.records import Job
 from matplan.lengths import Printer, Units, plain_decimal
 
@@ -18,22 +18,17 @@ _INCH_PAPERS: Final = (Page.LETTER.portrait, Page.TABLOID.portrait, (431.8, 558.
 
 
 def paper(units: Units) -> Page:
-    """The paper of a job's documents: Letter in an inch job, else A4."""
+    """Return the paper of a job's documents: Letter in an inch job, else A4."""
     return Page.LETTER if units is Units.IN else Page.A4
 
 
 def papers(units: Units) -> tuple[tuple[float, float], ...]:
-    """That paper and the next larger ones of its series, upright, for what the first cannot hold."""
+    """Return the paper and the next larger ones of its series, upright, for what the first cannot hold."""
     return _INCH_PAPERS if units is Units.IN else _METRIC_PAPERS
 
 
-def scales(units: Units) -> Sequence[Fraction]:
-    """The scales of a job's drawings."""
-    return INCH if units is Units.IN else METRIC
-
-
 def further_scales(units: Units) -> Sequence[Fraction]:
-    """The same series continued, for what no paper takes at its smallest scale."""
+    """Return the scales of a job's drawings, the usual ones first, then those for what no paper takes at these."""
     return INCH_BEYOND if units is Units.IN else METRIC_BEYOND
 
 
@@ -47,7 +42,7 @@ def title_block(
     sheet: tuple[int, int] | None = None,
     further: tuple[tuple[str, str], ...] = (),
 ) -> TitleBlock:
-    """The title block of one of the job's sheets."""
+    """Return the title block of one of the job's sheets."""
     return TitleBlock(
         title=title,
         document=document,
@@ -61,8 +56,8 @@ def title_block(
 
 
 def printed(length: Fraction, printer: Printer) -> str:
-    """The length with its unit, as the job prints it; in millimetres where that would be nought (1.4 mm in steps of an
-    inch).
+    """Return the length with its unit, as the job prints it; in millimetres where that would be 0 (1.4 mm in steps of
+    an inch).
     """
     text = printer.length(length)
     return f"{plain_decimal(length, 1)} mm" if length and text.startswith("0 ") else text

@@ -49,18 +49,18 @@ class Running:
         return self._y == self._area.y
 
     def turn(self) -> None:
-        """A new page, unless this one is still empty."""
+        """Begin a new page, unless this one is still empty."""
         if not self.fresh:
             self._pages.append([])
             self._y = self._area.y
 
     def space(self, height: float) -> None:
-        """Leaves a gap, unless at the top of a page."""
+        """Leave a gap, unless at the top of a page."""
         if not self.fresh:
             self._y += height
 
     def add(self, *makers: Made, gap: float = GAP) -> None:
-        """The blocks one below the other and never parted."""
+        """Set the blocks one below the other and never parted."""
         blocks, y = self._made(makers, self._y, gap)
         if y - gap > self._area.bottom and not self.fresh:
             self.turn()
@@ -88,7 +88,7 @@ class Running:
         classes: tuple[str, ...] = (),
         gap: float = GAP,
     ) -> None:
-        """A table under its title, with its head on every page that it runs over."""
+        """Set a table under its title, with its head on every page that it runs over."""
         if not rows:
             return
 
@@ -114,7 +114,7 @@ class Running:
         self._y = block.bottom + gap
 
     def _areas(self, above: float) -> Iterator[Area]:
-        """What is left of this page below a title of that height, then whole pages."""
+        """Yield what is left of this page below a title of that height, then whole pages."""
         yield self._area.inset(0, self._y - self._area.y + above, 0, 0)
         while True:
             yield self._area

@@ -24,7 +24,7 @@ type Bounds = tuple[float, float, float, float]
 
 
 def bounds_of(box: Box) -> Bounds:
-    """The bounds of a box."""
+    """Return the bounds of a box."""
     return float(box.x), float(box.y), float(box.right), float(box.bottom)
 
 
@@ -39,20 +39,20 @@ class Window:
 
     @classmethod
     def on(cls, box: Box) -> Window:
-        """The window that shows that box of the plan."""
+        """Return the window that shows that box of the plan."""
         return cls(box=box, bounds=bounds_of(box), width=float(box.width), height=float(box.height))
 
     def meets(self, bounds: Bounds) -> bool:
-        """Whether something within those bounds may be seen in it."""
+        """Return whether something within those bounds may be seen in it."""
         left, top, right, bottom = self.bounds
         return bounds[0] <= right and left <= bounds[2] and bounds[1] <= bottom and top <= bounds[3]
 
     def point(self, at: ModelPoint) -> Point:
-        """A point of the plan from the window's top left corner."""
+        """Return a point of the plan from the window's top left corner."""
         return float(at[0] - self.box.x), float(at[1] - self.box.y)
 
     def holds(self, at: Point) -> bool:
-        """Whether the window shows that point of its own coordinates."""
+        """Return whether the window shows that point of its own coordinates."""
         return -_SAME <= at[0] <= self.width + _SAME and -_SAME <= at[1] <= self.height + _SAME
 
 
@@ -73,7 +73,7 @@ class Run:
 
 
 def runs(line: Sequence[Segment], window: Window) -> tuple[Run, ...]:
-    """The parts of that line which the window shows, in its order."""
+    """Return the parts of that line which the window shows, in its order."""
     found: list[Run] = []
     for start, step in (part for piece in line for part in _inside(piece, window)):
         if found and dist(found[-1].end, start) <= _SAME:
@@ -111,8 +111,8 @@ def _lines(points: Iterable[ModelPoint], window: Window) -> Iterator[tuple[Point
 
 
 def crossing(start: Point, end: Point, box: tuple[float, float, float, float]) -> tuple[float, float] | None:
-    """From which to which part (0 to 1) a line lies in a box (left, top, right, bottom); None where it passes it or
-    only touches it.
+    """Return from which to which part (0 to 1) a line lies in a box (left, top, right, bottom); None where it passes it
+    or only touches it.
     """
     first, last = 0.0, 1.0
     for axis in (0, 1):
@@ -132,7 +132,7 @@ def _between(start: Point, end: Point, part: float) -> Point:
 
 
 def _arcs(arc: Arc, window: Window) -> Iterator[tuple[Point, ArcTo]]:
-    """The parts of an arc between its crossings of the window's four sides."""
+    """Yield the parts of an arc between its crossings of the window's four sides."""
     (cx, cy), rx, ry = window.point(arc.centre), float(arc.rx), float(arc.ry)
     ends = window.point(arc.start), window.point(arc.end)
     first, sweep = atan2((ends[0][1] - cy) / ry, (ends[0][0] - cx) / rx), arc.sweep
@@ -157,7 +157,7 @@ def _arcs(arc: Arc, window: Window) -> Iterator[tuple[Point, ArcTo]]:
 def _crossings(
     first: float, sweep: float, ellipse: tuple[float, float, float, float], window: Window
 ) -> Iterator[float]:
-    """The turns between nought and the sweep at which an ellipse crosses the lines of the window's sides."""
+    """Yield the turns between 0 and the sweep at which an ellipse crosses the lines of the window's sides."""
     cx, cy, rx, ry = ellipse
     across = [(side - cx) / rx for side in (0.0, window.width)]
     down = [(side - cy) / ry for side in (0.0, window.height)]
@@ -170,7 +170,7 @@ def _crossings(
 
 
 def surrounds(corners: Sequence[ModelPoint], at: ModelPoint) -> bool:
-    """Whether a polygon has that point inside (even-odd)."""
+    """Return whether a polygon has that point inside (even-odd)."""
     x, y = at
     inside = False
     for (x1, y1), (x2, y2) in zip(corners, (*corners[1:], corners[0]), strict=True):
