@@ -7,8 +7,9 @@ from itertools import pairwise
 
 import pytest
 
-from matplan.documents.parts.page import further_scales, paper, papers, printed, scales, title_block
+from matplan.documents.parts.page import further_scales, paper, papers, printed, title_block
 from matplan.drawing.frame import Page
+from matplan.drawing.views import INCH, METRIC
 from matplan.lengths import Printer, Step, Units
 from tests.making import job, piece
 
@@ -30,8 +31,9 @@ def test_larger_papers_follow_the_first(units: Units) -> None:
 
 @pytest.mark.parametrize("units", list(Units))
 def test_scales_go_on_where_the_series_ends(units: Units) -> None:
-    assert tuple(further_scales(units))[: len(scales(units))] == tuple(scales(units))
-    assert min(further_scales(units)) < min(scales(units)) == Fraction(1, 24 if units is Units.IN else 50)
+    usual = INCH if units is Units.IN else METRIC
+    assert tuple(further_scales(units))[: len(usual)] == usual
+    assert min(further_scales(units)) < min(usual)
 
 
 def test_the_title_block_names_job_units_and_scale() -> None:
