@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from matplan.faults import LengthError
@@ -55,7 +56,8 @@ class Usual:
     def read(self, value: object, place: Place, reader: Reader, /) -> Any:
         found = self.kind.read(value, place, reader)
         for name, written in value.items() if isinstance(value, dict) else (("", value),):
-            if meant := meant_units(written, reader.units, self.span, self.small):
+            plain = isinstance(written, str | int | Decimal)
+            if plain and (meant := meant_units(written, reader.units, self.span, self.small)):
                 reader.slips.append(((*place, name) if name else place, slip_text(written, meant)))
         return found
 
@@ -63,6 +65,7 @@ class Usual:
         return self.kind.schema(tables)
 
 
+@lru_cache(maxsize=4096, typed=True)
 def meant_units(written: object, units: Units, span: Span, small: int = FAR) -> tuple[str, ...]:
     """Return the lengths or sizes that were meant, probably; none where what is written is not far from usual.
 

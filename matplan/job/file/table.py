@@ -242,16 +242,18 @@ class Opened[T]:
 
     def value(self, field: str) -> Any:
         """Return the value of a field; its default where the file says nothing, or where it is faulty."""
-        if field not in self._read:
-            key = self._written(field)
-            here = self.place if self.bare else (*self.place, key.name)
-            found = self.reader.value(key.kind, self.table[key.name], here) if key.name in self.table else MISSING
-            if found is MISSING:
-                if key.needs and key.name not in self.table and not self.reader.faults.touches(here):
-                    text = f"{key.name} is missing; write it like {key.needs}"
-                    self.reader.faults.add(here, text, line_of=self.place)
-                found = self.reader.read_default(key, here)
-            self._read[field] = found
+        if field in self._read:
+            return self._read[field]
+        key = self._written(field)
+        here = self.place if self.bare else (*self.place, key.name)
+        if key.name in self.table:
+            found = self.reader.value(key.kind, self.table[key.name], here)
+        else:
+            found = MISSING
+            if key.needs and not self.reader.faults.touches(here):
+                text = f"{key.name} is missing; write it like {key.needs}"
+                self.reader.faults.add(here, text, line_of=self.place)
+        self._read[field] = self.reader.read_default(key, here) if found is MISSING else found
         return self._read[field]
 
     def _written(self, field: str) -> Key:

@@ -47,7 +47,7 @@ class Supplies:
         self._shelves: dict[str, dict[str, Any]] = {kind: dict(job.value(field)) for kind, field in _SHELVES.items()}
         self._lost = {kind for kind in _SHELVES if job.faulty(kind) and not isinstance(job.table.get(kind), Mapping)}
         """The kinds whose own tables could not be read at all: a name that is not found may be one of them."""
-        self._found: dict[str, Frame] = {}
+        self._found: dict[tuple[str, str], Any] = {}
 
     def own(self) -> dict[str, tuple[Any, ...]]:
         """Return the job's own, without the faulty ones, by the fields of the job."""
@@ -69,6 +69,11 @@ class Supplies:
 
     def find(self, kind: str, name: str) -> Any:
         """Return what the job calls so."""
+        if (kind, name) not in self._found:
+            self._found[kind, name] = self._search(kind, name)
+        return self._found[kind, name]
+
+    def _search(self, kind: str, name: str) -> Any:
         match kind:
             case "paper":
                 return self._paper(name)
@@ -113,21 +118,17 @@ class Supplies:
         """Return the job's own frame, a frame of the tables, or a size."""
         if (own := self._own("frame", name)) is not MISSING:
             return own  # type: ignore[no-any-return]
-        if name not in self._found:
-            try:
-                found, size = name, parse_unsigned(name, self._reader.units)
-            except LengthError as error:
-                row = None if is_signed(name) else catalogue.frame(name) or catalogue.paper(name)
-                if row is None:
-                    known = (*self._shelves["frame"], *catalogue.near(name, Kind.FRAMES))
-                    near = near_names(name, known, kind="frames") if known else "write one like 40x50 cm"
-                    unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near}"
-                    raise self._unknown(
-                        "frame", str(error) if name[:1].isdigit() or is_signed(name) else unknown
-                    ) from None
-                found, size = row.name, row.size
-            self._found[name] = replace(made_to_measure(self._reader), name=found, takes=size)
-        return self._found[name]
+        try:
+            found, size = name, parse_unsigned(name, self._reader.units)
+        except LengthError as error:
+            row = None if is_signed(name) else catalogue.frame(name) or catalogue.paper(name)
+            if row is None:
+                known = (*self._shelves["frame"], *catalogue.near(name, Kind.FRAMES))
+                near = near_names(name, known, kind="frames") if known else "write one like 40x50 cm"
+                unknown = f"{got(name)}, but there is no [frame] of that name, nor one in the tables; {near}"
+                raise self._unknown("frame", str(error) if name[:1].isdigit() or is_signed(name) else unknown) from None
+            found, size = row.name, row.size
+        return replace(made_to_measure(self._reader), name=found, takes=size)
 
 
 def made_to_measure(reader: Reader) -> Frame:
