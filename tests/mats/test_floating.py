@@ -57,6 +57,15 @@ def test_the_sheet_is_the_work_and_is_not_cut_to_its_image() -> None:
     assert shown.image.size == size("300x200 mm")
 
 
+def test_a_sheet_lies_as_its_image_does() -> None:
+    """450 × 300 does not lie on 329 × 483, and does on 483 × 329; behind a mat with 6 mm of gap, too."""
+    (shown,) = floated("450x300 mm", paper=RAG, frame=frame("60x50 cm")).apertures
+    assert shown.opening.size == RAG.size.turned
+    asked = window(image="450x300 mm", show=Show.SHEET, paper=RAG)
+    (shown,) = solved(frame=frame("60x50 cm"), apertures=(asked,)).apertures
+    assert shown.opening.size == size("495x341 mm")
+
+
 def test_a_photo_on_a_named_paper_needs_no_image() -> None:
     """The largest of 3:2 within 5 mm of 329 × 483: 319 × 212.7."""
     (shown,) = floated(None, paper=RAG, frame=frame("50x70 cm"), window={"photo": photo(3000, 2000)}).apertures
