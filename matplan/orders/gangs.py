@@ -7,9 +7,11 @@ a sheet of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 from typing import Final
 
 from matplan.job.names import file_names
@@ -138,66 +140,107 @@ class _Sheet:
 
 
 def _sheets(paper: Paper, wanted: Sequence[tuple[_Kind, int]]) -> Iterator[tuple[_Sheet, tuple[Lying, ...], int]]:
-    """Return sheet after sheet, each the one that takes the most of what is left, as often as it can be repeated;
-    sheets of one print left out.
+    """Yield sheet after sheet, each the one that takes the most of what is left, as often as it can be repeated; sheets
+    of one print left out.
+
+    Time grows with the kinds of prints times the sheets.
     """
-    ways = (
+    sheets = (
         _Sheet(size=paper.size, bare=paper.printer_margin),
         _Sheet(size=paper.size.turned, bare=turned_sides(paper.printer_margin)),
     )
-    left = [(kind, copies) for kind, copies in wanted if any(_fits(kind.size, way.reach.size) for way in ways)]
-    while left:
-        tries = [(way, _filled(left, way, policy)) for way in ways for policy in range(3)]
-        sheet, placed = max(tries, key=lambda found: sum(print_.box.size.area for print_ in found[1]))
-        used = [
-            sum(print_.aperture is kind.aperture and print_.piece is kind.piece for print_ in placed)
-            for kind, _ in left
-        ]
-        copies = min(have // n for (_, have), n in zip(left, used, strict=True) if n)
+    kinds = [kind for kind, _ in wanted]
+    left = [copies if any(_fits(kind.size, one.reach.size) for one in sheets) else 0 for kind, copies in wanted]
+    sizes = (*(kind.size for kind in kinds), *(sheet.reach.size for sheet in sheets))
+    parts = lcm(GAP.denominator, *(n.denominator for size in sizes for n in (size.width, size.height)))
+    ways = [_Way.of(sheet, policy, kinds, parts) for sheet in sheets for policy in range(3)]
+    while any(left):
+        way, placed = max(((way, way.filled(left)) for way in ways), key=lambda found: found[0].taken(found[1]))
+        used = Counter(number for number, *_ in placed)
+        copies = min(left[number] // count for number, count in used.items())
         if len(placed) > 1:
-            yield sheet, placed, copies
-        rest = [(kind, have - n * copies) for (kind, have), n in zip(left, used, strict=True)]
-        left = [(kind, have) for kind, have in rest if have]
+            prints = tuple(way.lying(kinds[number], placing, parts) for number, *placing in placed)
+            yield way.sheet, _centred(prints, way.sheet.reach), copies
+        for number, count in used.items():
+            left[number] -= count * copies
 
 
 def _fits(size: Size, room: Size) -> bool:
     return room.holds(size) or room.holds(size.turned)
 
 
-def _filled(wanted: Sequence[tuple[_Kind, int]], sheet: _Sheet, policy: int) -> tuple[Lying, ...]:
-    """Return a sheet with as many of the prints as go into its rows, the block of them in the middle of what the
-    printer reaches.
+type _Placed = tuple[int, int, int, bool]
+"""The number of a print's kind, where it lies from the corner of what the printer reaches, whether it is turned."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """One way to fill sheets: the sheet, and the kinds that go on it, the highest first, as number, width, height and
+    whether turned. Lengths are whole numbers of a common part of a millimetre.
     """
-    reach = sheet.reach
-    lying = [(kind, copies, _turned(kind.size, reach.size, policy)) for kind, copies in wanted]
-    lying.sort(key=lambda entry: _as_it_lies(entry[0].size, entry[2]).height, reverse=True)
-    rows: list[tuple[Fraction, Fraction, Fraction]] = []  # top, height, where the next one begins
-    placed: list[Lying] = []
-    for kind, copies, turned in lying:
-        size = _as_it_lies(kind.size, turned)
-        if not reach.size.holds(size):
-            continue
-        for _ in range(copies):
-            corner = _corner(rows, size, reach.size)
-            if corner is None or len(placed) == MOST:
-                break
-            placed.append(Lying(piece=kind.piece, aperture=kind.aperture, box=Box.of(size, *corner), turned=turned))
-    return _centred(placed, reach)
 
+    sheet: _Sheet
+    room: tuple[int, int]
+    gap: int
+    order: tuple[tuple[int, int, int, bool], ...]
+    areas: Mapping[int, int]
 
-def _corner(
-    rows: list[tuple[Fraction, Fraction, Fraction]], size: Size, room: Size
-) -> tuple[Fraction, Fraction] | None:
-    """Return where the next print of the size lies, from the corner of the room; `rows` grow by it."""
-    for number, (top, high, at) in enumerate(rows):
-        if size.height <= high and at + size.width <= room.width:
-            rows[number] = (top, high, at + size.width + GAP)
-            return at, top
-    top = rows[-1][0] + rows[-1][1] + GAP if rows else Fraction(0)
-    if top + size.height > room.height or size.width > room.width:
-        return None
-    rows.append((top, size.height, size.width + GAP))
-    return Fraction(0), top
+    @classmethod
+    def of(cls, sheet: _Sheet, policy: int, kinds: Sequence[_Kind], parts: int) -> _Way:
+        """Return the way that turns prints by the policy."""
+        room = sheet.reach.size
+        order = []
+        for number, kind in enumerate(kinds):
+            turned = _turned(kind.size, room, policy)
+            size = kind.size.turned if turned else kind.size
+            if room.holds(size):
+                order.append((number, int(size.width * parts), int(size.height * parts), turned))
+        order.sort(key=lambda entry: -entry[2])
+        areas = {number: width * height for number, width, height, _ in order}
+        whole = (int(room.width * parts), int(room.height * parts))
+        return cls(sheet=sheet, room=whole, gap=int(GAP * parts), order=tuple(order), areas=areas)
+
+    def filled(self, left: Sequence[int]) -> list[_Placed]:
+        """Return a sheet with as many of the prints that are left as go into its rows."""
+        rows: list[list[int]] = []  # top, height, where the next one begins
+        placed: list[_Placed] = []
+        refused: list[tuple[int, int]] = []  # rows only fill up: what is no smaller finds no place either
+        for number, width, height, turned in self.order:
+            if not left[number] or any(width >= w and height >= h for w, h in refused):
+                continue
+            for _ in range(left[number]):
+                corner = self._corner(rows, width, height)
+                if corner is None:
+                    refused.append((width, height))
+                    break
+                if len(placed) == MOST:
+                    return placed
+                placed.append((number, *corner, turned))
+        return placed
+
+    def _corner(self, rows: list[list[int]], width: int, height: int) -> tuple[int, int] | None:
+        """Return where the next print lies; `rows` grow by it."""
+        for row in rows:
+            top, high, at = row
+            if height <= high and at + width <= self.room[0]:
+                row[2] = at + width + self.gap
+                return at, top
+        top = rows[-1][0] + rows[-1][1] + self.gap if rows else 0
+        if top + height > self.room[1] or width > self.room[0]:
+            return None
+        rows.append([top, height, width + self.gap])
+        return 0, top
+
+    def taken(self, placed: Iterable[_Placed]) -> int:
+        """Return the area that the prints take."""
+        return sum(self.areas[number] for number, *_ in placed)
+
+    def lying(self, kind: _Kind, placing: Sequence[int], parts: int) -> Lying:
+        """Return a print at its place."""
+        x, y, turned = placing
+        size = kind.size.turned if turned else kind.size
+        box = Box.of(size, Fraction(x, parts), Fraction(y, parts))
+        return Lying(piece=kind.piece, aperture=kind.aperture, box=box, turned=bool(turned))
 
 
 def _turned(size: Size, room: Size, policy: int) -> bool:
@@ -205,11 +248,7 @@ def _turned(size: Size, room: Size, policy: int) -> bool:
     where it does not.
     """
     turned = (False, size.height > size.width, size.width > size.height)[policy]
-    return turned if room.holds(_as_it_lies(size, turned)) else not turned
-
-
-def _as_it_lies(size: Size, turned: bool) -> Size:
-    return size.turned if turned else size
+    return turned if room.holds(size.turned if turned else size) else not turned
 
 
 def _centred(placed: Sequence[Lying], reach: Box) -> tuple[Lying, ...]:
