@@ -20,7 +20,7 @@ from matplan.sums import Sums, half, length
 
 MOST_NAMED = 3
 """Standard mats whose sizes a message tells."""
-_ELSE = 'or write mat_supply = "to size"'
+_ELSE = 'or write mat_supply = "to size", or "own" for the mat that the frame has'
 
 
 def check_plain(piece: Piece) -> None:

@@ -266,5 +266,5 @@ def test_a_job_whose_ready_cut_mat_does_not_suit_says_where_and_how(
         "mm by 3 mm on every "
         "side; make it at least 296 × 396 mm (40x50 cm for 30x40 cm) or 293 × 416 mm (40x50 cm for A3) and at "
         "most 400 × 500 mm, "
-        'or write mat_supply = "to size"\n'
+        'or write mat_supply = "to size", or "own" for the mat that the frame has\n'
     )
