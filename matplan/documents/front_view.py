@@ -1,4 +1,9 @@
-"""The front view: a piece as framed, to scale and in colours, with what the eye sees dimensioned and its figures below."""
+"""The front view: a piece as framed, to scale and in colours. What the eye sees is dimensioned; hidden edges and all other
+figures stand in its tables.
+
+The figures stand below the drawing or beside it, where the drawing comes out larger. Windows' names stand in a table
+under the letters that the drawing shows. A table that would cost the drawing too much goes on on further sheets.
+"""
 
 from __future__ import annotations
 
@@ -7,60 +12,60 @@ from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.facts import facts_beside
+from matplan.documents.parts.facts import fact_list, facts_beside
 from matplan.documents.parts.folio import Folio
-from matplan.documents.parts.framed import extent, framed, model_box
+from matplan.documents.parts.framed import extent, framed, model_box, outer_box
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.drawing import blocks
+from matplan.documents.parts.running import Made, Running
+from matplan.documents.parts.side_lines import Lined, SideLine, lined
+from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Align, Block, Column
-from matplan.drawing.dimensions import SMALL, Arranged, Dimension, ModelPoint, Side, arrange, united
+from matplan.drawing.dimensions import NORMAL, SMALL, Dimension, ModelPoint, Side, united
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Area, Item
+from matplan.drawing.items import Anchor, Area, Item, Level, Size, Text
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import NoScaleFits
-from matplan.job.records import Job
-from matplan.lengths import Box, Printer, plain_decimal
+from matplan.drawing.views import NoScaleFits, View
+from matplan.job.records import Job, Show
+from matplan.lengths import Printer, plain_decimal
+from matplan.mats.gauge import reading_order, window_letters
 from matplan.mats.records import SolvedAperture, SolvedPiece
 
-GAP = 5.0
-_MOST_OF_THE_SHEET = 0.42
-"""The figures take no more of the height, whatever there is to say."""
-_MOST_WINDOWS = 10
-_MOST_FINDINGS = 8
-_MOST_POINTS = 10
+GAP: Final = 5.0
+"""Between the drawing and its figures, in mm of paper."""
+_BESIDE: Final = 66.0
+"""The width of figures beside a drawing."""
+_LEAST: Final = 40.0
+"""A drawing's room is no smaller, in width and in height."""
+_LOSS: Final = 1
+"""So many scales a drawing gives up for tables on its own sheet."""
+_BETWEEN: Final = 3.5
+"""Between two blocks of figures."""
+_TAG_GAP: Final = 0.5
+"""Between an opening and its letter."""
+_SEEN: Final = ("Sight", "Frame, outside")
+"""The sizes of the frame that the eye sees."""
+_COLUMNS: Final = (
+    Column(head="Window", bold=True),
+    Column(head="Name", share=1.0),
+    Column(head="Opening"),
+    Column(head="Image"),
+    *(Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left", "ppi")),
+)
 
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
-    """Return the front view of a piece."""
-    return (_sheet(folio.job, piece, folio.pictures, _once(folio, piece)),)
+    """Return the front view of a piece, and the sheets on which its tables go on."""
+    return _sheets(folio.job, piece, folio.pictures, _once(folio, piece))
 
 
-def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> Sheet:
-    """Return the sheet for a piece; windows without a picture show a plain field."""
-    return _sheet(job, piece, pictures, _laid(job, piece))
-
-
-def _once(folio: Folio, piece: SolvedPiece) -> Laid[_Layout]:
-    return folio.once(("front view", piece.ask.file), lambda: _laid(folio.job, piece))
-
-
-def _sheet(job: Job, piece: SolvedPiece, pictures: Pictures, layout: Laid[_Layout]) -> Sheet:
-    made, scale = layout.made, layout.scale
-    items = (*framed(piece, pictures, made.drawn.view), *made.drawn.items, *made.below)
-    count = (("Count", str(piece.ask.quantity)),)
-    view = "as framed, seen from the front"
-    block = title_block(job, document="Front view", title=piece.name, view=view, scale=scale, further=count)
-    return Sheet(
-        name=f"front {piece.ask.file}",
-        title=piece.name,
-        size=layout.size,
-        items=(*frame(layout.size, block).items, *items),
-        scale=scale,
-    )
+def front_view(job: Job, piece: SolvedPiece, pictures: Pictures) -> tuple[Sheet, ...]:
+    """Return the sheets of a piece; windows without a picture show a plain field."""
+    return _sheets(job, piece, pictures, _laid(job, piece))
 
 
 def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[float, float]]:
@@ -71,54 +76,170 @@ def picture_sizes(folio: Folio, piece: SolvedPiece) -> dict[PictureKey, tuple[fl
     }
 
 
+def _once(folio: Folio, piece: SolvedPiece) -> Laid[_Layout]:
+    return folio.once(("front view", piece.ask.file), lambda: _laid(folio.job, piece))
+
+
+def _sheets(job: Job, piece: SolvedPiece, pictures: Pictures, layout: Laid[_Layout]) -> tuple[Sheet, ...]:
+    made = layout.made
+    view = made.drawn.view
+    first = (*framed(piece, pictures, view), *made.drawn.items, *made.letters, *made.figures)
+    pages = (first, *made.further)
+    sheets = []
+    for number, items in enumerate(pages, 1):
+        block = title_block(
+            job,
+            document="Front view",
+            title=piece.name,
+            view="as framed, seen from the front",
+            scale=layout.scale if number == 1 else None,
+            sheet=(number, len(pages)) if len(pages) > 1 else None,
+            further=(("Quantity", str(piece.ask.quantity)),),
+        )
+        behind = "" if number == 1 else f", sheet {number}"
+        sheets.append(
+            Sheet(
+                name=f"front {piece.ask.file}{behind}",
+                title=f"{piece.name}{behind}",
+                size=layout.size,
+                items=(*frame(layout.size, block).items, *items),
+                scale=layout.scale if number == 1 else None,
+            )
+        )
+    return tuple(sheets)
+
+
+# --- laid on paper ---------------------------------------------------------------------------------------------------
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layout:
-    drawn: Arranged
-    below: tuple[Item, ...]
+    drawn: Lined
+    letters: tuple[Item, ...]
+    figures: tuple[Item, ...]
+    further: tuple[tuple[Item, ...], ...] = ()
+    """What stands on further sheets."""
 
 
 def _laid(job: Job, piece: SolvedPiece) -> Laid[_Layout]:
     """Return the piece with its figures on the paper that suits it."""
-    return best_paper(job.units, extent(piece).size, lambda area: _lay(job, piece, area))
+    size = extent(piece).size
+    with suppress(NoScaleFits):
+        return best_paper(job.units, size, lambda area: _lay(job, piece, area))
+    return best_paper(job.units, size, lambda area: _lay(job, piece, area), any_paper=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Space:
+    """A page shared out: the drawing's room, the figures, and whether tables go on on further sheets."""
+
+    room: Area
+    figures: tuple[Block, ...]
+    goes_on: bool = False
 
 
 def _lay(job: Job, piece: SolvedPiece, area: Area) -> tuple[Fraction, _Layout]:
     """Return the scale and the layout in the area that a paper leaves; raises `NoScaleFits`."""
-    figures = _Figures(job, piece, area)
-    room = area.inset(0, 0, 0, figures.height + GAP)
-    dimensions = _dimensions(piece, job.printer)
+    series = further_scales(job.units)
+    found: list[tuple[int, _Space, Lined, tuple[Item, ...]]] = []
+    for space in _spaces(job, piece, area):
+        if min(space.room.width, space.room.height) < _LEAST:
+            continue
+        largest = _largest(job, piece, space.room, series)
+        if largest is not None:
+            found.append((largest[0], space, *largest[1:]))
+    if not found:
+        raise NoScaleFits(f"the front view of {piece.name} has more figures than the paper holds")
+    number, space, drawn, letters = min(found, key=lambda one: one[0] + (_LOSS + 0.5) * one[1].goes_on)
+    figures = tuple(item for block in space.figures for item in block.items)
+    further = _further(piece, job.printer, area) if space.goes_on else ()
+    return series[number], _Layout(drawn=drawn, letters=letters, figures=figures, further=further)
+
+
+def _largest(
+    job: Job, piece: SolvedPiece, room: Area, series: Sequence[Fraction]
+) -> tuple[int, Lined, tuple[Item, ...]] | None:
+    """Return the place of the largest scale at which the room holds the piece, its dimensions and its letters."""
+    lines = _lines(piece, job.printer)
     model = model_box(extent(piece))
-    drawn = arrange(model, dimensions, room, further_scales(job.units), style=SMALL)
-    with suppress(NoScaleFits):  # larger figures where they cost no scale
-        drawn = arrange(model, dimensions, room, (drawn.view.scale,))
-    return drawn.view.scale, _Layout(drawn=drawn, below=figures.block(area.bottom - figures.height).items)
+    for number, scale in enumerate(series):
+        for style in (NORMAL, SMALL):  # larger figures where they cost no scale
+            drawn = lined(model, lines, room, scale, style)
+            letters = None if drawn is None else _letters(piece, drawn.view)
+            if drawn is not None and letters is not None:
+                return number, drawn, letters
+    return None
 
 
-# --- dimensions ------------------------------------------------------------------------------------------------------
+def _spaces(job: Job, piece: SolvedPiece, area: Area) -> Iterator[_Space]:
+    """Yield the ways to share out a page, at first those that keep everything on it."""
+    facts = list(_facts(piece, job.printer))
+    tables = list(_tables(piece, job.printer))
+
+    def wide(x: float, y: float, width: float) -> Block:
+        return facts_beside(facts, x=x, y=y, width=width)
+
+    def column(x: float, y: float, width: float) -> Block:
+        return _stacked([_list_of(head, lines) for head, lines in facts if lines], x, y, width)
+
+    yield _over(area, area, [wide, *tables])
+    right, left = Area(x=area.right - _BESIDE, y=area.y, width=_BESIDE, height=area.height), _BESIDE + GAP
+    if len(piece.apertures) == 1:
+        whole = _stacked([column, *tables], right.x, right.y, right.width)
+        if whole.bottom <= area.bottom:
+            yield _Space(room=area.inset(0, 0, left, 0), figures=(whole,))
+    beside = column(right.x, right.y, right.width)
+    if tables:
+        low = _over(area, area.inset(0, 0, left, 0), tables)
+        if beside.bottom <= low.room.bottom:
+            yield _Space(room=low.room, figures=(beside, *low.figures))
+        plain = _over(area, area, [wide])
+        yield _Space(room=plain.room, figures=plain.figures, goes_on=True)
+    if tables and beside.bottom <= area.bottom:
+        yield _Space(room=area.inset(0, 0, left, 0), figures=(beside,), goes_on=True)
 
 
-def _dimensions(piece: SolvedPiece, printer: Printer) -> list[Dimension]:
-    """What the eye sees above and on the left, image and whole size below and on the right.
+def _over(area: Area, room: Area, makers: Sequence[Made]) -> _Space:
+    """Return the room over the blocks, which stand at the area's foot."""
+    high = _stacked(makers, area.x, area.y, area.width).area.height
+    figures = _stacked(makers, area.x, area.bottom - high, area.width)
+    return _Space(room=room.inset(0, 0, 0, high + GAP), figures=(figures,))
 
+
+def _stacked(makers: Sequence[Made], x: float, y: float, width: float) -> Block:
+    """Return the blocks one below the other as one."""
+    made: list[Block] = []
+    for make in makers:
+        made.append(make(x, made[-1].bottom + _BETWEEN if made else y, width))
+    return Block(items=tuple(item for block in made for item in block.items), area=united([b.area for b in made]))
+
+
+# --- dimensions and letters ------------------------------------------------------------------------------------------
+
+
+def _lines(piece: SolvedPiece, printer: Printer) -> list[tuple[SideLine, ...]]:
+    """Return the lines of dimensions, each in the versions that may be drawn.
+
+    The borders and openings stand above and at the left; the sight and the frame's outside below and at the right.
     They are measured from the edge of all that is drawn, so that no line runs across the picture.
     """
-    whole = extent(piece)
-    found: list[Dimension] = []
+    found: list[tuple[SideLine, ...]] = []
     for side, name in ((Side.ABOVE, "across"), (Side.LEFT, "down")):
-        found.extend(_run(_stops(piece, side), side, whole, printer, name))
-    images = [a.image for a in piece.apertures]
+        chains = [_run(stops, side, piece, printer, name) for stops in _stops(piece, side)]
+        if chains:  # else the sight's own line says it
+            found.append(tuple(chains))
+    outer = outer_box(piece)
     for side, name in ((Side.BELOW, "width"), (Side.RIGHT, "height")):
-        if len(images) == 1:
-            image = images[0]
-            ends = (image.x, image.right) if side.across else (image.y, image.bottom)
-            found.extend(_run(ends, side, whole, printer, f"image-{name}"))
-        ends = (whole.x, whole.right) if side.across else (whole.y, whole.bottom)
-        found.extend(_run(ends, side, whole, printer, f"outer-{name}"))
+        for what, box in (("sight", piece.sight_box), ("outer", outer)):
+            if box is not None:
+                ends = (box.x, box.right) if side.across else (box.y, box.bottom)
+                found.append((_run(ends, side, piece, printer, f"{what}-{name}"),))
     return found
 
 
-def _run(stops: Sequence[Fraction], side: Side, whole: Box, printer: Printer, name: str) -> list[Dimension]:
-    """Running dimensions from stop to stop on a side of the whole."""
+def _run(stops: Sequence[Fraction], side: Side, piece: SolvedPiece, printer: Printer, name: str) -> SideLine:
+    """Return the running dimensions from stop to stop on a side of the whole."""
+    whole = extent(piece)
     level = {Side.ABOVE: whole.y, Side.BELOW: whole.bottom, Side.LEFT: whole.x, Side.RIGHT: whole.right}[side]
 
     def point(stop: Fraction) -> ModelPoint:
@@ -137,104 +258,119 @@ def _run(stops: Sequence[Fraction], side: Side, whole: Box, printer: Printer, na
     ]
 
 
-def _stops(piece: SolvedPiece, side: Side) -> list[Fraction]:
-    """The sight's edges, and between them the edges of the openings of the first row, or of each row's first opening."""
+def _stops(piece: SolvedPiece, side: Side) -> Iterator[list[Fraction]]:
+    """Yield the sight's edges, and between them those of the openings: each of the first row or column, then their
+    outermost alone.
+    """
     sight = piece.sight_box
     low, high = (sight.x, sight.right) if side.across else (sight.y, sight.bottom)
     rows = piece.ask.rows
-    chosen = rows[0] if side.across else tuple(row[0] for row in rows)
     stops = [low]
-    for index in chosen:
+    for index in rows[0] if side.across else (row[0] for row in rows):
         opening = piece.apertures[index].seen.box
         stops.extend((opening.x, opening.right) if side.across else (opening.y, opening.bottom))
-    stops.append(high)
-    inside = [s for s in stops if low <= s <= high]
-    if len(inside) > _MOST_POINTS:  # too many to read: the block alone
-        inside = [low, inside[1], inside[-2], high]
-    return inside if inside == sorted(inside) else [low, high]
+    inside = [low, *(stop for stop in stops[1:] if low < stop < high), high]
+    if inside == sorted(inside) and len(inside) > 2:
+        yield inside
+        yield [low, inside[1], inside[-2], high]
+
+
+def _letters(piece: SolvedPiece, view: View) -> tuple[Item, ...] | None:
+    """Return the windows' letters, each below its opening or on its lower edge; `None` where they would meet."""
+    names = window_letters(piece.ask.rows)
+    if len(names) == 1:
+        return ()
+    for size in (Size.SMALL, Size.LEAST):
+        texts = []
+        for name, aperture in zip(names, piece.apertures, strict=True):
+            area = view.area(model_box(aperture.opening))
+            texts.append(
+                Text(
+                    at=(area.centre[0], area.bottom + _TAG_GAP),
+                    text=name,
+                    size=size,
+                    anchor=Anchor.MIDDLE,
+                    level=Level.TOP,
+                    bold=True,
+                    halo=True,
+                    classes=("window-letter",),
+                    data=(("aperture", aperture.name),),
+                )
+            )
+        if _apart([lettering.setting(text).corners() for text in texts]):
+            return tuple(texts)
+    return None
+
+
+def _apart(found: Sequence[Sequence[tuple[float, float]]]) -> bool:
+    """Return whether no two of these upright rectangles meet."""
+    boxes = [(min(x), min(y), max(x), max(y)) for x, y in (zip(*corners, strict=True) for corners in found)]
+    pad = 0.4
+    return not any(
+        a[0] < b[2] + pad and b[0] < a[2] + pad and a[1] < b[3] + pad and b[1] < a[3] + pad
+        for number, a in enumerate(boxes)
+        for b in boxes[:number]
+    )
 
 
 # --- figures ---------------------------------------------------------------------------------------------------------
 
 
-class _Figures:
-    """The figures below the drawing: as many windows and findings as leave room for it, the rest stand on the piece's
-    summary.
-    """
+def _facts(piece: SolvedPiece, printer: Printer) -> Iterator[tuple[str, list[wording.Fact]]]:
+    """Yield what the eye sees, what lies behind the mat and the lip, and what the piece is made of."""
+    sizes = [(what, printer.size(size), what in _SEEN) for what, size in wording.frame_sizes(piece)]
+    if len(piece.apertures) == 1:
+        aperture = piece.apertures[0]
+        seen_too = {"Opening"}
+        if aperture.overlap is None:
+            seen_too |= {"Image", "Sheet"} if aperture.show is Show.SHEET else {"Image"}
+        window = [(what, printer.size(size), what in seen_too) for what, size in wording.window_sizes(aperture)]
+        sizes = [*window, *sizes]
+        covered = wording.shown_in_words(aperture, printer)
+        sizes += [] if covered is None else [(*covered, aperture.overlap is None)]
+    seen = [(what, figure) for what, figure, is_seen in sizes if is_seen]
+    hidden = [(what, figure) for what, figure, is_seen in sizes if not is_seen]
+    yield "Seen, width × height", seen
+    yield "Behind mat and lip", hidden
+    yield "Made of", [*wording.materials(piece, printer), *wording.weights(piece, printer.units)]
 
-    def __init__(self, job: Job, piece: SolvedPiece, area: Area) -> None:
-        self._piece, self._area, self._printer = piece, area, job.printer
-        self._windows, self._findings = (
-            min(len(piece.apertures), _MOST_WINDOWS),
-            min(len(piece.findings), _MOST_FINDINGS),
+
+def _list_of(head: str, lines: Sequence[wording.Fact]) -> Made:
+    return lambda x, y, width: fact_list(head, lines, x=x, y=y, width=width)
+
+
+def _tables(piece: SolvedPiece, printer: Printer) -> Iterator[Made]:
+    """Yield the windows of a piece that has several, and the findings."""
+    if len(piece.apertures) > 1:
+        yield lambda x, y, width: blocks.table(
+            _COLUMNS, _rows(piece, printer), x=x, y=y, width=width, classes=("windows",)
         )
-        most = area.height * _MOST_OF_THE_SHEET
-        self.height = self.block(area.y).area.height
-        while self.height > most and self._windows + self._findings > 2:
-            if self._findings > self._windows:
-                self._findings -= 1
-            else:
-                self._windows -= 1
-            self.height = self.block(area.y).area.height
-
-    def block(self, y: float) -> Block:
-        """All of them, from y down."""
-        area = self._area
-        laid = [facts_beside(self._lists(), x=area.x, y=y, width=area.width)]
-        for part in (self._window_table, self._notes):
-            made = part(laid[-1].bottom + 3.5)
-            if made is not None:
-                laid.append(made)
-        return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
-
-    def _lists(self) -> tuple[tuple[str, list[wording.Fact]], ...]:
-        """Sizes, what the eye sees of the only window, and materials."""
-        piece, printer = self._piece, self._printer
-        sizes = [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
-        seen: list[wording.Fact] = []
-        if len(piece.apertures) == 1:
-            aperture = piece.apertures[0]
-            sizes = [*((what, printer.size(size)) for what, size in wording.window_sizes(aperture)), *sizes]
-            seen = list(_seen(aperture, printer))
-        made = [*wording.materials(piece, printer), *wording.weights(piece, printer.units)]
-        return (("Sizes, width × height", sizes), ("What the eye sees", seen), ("Made of", made))
-
-    def _window_table(self, y: float) -> Block | None:
-        """The windows of a piece that has several."""
-        piece, printer = self._piece, self._printer
-        if len(piece.apertures) == 1:
-            return None
-        columns = [Column(head="Window", share=1.0), Column(head="Opening"), Column(head="Image")]
-        columns += [Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left", "ppi")]
-        rows = []
-        for a in piece.apertures[: self._windows]:
-            image = printer.size(a.image.size) if a.ask.text is None else "caption"
-            borders = map(printer.number, (a.visible.top, a.visible.right, a.visible.bottom, a.visible.left))
-            ppi = "" if a.pixels.ppi is None else plain_decimal(a.pixels.ppi, 0)
-            rows.append((wording.short(a.name), printer.size(a.opening.size), image, *borders, ppi))
-        more = len(piece.apertures) - self._windows
-        if more:
-            rows.append((f"and {more} more: see the summary", *("",) * (len(columns) - 1)))
-        return blocks.table(columns, rows, x=self._area.x, y=y, width=self._area.width, classes=("windows",))
-
-    def _notes(self, y: float) -> Block | None:
-        piece = self._piece
-        if not piece.findings:
-            return None
-        lines = [wording.finding_in_words(f, piece) for f in piece.findings[: self._findings]]
-        more = len(piece.findings) - len(lines)
-        if more:
-            lines.append(f"and {more} more: see the summary" if lines else f"{more} findings: see the summary")
-        return blocks.notes(lines, x=self._area.x, y=y, width=self._area.width, title="Findings")
+    if piece.findings:
+        yield lambda x, y, width: blocks.notes(_findings(piece), x=x, y=y, width=width, title="Findings")
 
 
-def _seen(aperture: SolvedAperture, printer: Printer) -> Iterator[wording.Fact]:
-    if aperture.visible.least >= 0:
-        yield from wording.side_facts("Border", aperture.visible, printer)
-    covered = wording.shown_in_words(aperture, printer)
-    if covered is not None:
-        yield covered
-    if aperture.print is not None and aperture.print.paper is not None:
-        yield "Paper", wording.short(aperture.print.paper.name)
-    if aperture.ask.text is None:
-        yield from wording.pixels_in_words(aperture)
+def _further(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tuple[Item, ...], ...]:
+    """Return the tables on as many sheets as they need."""
+    running = Running(area)
+    if len(piece.apertures) > 1:
+        running.table(_COLUMNS, _rows(piece, printer), classes=("windows",))
+    columns = (Column(head="Findings", share=1.0),)
+    running.table(columns, [(line,) for line in _findings(piece)], classes=("findings",))
+    return running.pages
+
+
+def _rows(piece: SolvedPiece, printer: Printer) -> list[tuple[str, ...]]:
+    """Return the windows by their letters, which are those of the cutting diagram: in reading order on the boards' backs."""
+    letters = window_letters(piece.ask.rows)
+    return [_row(letters[n], piece.apertures[n], printer) for n in reading_order(piece.ask.rows)]
+
+
+def _row(letter: str, a: SolvedAperture, printer: Printer) -> tuple[str, ...]:
+    image = printer.size(a.image.size) if a.ask.text is None else f"caption: {a.ask.text}"
+    borders = map(printer.number, (a.visible.top, a.visible.right, a.visible.bottom, a.visible.left))
+    ppi = "" if a.pixels.ppi is None else plain_decimal(a.pixels.ppi, 0)
+    return (letter, wording.short(a.name), printer.size(a.opening.size), image, *borders, ppi)
+
+
+def _findings(piece: SolvedPiece) -> list[str]:
+    return [wording.finding_in_words(finding, piece) for finding in piece.findings]

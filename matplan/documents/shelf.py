@@ -308,7 +308,7 @@ SHELF: Final = (
         forms=(S,),
         chapter=Chapter.ASSEMBLY,
         pictured=True,
-        what="as framed, with the photo",
+        what="as framed, with the photo: what is seen is dimensioned, each window has the letter of its row in the table",
     ),
     Document(
         part="workshop",

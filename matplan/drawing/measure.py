@@ -123,7 +123,7 @@ def around(points: Sequence[Point]) -> Area:
     return Area(x=min(xs), y=min(ys), width=max(xs) - min(xs), height=max(ys) - min(ys))
 
 
-def draw(placed: Sequence[Placed], style: Style = NORMAL) -> tuple[Item, ...]:
+def draw(placed: Sequence[Placed], style: Style = NORMAL) -> tuple[Group, ...]:
     """A group of class `dimension` for each, with what it measures as its model box."""
     return tuple(_drawn(p, style) for p in placed)
 

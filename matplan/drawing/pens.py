@@ -37,6 +37,10 @@ class Pen(StrEnum):
     """A visible edge of the thing itself: continuous wide."""
     EDGE = "edge"
     """A visible edge of less weight: continuous narrow."""
+    LIGHT = "light"
+    """A visible edge on a dark ground: continuous narrow, light."""
+    LIGHT_HIDDEN = "light-hidden"
+    """An edge behind something dark: dashed narrow, light."""
     HIDDEN = "hidden"
     """An edge behind something: dashed narrow."""
     CENTRE = "centre"
@@ -74,6 +78,8 @@ _LONG_DASHED_DOUBLE_DOTTED = (24 * _D, 3 * _D, 0.5 * _D, 3 * _D, 0.5 * _D, 3 * _
 STROKES: Final[dict[Pen, Stroke]] = {
     Pen.OUTLINE: Stroke(width=WIDE_MM),
     Pen.EDGE: Stroke(width=NARROW_MM),
+    Pen.LIGHT: Stroke(width=NARROW_MM, colour=FAINT),
+    Pen.LIGHT_HIDDEN: Stroke(width=NARROW_MM, colour=FAINT, dashes=_DASHED),
     Pen.HIDDEN: Stroke(width=NARROW_MM, dashes=_DASHED),
     Pen.CENTRE: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOTTED),
     Pen.NEIGHBOUR: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOUBLE_DOTTED),

@@ -121,7 +121,8 @@ class Measured:
     def take(self, plan: Plan) -> None:
         """Measure the drawings of a plan's only piece."""
         (solved,) = plan.pieces
-        self._look(front_view(plan.job, solved, {}))
+        for sheet in front_view(plan.job, solved, {}):
+            self._look(sheet)
         for layer in solved.layers:
             sheets = cutting_diagram(plan.job, solved, layer)
             for sheet in sheets:

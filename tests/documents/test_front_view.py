@@ -15,10 +15,13 @@ from matplan.documents.front_view import front_view, picture_sizes
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
-from matplan.drawing.items import Group, Rect, Text
+from matplan.drawing.items import Group, Line, Rect
+from matplan.drawing.pens import Pen
+from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, Paper, Piece, Shape, Show
 from matplan.lengths import Box, Units
+from matplan.mats.gauge import window_letters
 from matplan.planning import Plan
 from tests.documents.reading import (
     bounds_of,
@@ -52,7 +55,7 @@ def jpeg() -> Picture:
 def read(plan: Plan, **pictures: Picture) -> Reading:
     """The front view of a plan's only piece, from its SVG."""
     keyed = {("slipway", name): picture for name, picture in pictures.items()}
-    return read_svg(svg.render(front_view(plan.job, plan.pieces[0], keyed)))
+    return read_svg(svg.render(front_view(plan.job, plan.pieces[0], keyed)[0]))
 
 
 def the_box(reading: Reading, name: str) -> list[Fraction]:
@@ -101,7 +104,7 @@ def test_pictures_are_asked_for_as_large_as_they_are_drawn() -> None:
 
 def test_the_pdf_has_the_same_rectangles() -> None:
     plan = planned(piece(**SLIPWAY))
-    sheet = front_view(plan.job, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})[0]
     (page,) = read_pdf(pdf.render(sheet)).pages
     for part in read_svg(svg.render(sheet)).shapes:
         if part.tag == "rect" and part.box is not None:
@@ -159,7 +162,7 @@ def test_a_sheet_larger_than_the_frame_is_cut_off_at_its_window() -> None:
     plan = planned(
         piece(apertures=(window(image="200 x 300", show=Show.MARGIN, paper=huge),), frame=frame("50 x 70 cm"))
     )
-    sheet = front_view(plan.job, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})[0]
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
     opening = plan.pieces[0].apertures[0].opening
     assert isinstance(work.clip, Rect)
@@ -173,7 +176,7 @@ def test_without_a_mat_the_sheet_is_cut_off_at_the_sight() -> None:
     plan = planned(
         piece(apertures=(window(aspect="3:2"),), frame=frame("60 x 40 cm"), mat=(), glazing=None, backing=None)
     )
-    sheet = front_view(plan.job, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})[0]
     assert clashes.check(sheet) == ()
     (work,) = (item for item in sheet.items if isinstance(item, Group) and "work" in item.classes)
     assert isinstance(work.clip, Rect)
@@ -230,22 +233,94 @@ def test_findings_are_printed_in_words() -> None:
         assert finding.text in text
 
 
-def test_many_windows_have_a_table_and_say_what_is_left_out() -> None:
-    windows = tuple(window(f"w{n}", image="60 x 40", photo=photo(90, 60)) for n in range(24))
-    rows = tuple(tuple(range(n, n + 6)) for n in range(0, 24, 6))
-    plan = planned(piece(apertures=windows, rows=rows, gutter=Fraction(20), border=border("50"), frame=frame()))
-    sheet = front_view(plan.job, plan.pieces[0], {})
-    assert clashes.check(sheet) == ()
-    assert len(read_svg(svg.render(sheet)).named("face-opening")) == 24
-    assert any("more: see the summary" in t.text for t in sheet.texts())
-    (facts,) = (
-        item for item in sheet.items if isinstance(item, Group) and "facts" in item.classes and _says(item, "Made of")
+def many(count: int, across: int, **changes: Any) -> Plan:
+    """A piece of so many windows, `across` in a row."""
+    windows = tuple(window(f"Window {n} of the long jetty", image="60 x 40", photo=photo(90, 60)) for n in range(count))
+    rows = tuple(tuple(range(n, min(n + across, count))) for n in range(0, count, across))
+    asks: dict[str, Any] = {"gutter": Fraction(20), "border": border("50"), "frame": frame()} | changes
+    return planned(piece(apertures=windows, rows=rows, **asks))
+
+
+@pytest.mark.parametrize(("count", "across"), [(2, 2), (8, 4), (24, 6), (40, 8), (40, 40), (30, 1)])
+def test_every_window_has_its_letter_once_and_its_row_with_its_name(count: int, across: int) -> None:
+    plan = many(count, across)
+    sheets = front_view(plan.job, plan.pieces[0], {})
+    assert all(clashes.check(sheet) == () for sheet in sheets)
+    assert len({sheet.name for sheet in sheets}) == len(sheets)
+    assert len(read_svg(svg.render(sheets[0])).named("face-opening")) == count
+    letters = window_letters(plan.pieces[0].ask.rows)
+    drawn_letters = {
+        dict(text.data)["aperture"]: text.text for text in sheets[0].texts() if "window-letter" in text.classes
+    }
+    assert drawn_letters == dict(zip((a.name for a in plan.pieces[0].apertures), letters, strict=True))
+    assert len({text.size for text in sheets[0].texts() if "window-letter" in text.classes}) == 1
+    words = [text.text for sheet in sheets for text in sheet.texts()]
+    for aperture, letter in zip(plan.pieces[0].apertures, letters, strict=True):
+        assert words.count(letter) == 2  # on the drawing and in its row
+        assert words.count(aperture.name) == 1
+        assert sum(finding.where == aperture.name for finding in plan.pieces[0].findings) == sum(
+            f"({aperture.name})" in word for word in words
+        )
+
+
+def test_the_paper_is_the_larger_one_only_where_the_letters_have_no_room() -> None:
+    assert front_view_of(many(40, 8))[0].size == (297.0, 210.0)
+    assert front_view_of(many(40, 40))[0].size == (420.0, 297.0)
+
+
+def front_view_of(plan: Plan) -> tuple[Sheet, ...]:
+    return front_view(plan.job, plan.pieces[0], {})
+
+
+@pytest.mark.parametrize("units", list(Units))
+@pytest.mark.parametrize("across", [1, 4, 8])
+def test_the_dimensions_of_a_side_s_chain_stand_on_one_line(across: int, units: Units) -> None:
+    windows = tuple(window(f"w{n}", image="60 x 40") for n in range(8))
+    rows = tuple(tuple(range(n, n + across)) for n in range(0, 8, across))
+    plan = planned(
+        piece(apertures=windows, rows=rows, gutter=Fraction(20), border=border("50"), frame=frame()), units=units
     )
-    assert min(t.at[1] for t in facts.items if isinstance(t, Text)) > sheet.size[1] / 2  # the drawing keeps its half
+    for name, axis, count in (("across", 1, 2 * across + 1), ("down", 0, 2 * 8 // across + 1)):
+        found = [item for item in front_view_of(plan)[0].items if (item.id or "").startswith(f"{name}-")]
+        assert len(found) == count
+        ends = [
+            line.start[axis]
+            for group in found
+            if isinstance(group, Group)
+            for line in group.items
+            if isinstance(line, Line) and line.pen is Pen.DIMENSION and abs(line.start[axis] - line.end[axis]) < 1e-9
+        ]
+        assert len(ends) == count
+        assert max(ends) - min(ends) < 1e-9
 
 
-def _says(group: Group, text: str) -> bool:
-    return any(isinstance(item, Text) and item.text == text for item in group.items)
+def test_hidden_edges_are_not_dimensioned_but_stand_in_a_list() -> None:
+    plan = planned(piece(**SLIPWAY))
+    reading = read(plan)
+    labels = {label for group in reading.named("dimension") if isinstance(group, Bundle) for label in _labels(group)}
+    solved, number = plan.pieces[0], plan.job.printer.number
+    hidden = (solved.blank.width, solved.frame.rabbet.width, solved.apertures[0].image.width)
+    assert labels.isdisjoint(map(number, hidden))
+    assert {number(solved.frame.sight.width), number(solved.apertures[0].opening.width)} <= labels
+    for hidden_size in (solved.blank, solved.frame.rabbet, solved.apertures[0].image.size):
+        assert reading.says(plan.job.printer.size(hidden_size))
+
+
+def _labels(group: Bundle) -> list[str]:
+    return [part.text for part in group.parts if isinstance(part, Lettering)]
+
+
+def test_a_dark_frame_has_light_edges() -> None:
+    def pens(colour: str) -> set[Pen | None]:
+        plan = planned(piece(**SLIPWAY | {"frame": frame("40 x 50 cm", colour=colour)}))
+        return {
+            item.pen
+            for item in front_view_of(plan)[0].flat()
+            if isinstance(item, Rect | Line) and {"mitre", "sight", "blank"} & set(item.classes)
+        }
+
+    assert pens("#1a1a1a") == {Pen.LIGHT, Pen.LIGHT_HIDDEN}
+    assert pens("#e0d0b0") == {Pen.RULE, Pen.EDGE, Pen.HIDDEN}
 
 
 @pytest.mark.parametrize(
@@ -255,7 +330,7 @@ def test_any_name_fits(name: str) -> None:
     plan = planned(
         piece(name, apertures=(window(name, image="200 x 300", photo=photo(300, 450)),), frame=frame("40 x 50 cm"))
     )
-    sheet = front_view(plan.job, plan.pieces[0], {})
+    sheet = front_view(plan.job, plan.pieces[0], {})[0]
     assert clashes.check(sheet) == ()
     assert svg.render(sheet)
     assert pdf.render(sheet)
@@ -263,7 +338,7 @@ def test_any_name_fits(name: str) -> None:
 
 def test_a_panorama_turns_the_sheet() -> None:
     wide = planned(piece(apertures=(window(image="1800 x 300"),), border=border("80"), frame=frame()))
-    width, height = front_view(wide.job, wide.pieces[0], {}).size
+    width, height = front_view(wide.job, wide.pieces[0], {})[0].size
     assert (width, height) == (297, 210)
 
 
@@ -284,7 +359,7 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
     except JobError:
         assume(False)
     solved = plan.pieces[0]
-    sheet = front_view(plan.job, solved, {})
+    sheet = front_view(plan.job, solved, {})[0]
     assert clashes.check(sheet) == ()
     reading = read_svg(svg.render(sheet))
     scale, origin = scale_of(reading), origin_of(reading, "blank")

@@ -93,7 +93,7 @@ def test_short_span_puts_arrows_outside() -> None:
     assert placed.ends is Ends.OUTSIDE
     assert placed.line[0][0] < placed.feet[0][0] == 80.0
     assert placed.line[1][0] > placed.feet[1][0] == 84.0
-    arrows = [item for item in draw((placed,))[0].items if isinstance(item, Polyline)]  # type: ignore[union-attr]
+    arrows = [item for item in draw((placed,))[0].items if isinstance(item, Polyline)]
     assert arrows[0].points[0] == (80.0, 72.0)
     assert all(x < 80 for x, _ in arrows[0].points[1:])  # the body lies outside the span
 

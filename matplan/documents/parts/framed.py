@@ -45,6 +45,8 @@ BOARD: Final = "#f3efe6"
 """A board whose colour the job does not tell: a warm white."""
 CORE: Final = "#fdfcf9"
 """A board's core, which the bevel lays bare."""
+_DARK: Final = 100.0
+"""A colour of less luma, of 255, is dark."""
 SHEET: Final = "#ffffff"
 """The white of the printing paper."""
 GROUND: Final = "#e2ddd2"
@@ -111,8 +113,14 @@ class _Framed:
             yield from self._marks(aperture)
         yield from self._rails()
         if not self._small:
-            yield self._rect(blank, pen=Pen.HIDDEN, name="blank")
-        yield self._rect(sight, pen=self._thin, name="sight")
+            yield self._rect(blank, pen=Pen.LIGHT_HIDDEN if self._dark_rail else Pen.HIDDEN, name="blank")
+        yield self._rect(sight, pen=Pen.LIGHT if self._dark_rail else self._thin, name="sight")
+
+    @property
+    def _dark_rail(self) -> bool:
+        """Whether ink would not be seen on the frame."""
+        piece = self._piece
+        return outer_box(piece) is not None and is_dark(piece.frame.ask.colour or RAIL)
 
     @property
     def _thin(self) -> Pen:
@@ -217,7 +225,8 @@ class _Framed:
         for opening, drawn in backs:
             if leans:
                 yield self._edge(drawn, Pen.RULE, ("back-opening",), opening.back.box, layer, opening.aperture)
-        pen = self._thin if layer.number == 1 else Pen.RULE
+        upper = Pen.LIGHT if is_dark(colour) else self._thin
+        pen = upper if layer.number == 1 else Pen.RULE
         for opening, drawn in faces:
             yield self._edge(drawn, pen, ("face-opening",), opening.face.box, layer, opening.aperture)
 
@@ -240,7 +249,8 @@ class _Framed:
             after = (number + 1) % 4
             points: tuple[Point, ...] = (o[number], o[after], i[after], i[number])
             rails.append(Polyline(points=points, closed=True, fill=shaded(colour, light)))
-        rails.extend(Line(start=i[n], end=o[n], pen=Pen.RULE, classes=("mitre",)) for n in range(4))
+        mitre = Pen.LIGHT if self._dark_rail else Pen.RULE
+        rails.extend(Line(start=i[n], end=o[n], pen=mitre, classes=("mitre",)) for n in range(4))
         yield Group(classes=("rails",), items=tuple(rails))
         yield self._rect(outer, pen=Pen.EDGE if self._small else Pen.OUTLINE, name="frame-outer")
 
@@ -307,6 +317,16 @@ def shaded(colour: str, light: float) -> str:
     goal, part = (255, light) if light > 0 else (0, -light)
     channels = (int(colour[n : n + 2], 16) for n in (1, 3, 5))
     return "#" + "".join(f"{round(c + (goal - c) * part):02x}" for c in channels)
+
+
+def is_dark(colour: str) -> bool:
+    """Return whether ink is hard to see on the colour `#rrggbb`.
+
+    >>> is_dark("#1a1a1a"), is_dark("#c8a982")
+    (True, False)
+    """
+    red, green, blue = (int(colour[n : n + 2], 16) for n in (1, 3, 5))
+    return 0.299 * red + 0.587 * green + 0.114 * blue < _DARK  # luma as ITU-R BT.601 weighs it
 
 
 def _common(*boxes: Box) -> Box:

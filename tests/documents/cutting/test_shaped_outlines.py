@@ -120,7 +120,7 @@ def test_the_front_view_draws_the_models_outlines(case: str) -> None:
     for layer in solved.layers:
         for opening in layer.openings:
             outlines[f"{opening.aperture} {layer.number}"] = ("face-opening", opening.face)
-    check_lines(front_view(plan.job, solved, {}), outlines, mirrored=False)
+    check_lines(front_view(plan.job, solved, {})[0], outlines, mirrored=False)
 
 
 @each_case
@@ -140,7 +140,7 @@ def test_the_cutting_diagram_draws_the_models_outlines(case: str) -> None:
 def test_nothing_clashes(case: str, units: Units) -> None:
     plan = planned(CASES[case], units=units)
     (solved,) = plan.pieces
-    assert clashes.check(front_view(plan.job, solved, {})) == ()
+    assert clashes.check(front_view(plan.job, solved, {})[0]) == ()
     for layer in solved.layers:
         assert {clashes.check(sheet) for sheet in cutting_diagram(plan.job, solved, layer)} == {()}
 
@@ -157,9 +157,11 @@ def test_an_arc_is_drawn_as_an_arc_and_an_ovals_bevel_as_its_parallel() -> None:
 def test_a_floated_or_margined_work_has_its_windows_shape(case: str) -> None:
     plan = planned(CASES[case])
     (solved,) = plan.pieces
-    content = svg.render(front_view(plan.job, solved, {}))
+    content = svg.render(front_view(plan.job, solved, {})[0])
     if solved.apertures[0].show is Show.SHEET:
-        check_lines(front_view(plan.job, solved, {}), {"Slipway": ("paper", solved.apertures[0].work)}, mirrored=False)
+        check_lines(
+            front_view(plan.job, solved, {})[0], {"Slipway": ("paper", solved.apertures[0].work)}, mirrored=False
+        )
     assert (b"clip" in content) or solved.apertures[0].outline.upright
 
 
