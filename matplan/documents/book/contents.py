@@ -17,7 +17,7 @@ _BETWEEN: Final = 10.0
 
 
 def contents(running: Running, lines: Sequence[ContentsLine]) -> None:
-    """The lines in two columns; what belongs to a heading stays with it."""
+    """Set the lines in two columns; what belongs to a heading stays with it."""
     chunks = list(_chunks(lines))
     head = 7.0
     while chunks:
@@ -34,7 +34,7 @@ def contents(running: Running, lines: Sequence[ContentsLine]) -> None:
 
 
 def _chunks(lines: Sequence[ContentsLine]) -> Iterator[list[ContentsLine]]:
-    """Lines that stay together: a heading with what stands under it, each other line alone."""
+    """Yield lines that stay together: a heading with what stands under it, each other line alone."""
     chunk: list[ContentsLine] = []
     for line in lines:
         if not line.indent and chunk:
@@ -46,7 +46,7 @@ def _chunks(lines: Sequence[ContentsLine]) -> Iterator[list[ContentsLine]]:
 
 
 def _columns(chunks: list[list[ContentsLine]], room: int) -> tuple[_Columns, list[list[ContentsLine]]]:
-    """Two columns of no more than so many lines, as even as may be, and the chunks that are left over."""
+    """Return two columns of no more than so many lines, as even as may be, and the chunks that are left over."""
     total = sum(map(len, chunks))
     for high in range(min(room, -(-total // 2)), room + 1):
         first, rest = _taken(chunks, high)
@@ -59,7 +59,7 @@ def _columns(chunks: list[list[ContentsLine]], room: int) -> tuple[_Columns, lis
 
 
 def _taken(chunks: list[list[ContentsLine]], room: int) -> tuple[list[ContentsLine], list[list[ContentsLine]]]:
-    """As many chunks as go into a column of so many lines, and the rest; a chunk that is longer than a column is
+    """Return as many chunks as go into a column of so many lines, and the rest; a chunk that is longer than a column is
     parted.
     """
     lines: list[ContentsLine] = []

@@ -25,7 +25,7 @@ _SMALL_CARD: Final = 27.0
 
 
 def side_by_side(running: Running, job: Job, pieces: Sequence[SolvedPiece], pictures: Pictures) -> None:
-    """All pieces as framed, in rows, at the largest scale at which they take no more than a part of the sheet."""
+    """Set all pieces as framed, in rows, at the largest scale at which they take no more than a part of the sheet."""
     if not pieces:
         return
     width = running.width
@@ -45,8 +45,8 @@ def side_by_side(running: Running, job: Job, pieces: Sequence[SolvedPiece], pict
 
 
 def _common_scale(pieces: Sequence[SolvedPiece], series: Sequence[Fraction], width: float) -> Fraction:
-    """The largest scale at which all pieces take a part of the sheet, or where they are many, at which none is very
-    high.
+    """Return the largest scale at which all pieces take a part of the sheet, or where they are many, at which none is
+    very high.
     """
     widest, highest = max(extent(p).width for p in pieces), max(extent(p).height for p in pieces)
     for scale in sorted(series, reverse=True):
@@ -62,7 +62,7 @@ def _card(piece: SolvedPiece, scale: Fraction) -> float:
 
 
 def _rows(pieces: Sequence[SolvedPiece], scale: Fraction, width: float) -> list[list[SolvedPiece]]:
-    """The pieces in rows no wider than that."""
+    """Return the pieces in rows no wider than that."""
     rows: list[list[SolvedPiece]] = [[]]
     used = 0.0
     for piece in pieces:
@@ -84,7 +84,7 @@ def _height(rows: Sequence[Sequence[SolvedPiece]], scale: Fraction) -> float:
 
 
 def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Area) -> Block:
-    """One row, the frames' lower edges on one line, each with its name below."""
+    """Return one row, the frames' lower edges on one line, each with its name below."""
     height = _row_height(row, scale)
     base = at.y + height - _CARD_FOOT
     x = at.x

@@ -30,7 +30,7 @@ def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
 
 
 def piece_summary(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:
-    """The sheets of one piece's summary."""
+    """Return the sheets of one piece's summary."""
     size = paper(job.units).portrait
     running = Running(drawing_area(size))
     _facts(running, piece, job.printer)
@@ -64,15 +64,15 @@ def _facts(running: Running, piece: SolvedPiece, printer: Printer) -> None:
     frame_facts = [("Frame", wording.frame_in_words(piece)), ("Clearance", printed(asked.clearance, printer))]
     frame_facts += [("Lip", printed(asked.lip, printer))]
     frame_facts += [("Rail", printed(asked.rail, printer))] if asked.rail is not None else []
-    frame_facts += [("Under the lip", _hidden(piece, printer))]
+    frame_facts += [("Hidden by the lip", _hidden(piece, printer))]
     whole = [
         ("Quantity", str(piece.ask.quantity)),
         ("Windows", str(len(piece.apertures))),
         *wording.weights(piece, printer.units),
     ]
     if piece.web is not None and piece.web > 0:
-        whole.append(("Least web", printed(piece.web, printer)))
-    lists = (("Sizes, width × height", sizes), ("Frame", frame_facts), ("Whole", whole))
+        whole.append(("Narrowest mat between openings", printed(piece.web, printer)))
+    lists = (("Sizes, width × height", sizes), ("Frame", frame_facts), ("Overall", whole))
     running.add(lambda x, y, width: facts_beside(lists, x=x, y=y, width=width), gap=6.0)
 
 
@@ -94,7 +94,7 @@ def _sides(sides: Sides, printer: Printer) -> tuple[str, ...]:
 
 
 def _windows(running: Running, piece: SolvedPiece, printer: Printer) -> None:
-    """What the eye sees: each opening with its borders up to the sight edge."""
+    """Set what the eye sees: each opening with its borders up to the sight edge."""
     columns = [Column(head="Window", share=1.0), Column(head="Opening"), *_numbers("Top", "Right", "Bottom", "Left")]
     columns += [Column(head="Image"), Column(head="Shows")]
     rows = [
@@ -107,11 +107,11 @@ def _windows(running: Running, piece: SolvedPiece, printer: Printer) -> None:
         )
         for a in piece.apertures
     ]
-    running.table(columns, rows, title="Windows, with the borders that the eye sees", classes=("windows",), gap=6.0)
+    running.table(columns, rows, title="Windows, with their visible borders", classes=("windows",), gap=6.0)
 
 
 def _prints(running: Running, piece: SolvedPiece, printer: Printer) -> None:
-    """Each image on its sheet, with the margins of the print dialog."""
+    """Set each image on its sheet, with the margins of the print dialog."""
     columns = [
         Column(head="Window", share=1.0),
         Column(head="Paper", share=1.0),
@@ -134,7 +134,7 @@ def _print(aperture: SolvedAperture, printer: Printer) -> tuple[str, ...] | None
 
 
 def _layers(running: Running, piece: SolvedPiece, printer: Printer) -> None:
-    """Each board's openings on its back with what the board keeps on each side, seen from the front."""
+    """Set each board's openings on its back with what the board keeps on each side, seen from the front."""
     columns = [
         Column(head="Layer"),
         Column(head="Board", share=1.0),
@@ -163,7 +163,7 @@ def _layers(running: Running, piece: SolvedPiece, printer: Printer) -> None:
 
 
 def _stack(running: Running, piece: SolvedPiece, units: Units) -> None:
-    columns = [Column(head="Part"), Column(head="Material", share=1.0), *_numbers("Thickness", "Mass")]
+    columns = [Column(head="Part"), Column(head="Material", share=1.0), *_numbers("Thickness", "Weight")]
     rows = [
         (
             part.part,
@@ -191,7 +191,7 @@ def _cautions(running: Running, piece: SolvedPiece, job: Job) -> None:
 
 
 def _work(piece: SolvedPiece) -> Iterator[Work]:
-    """What of putting the piece together can hurt."""
+    """Yield what of putting the piece together can hurt."""
     glazing = piece.ask.glazing
     if glazing is not None:
         yield from work_with((glazing.substance,))

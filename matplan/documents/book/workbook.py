@@ -143,7 +143,7 @@ def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None
         )
         name, frame_name = wording.short(piece.name), wording.frame_in_words(piece)
         rows.append((str(piece.ask.quantity), name, frame_name, printer.size(piece.blank), opening, *borders))
-    running.table(columns, rows, title="Pieces, with the borders that the eye sees", classes=("pieces",), gap=6.0)
+    running.table(columns, rows, title="Pieces, with their visible borders", classes=("pieces",), gap=6.0)
 
 
 def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:

@@ -23,12 +23,12 @@ UNITS: Final = {Units.MM: "mm", Units.CM: "cm", Units.IN: "inches"}
 
 
 def short(name: str) -> str:
-    """A name as tables and notes have it: its beginning where it is very long."""
+    """Return a name as tables and notes have it: its beginning where it is very long."""
     return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
 
 
 def sides_in_words(sides: Sides, printer: Printer) -> str:
-    """`60 mm all round`, or side by side: `top 58 · right 60 · bottom 62 · left 60 mm`."""
+    """Return `60 mm all round`, or side by side: `top 58 · right 60 · bottom 62 · left 60 mm`."""
     if _even(sides, printer):
         return f"{printer.length(sides.top)} all round"
     if sides.left == sides.right:
@@ -38,12 +38,12 @@ def sides_in_words(sides: Sides, printer: Printer) -> str:
 
 
 def _even(sides: Sides, printer: Printer) -> bool:
-    """Whether all sides print the same."""
+    """Return whether all sides print the same."""
     return len({printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)}) == 1
 
 
 def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
-    """One fact where all sides are equal, else one for each that differs."""
+    """Yield one fact where all sides are equal, else one for each that differs."""
     if _even(sides, printer):
         yield what, f"{printer.length(sides.top)} all round"
         return
@@ -55,7 +55,7 @@ def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
 
 
 def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
-    """`Warning, left window: the photo gives 180 ppi …`."""
+    """Return `Warning, left window: the photo gives 180 ppi …`."""
     level = "Warning" if finding.level is Level.WARNING else "Note"
     where = f" ({short(finding.where)})" if finding.where and finding.where != piece.name else ""
     return f"{level}{where}: {finding.text}"
@@ -76,12 +76,12 @@ def mat_name(number: int, count: int) -> str:
 
 
 def layer_in_words(layer: Layer) -> str:
-    """`white, bevel`."""
+    """Return `white, bevel`."""
     return f"{short(layer.board.name)}, {CUTS[layer.cut]}"
 
 
 def print_in_words(made: Print, printer: Printer) -> str:
-    """The sheet's name and size, and its orientation where that is not as the paper is named."""
+    """Return the sheet's name and size, and its orientation where that is not as the paper is named."""
     if made.paper is None:
         return f"sheet cut to {printer.size(made.size)}"
     turned = f", {made.orientation}" if made.turned else ""
@@ -89,20 +89,20 @@ def print_in_words(made: Print, printer: Printer) -> str:
 
 
 def pixels_in_words(aperture: SolvedAperture) -> tuple[Fact, ...]:
-    """Pixels needed and had, and what density that makes."""
+    """Return the pixels needed and had, and the resolution that comes of them."""
     pixels = aperture.pixels
     needed = (f"Pixels for {plain_decimal(pixels.wanted_ppi, 0)} ppi", f"{pixels.want[0]} × {pixels.want[1]}")
     if pixels.used is None or pixels.ppi is None:
         return (needed,)
     return (
         needed,
-        ("Pixels at hand", f"{pixels.used[0]} × {pixels.used[1]}"),
-        ("That makes", f"{plain_decimal(pixels.ppi, 0)} ppi"),
+        ("Photo's pixels", f"{pixels.used[0]} × {pixels.used[1]}"),
+        ("Resolution", f"{plain_decimal(pixels.ppi, 0)} ppi"),
     )
 
 
 def frame_sizes(piece: SolvedPiece) -> tuple[tuple[str, Sized], ...]:
-    """The blank and the frame round it, from the inside out."""
+    """Return the blank and the frame round it, from the inside out."""
     frame = piece.frame
     sizes = [("Sight", frame.sight), ("Blank", piece.blank), ("Rabbet", frame.rabbet)]
     if frame.outer is not None:
@@ -111,7 +111,7 @@ def frame_sizes(piece: SolvedPiece) -> tuple[tuple[str, Sized], ...]:
 
 
 def window_sizes(aperture: SolvedAperture) -> Iterator[tuple[str, Sized]]:
-    """The image, its opening and its sheet."""
+    """Yield the image, its opening and its sheet."""
     yield "Image", aperture.image.size
     if aperture.matted:
         yield "Opening", aperture.opening.size
@@ -120,7 +120,7 @@ def window_sizes(aperture: SolvedAperture) -> Iterator[tuple[str, Sized]]:
 
 
 def shown_in_words(aperture: SolvedAperture, printer: Printer) -> Fact | None:
-    """What is covered of the image, or left free round it or its sheet; None where there is no mat to do so."""
+    """Return what is covered of the image, or left free round it or its sheet; None where there is no mat to do so."""
     for name, sides in (("Overlap", aperture.overlap), ("White paper", aperture.reveal), ("Gap", aperture.gap)):
         if sides is not None:
             return name, sides_in_words(sides, printer)
@@ -128,20 +128,21 @@ def shown_in_words(aperture: SolvedAperture, printer: Printer) -> Fact | None:
 
 
 def frame_in_words(piece: SolvedPiece) -> str:
-    """The frame's name and whether it is built for this piece."""
+    """Return the frame's name and whether it is built for this piece."""
     name = piece.frame.ask.name
     if not piece.frame.made_to_measure:
-        return short(name) + (", turned" if piece.frame.ask.turned else "")
+        size = piece.frame.rabbet
+        return short(name) + (f", {size.orientation}" if piece.frame.ask.turned else "")
     return f"{short(name)}, made to measure" if name else "made to measure"
 
 
 def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
-    """What the piece is made of, from the glazing inwards."""
+    """Yield what the piece is made of, from the glazing inwards."""
     yield "Frame", frame_in_words(piece)
     if piece.ask.glazing is not None:
         yield "Glazing", short(piece.ask.glazing.name)
     for layer in piece.layers:
-        yield ("Mat" if len(piece.layers) == 1 else f"Mat, layer {layer.number}"), layer_in_words(layer)
+        yield mat_name(layer.number, len(piece.layers)), layer_in_words(layer)
     if piece.ask.mount is not None:
         yield "Mount", short(piece.ask.mount.name)
     if piece.ask.lift:
@@ -153,8 +154,8 @@ def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
 
 
 def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:
-    """The stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of all
-    but the frame.
+    """Yield the stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of
+    all but the frame.
     """
     stack = piece.stack
     if stack.parts:
@@ -167,6 +168,6 @@ def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:
                 f"{thick} / {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep"),
             )
     if piece.frame_mass is not None:
-        yield "Mass", mass(piece.mass + piece.frame_mass, units)
+        yield "Weight", mass(piece.mass + piece.frame_mass, units)
     elif piece.mass:
-        yield "Mass, no frame", mass(piece.mass, units)
+        yield "Weight without frame", mass(piece.mass, units)
