@@ -1,5 +1,5 @@
-"""The lines of a template in the plan's coordinates: the blank's edge, every back opening of every layer, and centre
-lines.
+"""The lines of a template in the plan's coordinates: the blank's edge, every back opening of every layer, the works
+that float on a mount, and centre lines.
 """
 
 from __future__ import annotations
@@ -19,6 +19,8 @@ from matplan.mats.shapes.segments import Segment, Straight
 
 LAYER_PENS: Final = (Pen.SCORE, Pen.HIDDEN, Pen.NEIGHBOUR, Pen.EDGE)
 """A line style for each layer from the glazing inwards; a fifth begins anew."""
+WORK_PEN: Final = Pen.SCORE
+"""The line style of a work that floats on its mount."""
 _PAST: Final = Fraction(4)
 """How far a window's centre lines reach beyond it."""
 
@@ -58,6 +60,18 @@ def template_lines(piece: SolvedPiece) -> tuple[ModelLine, ...]:
         for layer in piece.layers
         for opening in layer.openings
     ]
+    if piece.ask.floats:
+        edges += [
+            ModelLine(
+                segments=aperture.work.segments,
+                box=aperture.work.box,
+                bounds=bounds_of(aperture.work.box),
+                pen=WORK_PEN,
+                name="work",
+                data=(("aperture", aperture.name),),
+            )
+            for aperture in piece.apertures
+        ]
     return (*_centre_lines(piece), *edges)
 
 

@@ -18,7 +18,7 @@ from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
 from matplan.documents.tiled.joins import Join, join_items, joins
-from matplan.documents.tiled.lines import ModelLine, clear_openings, layer_pen, template_lines
+from matplan.documents.tiled.lines import WORK_PEN, ModelLine, clear_openings, layer_pen, template_lines
 from matplan.documents.tiled.strip import Words, strip_items
 from matplan.documents.tiled.tiling import MARGIN, MOST, OVERLAP, STRIP, Tile, Tiling, sheets_needed, tiling
 from matplan.drawing import blocks, lettering
@@ -43,8 +43,8 @@ _SHAPED: Final = Fraction(3, 20)
 
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
-    """Return the template of a mat; empty where the mat is bought ready-cut."""
-    return () if piece.comes_cut else template(folio.job, piece)
+    """Return the template of a mat or a mount; empty where there is none to cut or mark."""
+    return () if piece.comes_cut or not (piece.layers or piece.ask.floats) else template(folio.job, piece)
 
 
 def template(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:
@@ -118,6 +118,8 @@ class _Page:
 
     def _key(self) -> Iterator[tuple[Pen, str]]:
         yield Pen.OUTLINE, "blank"
+        if self._piece.ask.floats:
+            yield WORK_PEN, "work, on the mount"
         if len(self._piece.layers) == 1:
             yield layer_pen(self._piece.layers[0]), f"back opening, {wording.short(self._piece.layers[0].board.name)}"
         else:

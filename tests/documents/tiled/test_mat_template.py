@@ -15,14 +15,14 @@ from shapely import LineString, MultiLineString, Point, Polygon, box, union_all
 
 import matplan
 from matplan.documents.parts.windowed import Window, runs
-from matplan.documents.tiled.lines import LAYER_PENS
+from matplan.documents.tiled.lines import LAYER_PENS, WORK_PEN, template_lines
 from matplan.documents.tiled.mat_template import template
 from matplan.drawing import clashes, pdf
 from matplan.drawing.arcs import chords
 from matplan.drawing.items import ArcTo, Path, To
 from matplan.drawing.pens import Pen
 from matplan.faults import JobError
-from matplan.job.records import LayerAsk, Piece, Shape
+from matplan.job.records import LayerAsk, Piece, Shape, Show
 from matplan.lengths import Box, Units
 from matplan.mats.letters import letter_of
 from matplan.mats.outlines import Outline, outline
@@ -334,3 +334,16 @@ def test_the_pack_has_a_template_for_each_piece_and_the_workbook_lists_it(tmp_pa
     assert len(alone.pages) == 6
     assert not [page for page in bound.pages if page.says("Print at 100 %, no fitting")]
     assert any("template/slipway.pdf" in text.text for text in bound.pages[0].texts)
+
+
+def test_a_work_that_floats_is_marked_on_its_mount() -> None:
+    """200 × 300 in the middle of 400 × 500, with a line style of its own in the key."""
+    asked = window(image="200 x 300", show=Show.SHEET)
+    plan = planned(piece(frame=frame("40 x 50 cm"), apertures=(asked,), mat=(), mount=CHARCOAL))
+    (work,) = [line for line in template_lines(plan.pieces[0]) if line.name == "work"]
+    assert work.box == Box(mm(100), mm(100), mm(200), mm(300))
+    assert work.pen is WORK_PEN
+    for sheet in template(plan.job, plan.pieces[0]):
+        assert clashes.check(sheet) == ()
+    bare = planned(piece(frame=frame("40 x 50 cm"), mat=()))
+    assert not [line for line in template_lines(bare.pieces[0]) if line.name == "work"]
