@@ -51,6 +51,10 @@ class Pen(StrEnum):
     """Dimension, extension and leader lines: continuous narrow."""
     CUT = "cut"
     """What the blade follows: continuous wide, in the accent colour."""
+    CUT_SECOND = "cut-second"
+    """What the blade follows on a second board of the same drawing: dashed wide, in the accent colour."""
+    CUT_THIRD = "cut-third"
+    """What the blade follows on a third board of the same drawing: long-dashed dotted wide, in the accent colour."""
     SCORE = "score"
     """A line drawn for the blade to meet, and start and stop marks: continuous narrow, in the accent colour."""
     WASTE = "waste"
@@ -70,21 +74,27 @@ class Stroke:
     dashes: tuple[float, ...] = ()
 
 
-_D = NARROW_MM
-_DASHED = (12 * _D, 3 * _D)
-_LONG_DASHED_DOTTED = (24 * _D, 3 * _D, 0.5 * _D, 3 * _D)
-_LONG_DASHED_DOUBLE_DOTTED = (24 * _D, 3 * _D, 0.5 * _D, 3 * _D, 0.5 * _D, 3 * _D)
+def _dashes(width: float, *parts: float) -> tuple[float, ...]:
+    """Return dashes and gaps given in widths of their line."""
+    return tuple(part * width for part in parts)
+
+
+_DASHED = (12, 3)
+_LONG_DASHED_DOTTED = (24, 3, 0.5, 3)
+_LONG_DASHED_DOUBLE_DOTTED = (24, 3, 0.5, 3, 0.5, 3)
 
 STROKES: Final[dict[Pen, Stroke]] = {
     Pen.OUTLINE: Stroke(width=WIDE_MM),
     Pen.EDGE: Stroke(width=NARROW_MM),
     Pen.LIGHT: Stroke(width=NARROW_MM, colour=FAINT),
-    Pen.LIGHT_HIDDEN: Stroke(width=NARROW_MM, colour=FAINT, dashes=_DASHED),
-    Pen.HIDDEN: Stroke(width=NARROW_MM, dashes=_DASHED),
-    Pen.CENTRE: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOTTED),
-    Pen.NEIGHBOUR: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_LONG_DASHED_DOUBLE_DOTTED),
+    Pen.LIGHT_HIDDEN: Stroke(width=NARROW_MM, colour=FAINT, dashes=_dashes(NARROW_MM, *_DASHED)),
+    Pen.HIDDEN: Stroke(width=NARROW_MM, dashes=_dashes(NARROW_MM, *_DASHED)),
+    Pen.CENTRE: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_dashes(NARROW_MM, *_LONG_DASHED_DOTTED)),
+    Pen.NEIGHBOUR: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_dashes(NARROW_MM, *_LONG_DASHED_DOUBLE_DOTTED)),
     Pen.DIMENSION: Stroke(width=NARROW_MM, colour=SECONDARY),
     Pen.CUT: Stroke(width=WIDE_MM, colour=ACCENT),
+    Pen.CUT_SECOND: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, *_DASHED)),
+    Pen.CUT_THIRD: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, *_LONG_DASHED_DOTTED)),
     Pen.SCORE: Stroke(width=NARROW_MM, colour=ACCENT),
     Pen.WASTE: Stroke(width=NARROW_MM, colour=FAINT),
     Pen.BORDER: Stroke(width=WIDE_MM),

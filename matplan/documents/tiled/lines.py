@@ -17,8 +17,8 @@ from matplan.mats.outlines import Outline
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.mats.shapes.segments import Segment, Straight
 
-LAYER_PENS: Final = (Pen.SCORE, Pen.HIDDEN, Pen.NEIGHBOUR, Pen.EDGE)
-"""A line style for each layer from the glazing inwards; a fifth begins anew."""
+LAYER_PENS: Final = (Pen.CUT, Pen.CUT_SECOND, Pen.CUT_THIRD)
+"""A line style for each layer from the glazing inwards, the widest lines of the sheet; a fourth begins anew."""
 WORK_PEN: Final = Pen.SCORE
 """The line style of a work that floats on its mount."""
 _PAST: Final = Fraction(4)
