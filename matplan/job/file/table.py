@@ -68,7 +68,7 @@ class Key:
         by_units = self.inches is not MISSING
         words = f"{self.says} Default {self.unsaid}, {self.inches} in an inch job." if by_units else self.says
         shown = MISSING if by_units else self.default if self.unsaid is MISSING else self.unsaid
-        about = {"default": shown} if isinstance(shown, bool | int | str) else {}
+        about = {"default": shown} if isinstance(shown, bool | int | str) and shown != "" else {}
         return {**self.kind.schema(tables), "description": words, **about}
 
 
