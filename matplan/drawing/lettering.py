@@ -26,7 +26,21 @@ def clean(text: str) -> str:
     """The text composed (NFC), on one line, without control characters; what no font and no XML can hold is U+FFFD."""
     if text.isascii() and text.isprintable():
         return text
-    return "".join(map(_printable, unicodedata.normalize("NFC", text)))
+    text = "".join(map(_printable, unicodedata.normalize("NFC", text)))
+    alone = text.startswith(_ISOLATE) and text.endswith(_END) and text.count(_ISOLATE) == 1
+    return text[1:-1] if alone else text
+
+
+_ISOLATE, _END = "\N{FIRST STRONG ISOLATE}", "\N{POP DIRECTIONAL ISOLATE}"
+
+
+def isolated(name: str) -> str:
+    """Return a name as a sentence takes it: one that runs to the left is kept whole, whatever stands beside it.
+
+    Without the marks, two such names in a list would be read from the right as one.
+    """
+    leftward = any(unicodedata.bidirectional(c) in ("R", "AL") for c in name)
+    return f"{_ISOLATE}{name}{_END}" if leftward else name
 
 
 def _printable(character: str) -> str:
@@ -36,7 +50,8 @@ def _printable(character: str) -> str:
         case "Cs" | "Co" | "Cn":
             return fonts.REPLACEMENT
         case "Cf":
-            return character if character in "\u200c\u200d" else ""  # joiners shape Arabic and Indic names
+            # joiners shape Arabic and Indic names, isolates keep a name whole
+            return character if character in ("\u200c", "\u200d", _ISOLATE, _END) else ""
         case _:
             return character
 

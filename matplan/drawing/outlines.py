@@ -5,6 +5,7 @@ into runs of one direction and one font, shaped by HarfBuzz and drawn as filled 
 every program. What no font has is drawn as the replacement mark.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -25,6 +26,9 @@ _FILES: Final = (
     ("manimgx_fonts", "NotoEmoji[wght].ttf"),
 )
 
+_ISOLATE: Final = re.compile("\u2068(.*?)(?:\u2069|$)")
+"""A name that is kept whole in a sentence; its marks are not drawn."""
+_NAME: Final = "\N{OBJECT REPLACEMENT CHARACTER}"
 _JOINERS: Final = "\u200c\u200d\ufe0e\ufe0f"
 """Joiners and variation selectors: where a font lacks them, nothing is missing."""
 _MIRRORED: Final = str.maketrans("()[]{}<>«»‹›", ")(][}{><»«›‹")
@@ -148,6 +152,9 @@ def _one_font(text: str, leftward: bool) -> Iterator[_Run]:
 
 def _stretches(text: str) -> Iterator[tuple[str, bool]]:
     """The text in stretches of one direction, in the order in which they stand on paper, each in logical order."""
+    if "\u2068" in text or "\u2069" in text:
+        yield from _round_names(text)
+        return
     directions = [unicodedata.bidirectional(c) for c in text]
     if not any(d in ("R", "AL") for d in directions):
         yield text, False
@@ -164,6 +171,18 @@ def _stretches(text: str) -> Iterator[tuple[str, bool]]:
             piece = seen[start:end]
             yield (piece[::-1] if leftward[start] else piece), leftward[start]
             start = end
+
+
+def _round_names(text: str) -> Iterator[tuple[str, bool]]:
+    """Yield the stretches of a sentence with isolated names: each name is a neutral sign in it (UAX 9, rule X5c)."""
+    names = iter(_ISOLATE.findall(text))
+    for stretch, leftward in _stretches(_ISOLATE.sub(_NAME, text).replace("\u2069", "")):
+        parts = [(next(names), None) if part == _NAME else (part, leftward) for part in re.split(f"({_NAME})", stretch)]
+        for part, direction in reversed(parts) if leftward else parts:
+            if direction is None:
+                yield from _stretches(part)
+            elif part:
+                yield part, direction
 
 
 def _leftward(seen: str, base: bool) -> list[bool]:

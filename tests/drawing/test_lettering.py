@@ -237,3 +237,19 @@ def test_a_size_wider_than_its_column_is_broken_behind_its_sign() -> None:
     narrow = lettering.width("13 3/16 in, and", 2.5)
     assert lettering.wrapped("14 1/4 × 13 3/16 in", narrow, 2.5) == ("14 1/4 ×", "13 3/16 in")
     assert all(lettering.width(line, 2.5) <= 6.0 for line in lettering.wrapped("14 1/4 × 13 3/16 in", 6.0, 2.5))
+
+
+def test_names_that_run_to_the_left_stay_whole_in_a_sentence() -> None:
+    """UAX 9: an isolate is a neutral sign to what stands round it. Each name is read from its own right end."""
+    first, second = "ميناء", "נמל (ישן) 2"
+    sentence = f"keep: {lettering.isolated(first)}, {lettering.isolated(second)} and {lettering.isolated('Fog')}"
+    assert outlines.readable(sentence) == f"keep: {first[::-1]}, 2 (ןשי) למנ and Fog"
+    alone = outlines.drawn(first, False).width + outlines.drawn(second, False).width
+    assert outlines.drawn(sentence, False).width == pytest.approx(
+        alone + lettering.width_em("keep: ,  and Fog"), abs=0.1
+    )
+
+
+def test_a_name_alone_carries_no_marks() -> None:
+    assert lettering.clean(lettering.isolated("נמל")) == "נמל"
+    assert lettering.isolated("Slipway") == "Slipway"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from matplan.drawing import lettering
 from matplan.job.records import Cut
 from matplan.lengths import Printer, Sides, Units, plain_decimal
 from matplan.lengths import Size as Sized
@@ -23,8 +24,8 @@ UNITS: Final = {Units.MM: "mm", Units.CM: "cm", Units.IN: "inches"}
 
 
 def short(name: str) -> str:
-    """Return a name as tables and notes have it: its beginning where it is very long."""
-    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
+    """Return a name as tables and notes have it: kept whole among other words, its beginning where it is very long."""
+    return lettering.isolated(name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…")
 
 
 def sides_in_words(sides: Sides, printer: Printer) -> str:
