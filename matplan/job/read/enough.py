@@ -14,7 +14,9 @@ _EXAMPLES = {"frame": 'frame = "40x50 cm"', "image": 'image = { width = "24 cm" 
 
 def check_enough(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
     """Take up what is missing, where nothing faulty explains it. `frame` is `None` if it could not be read."""
-    if piece.faulty("aperture") and not windows:
+    tables = piece.table.get("aperture", ())
+    lost = not windows or (isinstance(tables, list) and len(windows) < len(tables))
+    if piece.faulty("aperture") and lost:
         return
     _two_of_three(piece, windows, frame)
     _shapes(piece, windows, frame)
