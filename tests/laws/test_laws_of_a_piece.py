@@ -170,6 +170,23 @@ def test_a_sum_and_its_terms_bear_the_names_of_the_sizes_they_are(ask: Piece, st
             assert (known | asked).get(term.name, term.value) == term.value, (one.title, term)
 
 
+@given(ask=pieces(most=3), step=STEPS)
+@relaxed
+def test_every_size_that_is_worked_out_has_its_sum(ask: Piece, step: Fraction) -> None:
+    """Whatever was not given: openings, visible borders, blank, sight, the stack, and images but those with both sides."""
+    made = solved_or_not(ask, step)
+    told = {one.title for one in made.sums}
+    prefixes = {shown.name: f"{shown.name}: " if len(made.apertures) > 1 else "" for shown in made.apertures}
+    wanted = {"blank width", "blank height", "sight width", "sight height", "stack thickness"}
+    for shown in made.apertures:
+        own = [f"visible border {side}" for side in ("top", "right", "bottom", "left")]
+        own += ["opening width", "opening height"]
+        image = shown.ask.image
+        own += [f"image {side}" for side in ("width", "height") if image is None or getattr(image, side) is None]
+        wanted |= {prefixes[shown.name] + name for name in own}
+    assert wanted <= told, wanted - told
+
+
 @given(ask=pieces(most=4), step=STEPS)
 @relaxed
 def test_windows_keep_their_gutters_and_never_overlap(ask: Piece, step: Fraction) -> None:
