@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents.parts import wording
+from matplan.documents.parts.cautions import Work, brief
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper
@@ -28,7 +29,7 @@ from matplan.drawing.items import Area, Ellipse, Group, Item, Level, Line, Path,
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
-from matplan.lengths import Box, Printer
+from matplan.lengths import ZERO, Box, Printer
 from matplan.lengths import Size as Sized
 from matplan.mats.records import SolvedPiece
 from matplan.mats.shapes.segments import Straight
@@ -65,8 +66,10 @@ def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
 
 
 def hang_template(job: Job, piece: SolvedPiece, walls: Sequence[SolvedWall]) -> tuple[Sheet, ...]:
-    """The template's sheets: a strip for each way in which the piece hangs; none where it hangs nowhere or a strip is
-    too large.
+    """Return the template's sheets: a strip for each way in which the piece hangs; nothing where it hangs nowhere or a
+    strip is too large.
+
+    A sheet without a hook is left out. No hook lies on a join.
     """
     page = paper(job.units)
     sheets: list[Sheet] = []
@@ -74,10 +77,19 @@ def hang_template(job: Job, piece: SolvedPiece, walls: Sequence[SolvedWall]) -> 
         if sheets_needed(strip.size, page) > MOST:
             continue
         lines = tuple(_lines(strip))
-        made = tiling(strip.size, (), [line.box for line in lines], page)
+        holes = [Box(left, down, ZERO, ZERO) for left, down in strip.holes]
+        whole = tiling(strip.size, (), [*(line.box for line in lines), *holes], page)
+        marked = tuple(tile for tile in whole.tiles if any(_holds(tile, hole) for hole in strip.holes))
+        made = replace(whole, tiles=marked)
         joined = joins(made, lines)
         sheets.extend(_Page(job, piece, strip, made, joined, lines, tile).sheet(number) for tile in made.tiles)
     return tuple(sheets)
+
+
+def _holds(tile: Tile, hole: tuple[Fraction, Fraction]) -> bool:
+    """Return whether a sheet shows a hook."""
+    window = tile.window
+    return window.x <= hole[0] <= window.right and window.y <= hole[1] <= window.bottom
 
 
 def _strips(piece: SolvedPiece, walls: Sequence[SolvedWall]) -> Iterator[_Strip]:
@@ -96,12 +108,11 @@ def _strips(piece: SolvedPiece, walls: Sequence[SolvedWall]) -> Iterator[_Strip]
 def _lines(strip: _Strip) -> Iterator[ModelLine]:
     """Centre line and hook height first, so that the frame's edge is drawn over them."""
     width, height = strip.size.width, strip.size.height
-    nought = Fraction(0)
-    yield _line((width / 2, nought), (width / 2, height), Pen.CENTRE, "centre-line")
+    yield _line((width / 2, ZERO), (width / 2, height), Pen.CENTRE, "centre-line")
     for level in dict.fromkeys(down for _, down in strip.holes):
-        yield _line((nought, level), (width, level), Pen.CENTRE, "hook-height")
-    yield _line((nought, height), (width, height), Pen.HIDDEN, "strip-end")
-    edge = ((nought, height), (nought, nought), (width, nought), (width, height))
+        yield _line((ZERO, level), (width, level), Pen.CENTRE, "hook-height")
+    yield _line((ZERO, height), (width, height), Pen.HIDDEN, "strip-end")
+    edge = ((ZERO, height), (ZERO, ZERO), (width, ZERO), (width, height))
     segments = tuple(Straight(start=a, end=b) for a, b in pairwise(edge))
     yield ModelLine(segments=segments, box=strip.box, bounds=bounds_of(strip.box), pen=Pen.OUTLINE, name="frame-edge")
 
@@ -187,60 +198,59 @@ class _Page:
                 Line(start=(x, y - _CROSS), end=(x, y + _CROSS), pen=Pen.EDGE),
             )
             self._taken.areas.append(Area(x=x - _CROSS, y=y - _CROSS, width=2 * _CROSS, height=2 * _CROSS))
-            nought = Fraction(0)
-            yield Group(classes=("hook",), items=items, box=(left, down, nought, nought))
+            yield Group(classes=("hook",), items=items, box=(left, down, ZERO, ZERO))
 
     # --- words on the strip ---
 
     def _words(self, printer: Printer) -> Iterator[Item]:
-        """What to do, and where the upper left corner goes, as much of it as finds a place on this sheet."""
-        room = self._room()
-        if room is None:
-            return
-        lines = list(self._lines(printer))
+        """Yield what to do and where each cross goes: together where there is room, else line by line."""
+        room, lines = self._room(), list(self._lines(printer))
         pitch = Size.SMALL * lettering.LINE_PITCH
-        for count in range(len(lines), 0, -1):
-            kept = lines[:count]
-            width = max(lettering.width(text, Size.SMALL, bold) for text, bold in kept) + 1.0
-            spot = self._taken.first_free(within(room, width, count * pitch))
+        for texts in (lines, *([line] for line in lines)):
+            width = max(lettering.width(text, Size.SMALL, bold) for text, bold in texts) + 1.0
+            spot = self._taken.first_free(within(room, width, len(texts) * pitch, steps=24))
             if spot is None:
                 continue
-            texts = (
+            items = tuple(
                 Text(
                     at=(spot.x + 0.5, spot.y + 0.6 + n * pitch), text=text, size=Size.SMALL, level=Level.TOP, bold=bold
                 )
-                for n, (text, bold) in enumerate(kept)
+                for n, (text, bold) in enumerate(texts)
             )
-            yield Group(items=tuple(texts), classes=("strip-words",))
-            return
+            yield Group(items=items, classes=("strip-words",))
+            if texts is lines:
+                return
 
     def _lines(self, printer: Printer) -> Iterator[tuple[str, bool]]:
         yield wording.short(self._piece.name), True
-        for wall, hung in self._strip.places[:_MOST_PLACES]:
+        for wall, hung in self._strip.places:
             copy = f" {hung.copy}" if hung.frame.copies > 1 else ""
-            yield f"{wording.short(wall.name)}{copy}: upper left corner", False
-            yield f"{printer.number(hung.spot.left)} from the left, {printer.number(hung.spot.top)} up", False
-        more = len(self._strip.places) - _MOST_PLACES
-        if more > 0:
-            yield f"and {more} more: see the hanging lists", False
+            for hook, hole in zip(hung.hooks, self._strip.holes, strict=True):
+                if _holds(self._tile, hole):
+                    left, height = printer.tape(hook.left), printer.tape(hook.height)
+                    yield f"{wording.short(wall.name)}{copy}: cross {left} from the left, {height} above floor", False
         yield "Trim to the upper edge, level it, prick through the cross.", False
+        for caution in brief(Work.WALL):
+            yield caution, False
 
-    def _room(self) -> Area | None:
-        """What this sheet shows of the strip's inside, less the overlaps."""
-        left, top, right, bottom = self._window.bounds
+    def _room(self) -> Area:
+        """Return the sheet's window less the overlaps; what lies below the strip is paper to write on."""
+        window, tile = self._window, self._tile
+        kept = {(one.row, one.column) for one in self._tiling.tiles}
         off = float(OVERLAP) + 1
-        x1, y1 = max(2.0, left + off), max(2.0, top + off)
-        x2, y2 = (
-            min(float(self._strip.size.width) - 2, right - off),
-            min(float(self._strip.size.height) - 2, bottom - off),
+
+        def side(row: int, column: int) -> float:
+            return off if (row, column) in kept else 1.0
+
+        left, top, right, bottom = window.bounds
+        x, y = _paper((0.0, 0.0))
+        area = Area(x=x, y=y, width=right - left, height=bottom - top)
+        return area.inset(
+            side(tile.row, tile.column - 1),
+            side(tile.row - 1, tile.column),
+            side(tile.row, tile.column + 1),
+            side(tile.row + 1, tile.column),
         )
-        if x2 <= x1 or y2 <= y1:
-            return None
-        x, y = _paper((x1 - left, y1 - top))
-        return Area(x=x, y=y, width=x2 - x1, height=y2 - y1)
-
-
-_MOST_PLACES: Final = 4
 
 
 def _paper(at: Point) -> Point:

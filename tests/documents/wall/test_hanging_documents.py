@@ -130,9 +130,9 @@ def test_a_strip_shows_the_frame_s_upper_edge_and_its_hook_at_full_size() -> Non
     drop = hung.spot.top - hung.hooks[0].height
     assert y - edge.bounds[1] == pytest.approx(float(drop), abs=0.01)
     assert hook.box == (hung.spot.width / 2, round(drop, 6), mm(0), mm(0))
-    assert reading.says(
-        f"{made.job.printer.number(hung.spot.left)} from the left, {made.job.printer.number(hung.spot.top)} up"
-    )
+    left, height = (made.job.printer.tape(length) for length in (hung.hooks[0].left, hung.hooks[0].height))
+    assert reading.says(f"Landing: cross {left} from the left, {height} above floor")
+    assert reading.says("Before you drill, look for cables and pipes with a detector; they may be anywhere.")
 
 
 def test_a_wide_strip_is_joined_from_several_sheets_and_shows_every_hook() -> None:
@@ -140,6 +140,30 @@ def test_a_wide_strip_is_joined_from_several_sheets_and_shows_every_hook() -> No
     assert len(readings) == 2
     assert sum(len(reading.named("hook")) for reading in readings) == 2
     assert all(reading.named("check-ruler") for reading in readings)
+
+
+@pytest.mark.parametrize("inset", [20, 60, 120, 140, 150, 160, 170, 180, 190, 200, 210])
+def test_every_sheet_shows_a_hook_and_no_hook_lies_on_a_join(inset: int) -> None:
+    """The strip of 431 mm takes two sheets of 277 mm: whatever the hooks, no join comes within 5 mm of one."""
+    made = planned(hung=((0, 1),), hang=ByTwoHooks(inset=mm(inset), down=mm(30)))
+    readings = strips(made)
+    assert len([hook for reading in readings for hook in reading.named("hook")]) == 2  # each on one sheet alone
+    assert all(reading.named("hook") for reading in readings)
+
+
+def test_a_sheet_without_a_hook_is_left_out() -> None:
+    (reading,) = strips(planned(), 0)  # 431 mm of frame, its one hook in the middle
+    assert len(reading.named("hook")) == 1
+
+
+def test_every_copy_has_its_place_on_the_strip() -> None:
+    made = planned(count=24, size="9x3 m", arrange="grid", columns=12)
+    (reading,) = strips(made, 2)
+    hung = [hung for hung in made.walls[0].frames if hung.name == "Coil"]
+    assert len(hung) == 8
+    for one in hung:
+        left, height = (made.job.printer.tape(length) for length in (one.hooks[0].left, one.hooks[0].height))
+        assert reading.says(f"Landing {one.copy}: cross {left} from the left, {height} above floor")
 
 
 def test_copies_that_hang_alike_share_a_strip_and_others_have_their_own() -> None:
