@@ -27,7 +27,7 @@ def explain_block(task: Task, openings: Sequence[Size], block: Block) -> None:
 
 
 def explain_rows(task: Task, openings: Sequence[Size]) -> None:
-    """Record how the openings of justified rows come about: one height, and what the others leave of the row's width."""
+    """Record how the openings of justified rows come about: one height, and what the others leave of the width."""
     for row in task.piece.rows:
         whole = length("row", row_width(openings, row, task.gutter))
         gutters = (len(row) - 1) * length("gutter", task.gutter)

@@ -124,7 +124,7 @@ def too_long(cut: GaugeCut, cutter: Cutter) -> bool:
 
 
 def reading_order(rows: Rows) -> tuple[int, ...]:
-    """Return the openings' places as one reads them on the board as it lies: row by row downwards, each from its left."""
+    """Return the openings' places as they are read on the board as it lies: row by row, each from its left."""
     return tuple(window for row in rows for window in reversed(row))
 
 

@@ -66,7 +66,7 @@ class SolvedFrame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayerOpening:
-    """One opening of one board: `back` is what the cut line on the board's back follows, `face` what its front shows."""
+    """One opening of one board: the cut line on the board's back follows `back`, its front shows `face`."""
 
     aperture: str
     shape: Shape
@@ -85,7 +85,7 @@ class Layer:
 
     @property
     def bevel(self) -> Fraction:
-        """How far past a square corner a bevel runs on to be through at the face; a straight or reverse cut does not."""
+        """How far a bevel runs past a square corner to be through at the face; zero for any other cut."""
         return self.board.thickness if self.cut is Cut.BEVEL else ZERO
 
     @property
