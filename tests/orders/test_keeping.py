@@ -35,7 +35,7 @@ def told(plan: Plan) -> dict[str, dict[str, str]]:
 
 @pytest.mark.parametrize(
     ("larger", "smaller", "words"),
-    [(1, 1, "keep: Fog"), (1, 2, "keep: Fog × 2"), (2, 2, "keep 1 of 2: Fog × 2"), (2, 3, "keep: Fog × 3")],
+    [(1, 1, "keep: Fog"), (1, 2, "keep: Fog × 2"), (2, 2, "keep 1 of 2: Fog × 2"), (2, 4, "keep: Fog × 4")],
 )
 def test_a_kept_drop_out_names_the_mats_that_are_cut_from_it(larger: int, smaller: int, words: str) -> None:
     """An opening of 50 × 36 cm leaves room for two mats of 24 × 30 cm, one beside the other."""

@@ -5,6 +5,7 @@ exact and clear.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
@@ -20,8 +21,8 @@ from matplan.drawing.items import Size as Height
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Cutter, Hand, LayerAsk, Piece, Shape
-from matplan.lengths import Box, Units, parse_length
-from matplan.mats.gauge import gauge_cuts, reading_order, window_letters
+from matplan.lengths import Box, Size, Units, parse_length
+from matplan.mats.gauge import Edge, gauge_cuts, reading_order, window_letters
 from matplan.mats.outline_cuts import outline_cuts
 from matplan.mats.records import Layer
 from matplan.planning import Plan
@@ -215,9 +216,39 @@ def numbers(reading: Reading) -> list[int]:
     return [int(text_of(part)[0]) for part in reading.named("cut-number") if isinstance(part, Bundle)]
 
 
-def running(reading: Reading) -> list[str]:
-    """The settings of the ring."""
-    return [text_of(part)[0] for part in reading.named("running") if isinstance(part, Bundle)]
+def measured(box: tuple[Fraction, ...], blank: Size) -> tuple[Edge, Fraction]:
+    """From which edge of the board as it lies a setting of the ring measures, and how far."""
+    x, y, width, height = box
+    assert not (width and height)
+    if width:
+        assert x == 0 or x + width == blank.width
+        return Edge.RIGHT if x == 0 else Edge.LEFT, width  # the plan's left is at the right as the board lies
+    assert y == 0 or y + height == blank.height
+    return Edge.TOP if y == 0 else Edge.BOTTOM, height
+
+
+def running(reading: Reading, blank: Size) -> set[tuple[Edge, Fraction]]:
+    """What the ring's settings measure."""
+    return {measured(part.box, blank) for part in reading.named("running") if part.box is not None}
+
+
+def check_running(reading: Reading, blank: Size, number: Callable[[Fraction], str]) -> None:
+    """Each setting of the ring prints what it measures, and stands on the side of its edge, clear of the board."""
+    (board,) = (bounds_of(part) for part in reading.named("blank"))
+    x, y, width, height = board
+    for part in reading.named("running"):
+        assert isinstance(part, Bundle)
+        assert part.box is not None
+        edge, length = measured(part.box, blank)
+        (text,) = (one for one in part.parts if isinstance(one, Lettering))
+        assert text.text == number(length)
+        across, down = text.at
+        assert {
+            Edge.LEFT: down < y,
+            Edge.RIGHT: down > y + height,
+            Edge.TOP: across < x,
+            Edge.BOTTOM: across > x + width,
+        }[edge]
 
 
 def test_the_table_has_a_row_for_every_cut() -> None:
@@ -446,8 +477,10 @@ def check_sheets(plan: Plan, layer: int) -> None:
     shaped = [cut.number for cut in outline_cuts(board, reading_order(solved.ask.rows), len(cuts))]
     assert sorted(n for reading in drawn for n in numbers(reading)) == [*(cut.number for cut in cuts), *shaped]
     if several:
-        settings_shown = {number(cut.setting) for cut in cuts}
-        assert {words for reading in drawn for words in running(reading)} == settings_shown
+        for reading in drawn:
+            check_running(reading, solved.blank, number)
+        told = {told for reading in drawn for told in running(reading, solved.blank)}
+        assert told == {(cut.edge, cut.setting) for cut in cuts}
 
 
 @pytest.mark.parametrize("units", [Units.MM, Units.IN])
