@@ -76,8 +76,8 @@ class Document:
     """A document of the pack.
 
     `part` is its name for `--only`, `module` its module below `documents`, `path` its file without an ending ("" for a
-    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists it where it is printed
-    at full size; `pictured` says that it shows photos. `what` is the line about it for readers.
+    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is not
+    `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
     """
 
     part: str
@@ -87,6 +87,7 @@ class Document:
     path: str = ""
     forms: tuple[Form, ...] = ()
     chapter: Chapter | None = None
+    bound: bool = True
     pictured: bool = False
     what: str = ""
 
@@ -235,6 +236,7 @@ SHELF: Final = (
         path="print/{gang}",
         forms=(S,),
         chapter=Chapter.PRINTS,
+        bound=False,
         what="several prints on one sheet, where that saves sheets: a proposal beside the single ones",
     ),
     Document(
@@ -295,6 +297,7 @@ SHELF: Final = (
         module="tiled.mat_template",
         path="template/{piece}",
         forms=(F,),
+        bound=False,
         chapter=Chapter.WINDOWS,
         what="the mat at full size, seen from the front, on sheets of A4 (Letter in inch jobs) with join marks and "
         "a check ruler; sheets that would show an opening's waste alone are left out",
@@ -342,6 +345,7 @@ SHELF: Final = (
         module="tiled.hang_template",
         path="template/hang-{piece}",
         forms=(F,),
+        bound=False,
         chapter=Chapter.WALLS,
         what="a frame's upper edge at full size with its hook holes",
     ),

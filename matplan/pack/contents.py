@@ -11,7 +11,7 @@ from typing import Any
 
 from matplan.documents.parts.folio import Bound, Folio, Sizes
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.documents.shelf import SHELF, Chapter, Document, Form, Subject
+from matplan.documents.shelf import SHELF, Chapter, Document, Subject
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
 from matplan.pack.back_ends import BACK_ENDS
@@ -93,7 +93,7 @@ class Contents:
 
     def _draw(self, document: Document, subject: Subject) -> Any:
         """Return what the document draws; what the workbook binds is kept for it."""
-        if document.chapter is None or WORKBOOK not in self._chosen.parts or not _is_bound(document):
+        if document.chapter is None or WORKBOOK not in self._chosen.parts or not document.bound:
             return document.draw(self.folio, subject)
         key = (id(document), id(subject))
         if key not in self._drawn:
@@ -103,7 +103,7 @@ class Contents:
     def _bound(self) -> tuple[Bound, ...]:
         """Return the workbook's documents: chapter by chapter, and in each subject by subject.
 
-        A document at full size is listed where its file is written.
+        A document that is not bound is listed where its file is written.
         """
         found: list[Bound] = []
         for chapter in Chapter:
@@ -112,7 +112,7 @@ class Contents:
             for document, subject in sorted(in_it, key=lambda one: order[one[1].about]):
                 sheets: tuple[Sheet, ...] = ()
                 file = ""
-                if _is_bound(document):
+                if document.bound:
                     sheets = tuple(self._draw(document, subject))
                 elif (id(document), id(subject)) in self._written:
                     file = f"{document.file(subject)}.{document.forms[0].ending}"
@@ -120,11 +120,6 @@ class Contents:
                     title = document.heading(subject)
                     found.append(Bound(chapter=chapter, about=subject.about, title=title, sheets=sheets, file=file))
         return tuple(found)
-
-
-def _is_bound(document: Document) -> bool:
-    """Return whether the workbook holds the document's sheets: not where they are for printing at full size alone."""
-    return document.forms != (Form.FULL_SIZE,)
 
 
 def files_of(

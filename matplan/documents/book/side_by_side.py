@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
+from matplan.documents.parts import wording
 from matplan.documents.parts.framed import extent, framed, model_box
 from matplan.documents.parts.page import further_scales
 from matplan.documents.parts.pictures import Pictures
 from matplan.documents.parts.running import TITLE_SIZE, Running
-from matplan.drawing import blocks
+from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Block
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Text
 from matplan.drawing.views import View, scale_name
@@ -20,6 +21,8 @@ from matplan.mats.records import SolvedPiece
 _CARD_GAP: Final = 8.0
 _CARD_LEAST: Final = 26.0
 _CARD_FOOT: Final = 7.5
+_LABEL: Final = 2.2
+"""Height of the names below the pieces."""
 _STRIP_HIGHEST: Final = 96.0
 _SMALL_CARD: Final = 27.0
 
@@ -76,7 +79,19 @@ def _rows(pieces: Sequence[SolvedPiece], scale: Fraction, width: float) -> list[
 
 
 def _row_height(row: Sequence[SolvedPiece], scale: Fraction) -> float:
-    return max(float(extent(piece).height * scale) for piece in row) + _CARD_FOOT
+    return max(float(extent(piece).height * scale) for piece in row) + _foot(row, scale)
+
+
+def _foot(row: Sequence[SolvedPiece], scale: Fraction) -> float:
+    """Return the height that the names below a row take."""
+    lines = max(len(_names(piece, _card(piece, scale))) for piece in row)
+    return _CARD_FOOT + (lines - 1) * _LABEL * lettering.LINE_PITCH
+
+
+def _names(piece: SolvedPiece, card: float) -> tuple[str, ...]:
+    """Return a piece's count and name in lines as wide as its card."""
+    text = f"{piece.ask.quantity} × {piece.name}" if piece.ask.quantity > 1 else piece.name
+    return lettering.wrapped(wording.short(text), card, _LABEL)
 
 
 def _height(rows: Sequence[Sequence[SolvedPiece]], scale: Fraction) -> float:
@@ -86,7 +101,7 @@ def _height(rows: Sequence[Sequence[SolvedPiece]], scale: Fraction) -> float:
 def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Area) -> Block:
     """Return one row, the frames' lower edges on one line, each with its name below."""
     height = _row_height(row, scale)
-    base = at.y + height - _CARD_FOOT
+    base = at.y + height - _foot(row, scale)
     x = at.x
     items: list[Item] = []
     for piece in row:
@@ -94,17 +109,8 @@ def _row(row: Sequence[SolvedPiece], pictures: Pictures, scale: Fraction, at: Ar
         card, wide, high = _card(piece, scale), float(whole.width * scale), float(whole.height * scale)
         view = View(scale=scale, at=(x + (card - wide) / 2, base - high), model=model_box(whole))
         items.append(Group(classes=("small-front",), items=framed(piece, pictures, view, small=True)))
-        items.append(
-            _label(
-                f"{piece.ask.quantity} × {piece.name}" if piece.ask.quantity > 1 else piece.name,
-                x + card / 2,
-                base,
-                card,
-            )
-        )
+        for number, line in enumerate(_names(piece, card)):
+            level = base + 2.6 + number * _LABEL * lettering.LINE_PITCH
+            items.append(Text(at=(x + card / 2, level), text=line, size=_LABEL, anchor=Anchor.MIDDLE, level=Level.TOP))
         x += card + _CARD_GAP
     return Block(items=tuple(items), area=Area(x=at.x, y=at.y, width=at.width, height=height))
-
-
-def _label(text: str, x: float, base: float, card: float) -> Text:
-    return Text(at=(x, base + 2.6), text=text, size=2.2, anchor=Anchor.MIDDLE, level=Level.TOP, max_width=card)

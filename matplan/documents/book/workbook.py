@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from matplan.documents.book.contents import ContentsLine, contents
+from matplan.documents.book.contents import ContentsLine, Entry, contents
 from matplan.documents.book.side_by_side import side_by_side
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
@@ -112,16 +112,31 @@ def _head(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
 
 
 def _lines(bound: Sequence[Bound], pages: int) -> Iterator[ContentsLine]:
-    """Yield a heading for each chapter and a line for each document: its page, or the file to print instead."""
+    """Yield a heading for each chapter, and a line for each piece or material in it: its documents with their pages, or
+    the files to print instead.
+    """
     page = pages + 1
     for title, group in groupby(bound, key=lambda document: document.chapter):
         yield ContentsLine(text=title)
-        for document in group:
-            if not document.sheets:
-                yield ContentsLine(text=f"{_named(document)}, at full size: {document.file}", file=True, indent=3.0)
-                continue
-            yield ContentsLine(text=_named(document), page=page, target=document.sheets[0].name, indent=3.0)
-            page += len(document.sheets)
+        for about, documents in groupby(group, key=_about):
+            entries: list[Entry] = []
+            kind = ""
+            for document in documents:
+                what, _, which = document.title.partition(", ")
+                label = which if what == kind or not document.about else document.title
+                label, kind = f"{what} {which}" if which.isdigit() else label, what
+                if document.sheets:
+                    entries.append(Entry(text=label, page=page, target=document.sheets[0].name))
+                    page += len(document.sheets)
+                else:
+                    entries.append(Entry(text=document.file))
+            yield ContentsLine(text=about, entries=tuple(entries))
+
+
+def _about(document: Bound) -> str:
+    """Return what the document's line in the contents names: whose it is, or what it is."""
+    text = document.about or document.title.partition(", ")[0]
+    return text[:1].upper() + text[1:]
 
 
 def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:

@@ -21,7 +21,6 @@ from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Piece
 from matplan.lengths import Units
-from matplan.orders.gangs import gangs
 from matplan.pack import choice, pack_files
 from matplan.pack.contents import Contents
 from matplan.planning import Plan
@@ -63,7 +62,7 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
         assert len(documents(book)[0].sheets) > 1  # so that pages and documents differ in number
     links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
     names = [sheet.name for sheet in book.sheets]
-    assert len(links) == len(documents(book)) == 2 + 4 * count + len(gangs(plan.pieces))
+    assert len(links) == len(documents(book)) == 2 + 4 * count
     for (target, number), document in zip(links, documents(book), strict=True):
         assert target == document.sheets[0].name
         assert names.index(target) + 1 == number
@@ -102,11 +101,20 @@ def test_documents_come_in_working_order() -> None:
     assert [document.title for document in documents(book)] == [
         "Order list",
         *(f"Piece {n}: print sheet" for n in (0, 1)),
-        "Several prints on one sheet, rag 1",
         "Bench card",
         *(f"Piece {n}: cutting diagram, layer 1" for n in (0, 1)),
         *(f"Piece {n}: {document}" for n in (0, 1) for document in ("front view", "summary")),
     ]
+
+
+def test_sheets_for_several_prints_are_listed_with_their_file_and_not_bound() -> None:
+    plan = several(2)
+    plan = planned(*(replace(one, apertures=(replace(one.apertures[0], photo=None),)) for one in plan.job.pieces))
+    reading = read_pdf(dict(pack_files(plan, choice(plan.job, None)))["workshop.pdf"])
+    words = [text.text for text in reading.pages[0].texts]
+    assert "Several prints on one sheet" in words
+    assert "print/gang-rag-1.svg" in words
+    assert not [title for _, title, _ in reading.bookmarks if "Several" in title]
 
 
 def test_full_size_templates_are_listed_with_their_file_and_not_bound() -> None:
