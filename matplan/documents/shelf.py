@@ -266,7 +266,8 @@ SHELF: Final = (
         path="sheets/{material}-{number}",
         forms=(S,),
         chapter=Chapter.SHEETS,
-        what="a stock sheet or drop-out with its pieces, numbered cuts and fence settings",
+        what="a stock sheet or drop-out with its parts, numbered cuts and fence settings; lists that find no room "
+        "go on in `-2`",
     ),
     Document(
         part="bench-card",
@@ -329,7 +330,7 @@ SHELF: Final = (
         forms=(S,),
         chapter=Chapter.WALLS,
         what="a wall to scale with its frames, every hook's distance from the left edge and height above the "
-        "floor; its hanging list is in `workshop.pdf`",
+        "floor; a table that finds no room goes on in `-2`, the hanging list is in `workshop.pdf`",
     ),
     Document(
         part="wall",

@@ -33,8 +33,8 @@ CUT_HERE = "sticks, cut here"
 class OrderLine:
     """One line: `openings` are the backs of the layer's openings; `note` says what a size cannot.
 
-    `quantity` counts pieces, or what is bought by its length: metres or feet, as `unit` says, to one decimal. `seen` are
-    the openings as the eye sees them, where these are not the backs.
+    `quantity` counts pieces, or what is bought by its length: metres or feet, as `unit` says, to one decimal. `seen`
+    are the openings as the eye sees them, where these are not the backs.
     """
 
     item: Item

@@ -11,7 +11,9 @@ from matplan.walls.records import HungFrame, SolvedWall
 
 
 def wall_sums(wall: SolvedWall) -> tuple[Sum, ...]:
-    """Return for each frame in hanging order where its middle is, then each hook's height and distance from the left."""
+    """Return for each frame in hanging order where its middle is, then each hook's height and distance
+    from the left.
+    """
     found = Sums()
     for hung in wall.frames:
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name

@@ -262,7 +262,8 @@ def test_the_reason_names_borders_paper_and_sharpness() -> None:
     turned = next(option for option in cut_by_hand(asked) if option.turned)
     # paper A3+ turned 483 × 329, image 376 × 250.67: 107 and 78.3 are left; 3600 ÷ (376 ÷ 25.4) = 243.2
     assert why(turned, METRIC) == (
-        "40x50 cm landscape leaves 60.5 mm at the sides, 73.5 mm above and below; prints on A3+ landscape with 78.3 mm to spare; "
+        "40x50 cm landscape leaves 60.5 mm at the sides, 73.5 mm above and below; "
+        "prints on A3+ landscape with 78.3 mm to spare; "
         "243 ppi of the 300 wanted"
     )
 
@@ -275,7 +276,8 @@ def test_the_reason_warns_of_a_border_like_the_face() -> None:
 @pytest.mark.parametrize(
     ("asked", "said"),
     [
-        (question(rim("40x50 cm"), border=mm(300)), "a border of 300 mm leaves no picture in any frame; in the roomiest, 40x50 cm, "
+        (question(rim("40x50 cm"), border=mm(300)),
+         "a border of 300 mm leaves no picture in any frame; in the roomiest, 40x50 cm, "
          "the borders are 210 mm wider than its blank of 400 × 500 mm"),  # 2 × (300 + 4.5 up to 305) − 400
         (question(rim("40x50 cm"), image=size("480x320 mm"), border=mm(60), sheets=(sheet("50x70 cm"),)),
          "no frame holds an image of 480 × 320 mm with 60 mm of border; "
@@ -283,9 +285,12 @@ def test_the_reason_warns_of_a_border_like_the_face() -> None:
         (question(rim("40x50 cm"), image=size("300x200 mm"), sheets=(sheet("200x150 mm"),)),
          "no paper named takes an image of 300 × 200 mm; the largest of its aspect is 200 × 133 mm, on 200x150 mm"),
         (question(rim("20x25 cm"), sheets=(A4,), show="sheet", border=mm(0)),
-         "no frame floats any of the papers whole with 6 mm round it; for A4 the nearest, 20x25 cm, is 69 mm too small"),  # 309 + 10 − 250
-        (question(rim("20x25 cm", lip=mm(110))), "none of the frames shows anything: their lips cover them; name larger ones"),
-        (question(rim("20x25 cm"), image=size("6x4 mm")), "the overlap of 3 mm covers an image of 6 × 4 mm; use a smaller overlap"),
+         "no frame floats any of the papers whole with 6 mm round it; "
+          "for A4 the nearest, 20x25 cm, is 69 mm too small"),  # 309 + 10 − 250
+        (question(rim("20x25 cm", lip=mm(110))),
+         "none of the frames shows anything: their lips cover them; name larger ones"),
+        (question(rim("20x25 cm"), image=size("6x4 mm")),
+         "the overlap of 3 mm covers an image of 6 × 4 mm; use a smaller overlap"),
     ],
 )  # fmt: skip
 def test_where_nothing_suits_the_nearest_miss_is_told(asked: Question, said: str) -> None:

@@ -212,8 +212,8 @@ def test_a_faulty_job_tells_its_faults(capsys: pytest.CaptureFixture[str], job: 
 def test_nothing_that_suits_is_an_error_with_the_nearest_miss(capsys: pytest.CaptureFixture[str]) -> None:
     (said,) = refused(capsys, "3:2", "--image", "90x60 cm", "--border", "20 cm", "--json")
     assert (
-        said
-        == "no frame holds an image of 900 × 600 mm with 200 mm of border; the nearest, 30x40 in landscape, is 288 mm too small"
+        said == "no frame holds an image of 900 × 600 mm with 200 mm of border; "
+        "the nearest, 30x40 in landscape, is 288 mm too small"
     )
     # 900 − 6 + 2 × (200 + 4.5 up to 205) − 1016
 

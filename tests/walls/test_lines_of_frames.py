@@ -139,7 +139,8 @@ def test_a_frame_over_what_is_kept_clear_names_it_and_the_least_shift() -> None:
     assert refused(A, keep_clear=(switch,)) == [
         (
             "keep_clear[1]",
-            '"A" hangs over "light switch" and its margin of 50 mm, which is kept clear; the least shift that clears it is 30 mm up',
+            '"A" hangs over "light switch" and its margin of 50 mm, which is kept clear; '
+            "the least shift that clears it is 30 mm up",
         )
     ]
 

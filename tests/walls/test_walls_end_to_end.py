@@ -95,7 +95,8 @@ def test_several_walls_and_their_problems_come_at_once_with_their_lines(tmp_path
     found = refused(tmp_path, HEAD + WALL.replace('"60 mm" }', '"177 mm" }') + second)
     assert found == [
         'job.toml:19: wall[1].hang.drop: Stair landing: the wire of "Slipway" (copy 1) is to be tightened to 177 mm '
-        "below the top, but it is anchored 177 mm below it and must rise from its anchors; write a drop of less than 177 mm",
+        "below the top, but it is anchored 177 mm below it and must rise from its anchors; "
+        "write a drop of less than 177 mm",
         'job.toml:20: wall[2]: Hall: "Slipway" (copy 1) reaches 206.5 mm past the wall\'s left edge '
         'and "Gull" reaches 206.5 mm past the wall\'s right edge: '
         "the frames together are 1413 mm wide and the zone 1000 mm, 413 mm too narrow; take a wider zone, a "

@@ -21,7 +21,8 @@ from matplan.orders.records import CUT_HERE, Item, OrderLine
 from matplan.planning import Plan
 
 HEADER: Final = (
-    "item", "material", "width", "height", "quantity", "for", "unit_price", "price", "units", "currency", "openings", "note"
+    "item", "material", "width", "height", "quantity", "for", "unit_price", "price", "units", "currency",
+    "openings", "note",
 )  # fmt: skip
 """The columns of `order.csv`. Lengths print as on every document: plain numbers in `units`, inches as fractions."""
 

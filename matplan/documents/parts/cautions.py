@@ -72,14 +72,14 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
         # memory: a factor of about four
         "Take wire and fixings that are rated for several times the load.",
         # common practice
-        "Safety hooks where people pass or the ground may shake; nothing that can be lifted off hangs above a bed or cot.",
+        "Safety hooks where people pass or the ground may shake; nothing that lifts off hangs above a bed or cot.",
     ),
     Work.WALL: (
         # common practice
         "Before you drill, look for cables and pipes with a detector; they may be anywhere.",
         # memory: UK, BS 7671, 522.6.202, prescribed zones
-        "Cables usually run straight up, down and sideways from fittings and, in some countries, within {zone} of corners "
-        "and ceiling.",
+        "Cables usually run straight up, down and sideways from fittings and, in some countries, within {zone} of "
+        "corners and ceiling.",
         # common practice
         "Drilling: wear eye protection. Old paint and old boards may hold lead or asbestos; have them tested.",
     ),

@@ -120,7 +120,9 @@ class Board:
         return None
 
     def beside(self, wanted: Wanted) -> Spot | None:
-        """Return a place near the line with a leader, the shortest that crosses least, or `None` where there is none."""
+        """Return a place near the line with a leader, the shortest that crosses least, or `None` where
+        there is none.
+        """
         best: tuple[float, Area, Point] | None = None
         level = wanted.line[0][1] == wanted.line[1][1]
         half = (wanted.height if level else wanted.width) / 2

@@ -1,4 +1,6 @@
-"""The drawing of a laid sheet itself: parts, offcuts and cuts, every part with its key and every cut with its number."""
+"""The drawing of a laid sheet itself: parts, offcuts and cuts, every part with its key and every cut
+with its number.
+"""
 
 from __future__ import annotations
 
