@@ -131,7 +131,8 @@ def _hand(board: Board) -> Iterator[str]:
         yield f"{_cuts(wide)}: wider than the guide's {limit}: mark and cut without the guide."
     if long and cutter.longest_cut is not None:
         limit = printer.length(cutter.longest_cut)
-        yield f"{_cuts(long)}: longer than the cutter's {limit}: cut this on the wall-mounted cutter."
+        what = "this" if len(long) == 1 else "these"
+        yield f"{_cuts(long)}: longer than the cutter's {limit}: cut {what} on the wall-mounted cutter."
 
 
 def _cuts(numbers: Sequence[int]) -> str:

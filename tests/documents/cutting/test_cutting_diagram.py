@@ -285,7 +285,7 @@ def test_what_the_cutter_does_not_reach_is_said() -> None:
     by = [cell for words in tables(reading) for cell in words if cell in ("guide", "hand")]
     assert by == ["hand", "guide", "hand", "hand"]
     assert reading.says("Cut 4: wider than the guide's 70 mm: mark and cut without the guide.")
-    assert reading.says("Cuts 1, 3: longer than the cutter's 300 mm: cut this on the wall-mounted cutter.")
+    assert reading.says("Cuts 1, 3: longer than the cutter's 300 mm: cut these on the wall-mounted cutter.")
     assert not read(plan).says("without the guide")
 
 
