@@ -325,6 +325,10 @@ def _facts(piece: SolvedPiece, printer: Printer) -> Iterator[tuple[str, list[wor
         if aperture.overlap is None:
             seen_too |= {"Image", "Sheet"} if aperture.show is Show.SHEET else {"Image"}
         window = [(what, printer.size(size), what in seen_too) for what, size in wording.window_sizes(aperture)]
+        if aperture.seen.box.size != aperture.opening.size:  # a reverse cut: the eye sees the face
+            window = [(what, size, seen) for what, size, seen in window if what != "Opening"]
+            window.insert(1, ("Opening", printer.size(aperture.seen.box.size), True))
+            window.append(("Opening, back", printer.size(aperture.opening.size), False))
         sizes = [*window, *sizes]
         covered = wording.shown_in_words(aperture, printer)
         sizes += [] if covered is None else [(*covered, aperture.overlap is None)]
@@ -369,7 +373,7 @@ def _row(letter: str, a: SolvedAperture, printer: Printer) -> tuple[str, ...]:
     image = printer.size(a.image.size) if a.ask.text is None else f"caption: {a.ask.text}"
     borders = map(printer.number, (a.visible.top, a.visible.right, a.visible.bottom, a.visible.left))
     ppi = "" if a.pixels.ppi is None else plain_decimal(a.pixels.ppi, 0)
-    return (letter, wording.short(a.name), printer.size(a.opening.size), image, *borders, ppi)
+    return (letter, wording.short(a.name), printer.size(a.seen.box.size), image, *borders, ppi)
 
 
 def _findings(piece: SolvedPiece) -> list[str]:

@@ -20,7 +20,7 @@ from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, Paper, Piece, Shape, Show
-from matplan.lengths import Box, Units
+from matplan.lengths import Box, Size, Units
 from matplan.mats.gauge import window_letters
 from matplan.planning import Plan
 from tests.documents.reading import (
@@ -385,3 +385,14 @@ def test_the_check_of_boxes_can_fail() -> None:
     assert not near(
         bounds_of(moved), on_paper(Box.of(plan.pieces[0].blank), origin_of(reading, "blank"), scale_of(reading))
     )
+
+
+def test_behind_a_reverse_cut_the_opening_that_is_seen_is_the_face() -> None:
+    mat = (LayerAsk(board=WHITE, reveal=Fraction(0), cut=Cut.REVERSE),)
+    made = planned(piece(**{**SLIPWAY, "mat": mat}))
+    opening = made.pieces[0].apertures[0].opening.size
+    reading = read(made)
+    seen = made.job.printer.size(Size(opening.width - Fraction(14, 5), opening.height - Fraction(14, 5)))
+    texts = [text.text for text in reading.texts]
+    assert seen in texts[texts.index("Opening") :][:2]
+    assert made.job.printer.size(opening) in texts[texts.index("Opening, back") :][:2]
