@@ -140,12 +140,14 @@ class _Space:
 
 def _lay(job: Job, piece: SolvedPiece, area: Area) -> tuple[Fraction, _Layout]:
     """Return the scale and the layout in the area that a paper leaves; raises `NoScaleFits`."""
-    series = further_scales(job.units)
+    series, lines = further_scales(job.units), _lines(piece, job.printer)
     found: list[tuple[int, _Space, Lined, tuple[Item, ...]]] = []
     for space in _spaces(job, piece, area):
         if min(space.room.width, space.room.height) < _LEAST:
             continue
-        largest = _largest(job, piece, space.room, series)
+        # a later way to share out the page is taken only where it gives a larger scale
+        most = min((one[0] for one in found), default=len(series))
+        largest = _largest(piece, lines, space.room, series[:most])
         if largest is not None:
             found.append((largest[0], space, *largest[1:]))
     if not found:
@@ -157,10 +159,9 @@ def _lay(job: Job, piece: SolvedPiece, area: Area) -> tuple[Fraction, _Layout]:
 
 
 def _largest(
-    job: Job, piece: SolvedPiece, room: Area, series: Sequence[Fraction]
+    piece: SolvedPiece, lines: Sequence[Sequence[SideLine]], room: Area, series: Sequence[Fraction]
 ) -> tuple[int, Lined, tuple[Item, ...]] | None:
     """Return the place of the largest scale at which the room holds the piece, its dimensions and its letters."""
-    lines = _lines(piece, job.printer)
     model = model_box(extent(piece))
     for number, scale in enumerate(series):
         for style in (NORMAL, SMALL):  # larger figures where they cost no scale

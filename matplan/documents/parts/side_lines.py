@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import zip_longest
 from typing import Final, Self
 
 from matplan.documents.parts.spreading import spread
@@ -51,14 +52,15 @@ def lined(
     if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
         return None
     view = View(scale=scale, at=(area.x, area.y), model=model)
-    found = _round(view, lines, style)
+    found = _round(view, lines, style, drawn=False)
     if found is None or found.bounds.width > area.width + 1e-6 or found.bounds.height > area.height + 1e-6:
         return None
     shift = (area.centre[0] - found.bounds.centre[0], area.centre[1] - found.bounds.centre[1])
     return _round(replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1])), lines, style)
 
 
-def _round(view: View, lines: Sequence[Sequence[SideLine]], style: Style) -> Lined | None:
+def _round(view: View, lines: Sequence[Sequence[SideLine]], style: Style, *, drawn: bool = True) -> Lined | None:
+    """Return the lines round a view, without items where they are measured only."""
     depths = dict.fromkeys(Side, 0.0)
     items: list[Item] = []
     areas = [view.whole]
@@ -68,18 +70,27 @@ def _round(view: View, lines: Sequence[Sequence[SideLine]], style: Style) -> Lin
             return None
         side = versions[0][0].side
         depths[side] = made.depth
-        items.extend(made.items)
+        items.extend(made.items(style) if drawn else ())
         areas.append(made.bounds)
     return Lined(view=view, bounds=united(areas), items=tuple(items))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Made:
-    """A line on paper: how far from the part it reaches, and its items."""
+    """A line on paper: how far from the part it reaches, its dimensions and their leaders."""
 
     depth: float
     bounds: Area
-    items: tuple[Item, ...]
+    placed: tuple[Placed, ...]
+    leaders: tuple[Polyline | None, ...]
+
+    def items(self, style: Style) -> tuple[Item, ...]:
+        """Return what is drawn of the line."""
+        groups = draw(self.placed, style)
+        return tuple(
+            group if leader is None else replace(group, items=(*group.items, leader))
+            for group, leader in zip_longest(groups, self.leaders)
+        )
 
 
 def _line(line: SideLine, view: View, style: Style, depths: dict[Side, float]) -> _Made | None:
@@ -201,13 +212,8 @@ def _made(
                 text=text,
             )
         )
-    items = draw(placed, style)
-    if leaders:
-        items = tuple(
-            group if leader is None else replace(group, items=(*group.items, leader))
-            for group, leader in zip(items, leaders, strict=True)
-        )
-    return _Made(depth=depth, bounds=united([one.bounds for one in placed]), items=items)
+    bounds = united([one.bounds for one in placed])
+    return _Made(depth=depth, bounds=bounds, placed=tuple(placed), leaders=tuple(leaders))
 
 
 def _extensions(level: _Level, style: Style, ends: Sequence[float], away: float) -> Iterator[tuple[Point, Point]]:

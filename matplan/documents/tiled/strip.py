@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from matplan.documents.tiled.tiling import Tile, Tiling
@@ -85,6 +86,7 @@ def _key(area: Area, key: Sequence[tuple[Pen, str]]) -> Iterator[Item]:
         x += fixed + width + between
 
 
+@lru_cache(maxsize=8)
 def _ruler(area: Area, rule: Ruler) -> Group:
     """The ruler on the area's lower edge, exactly as long as it says, its words above."""
     base = area.bottom
