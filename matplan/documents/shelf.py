@@ -316,9 +316,9 @@ SHELF: Final = (
     ),
     Document(
         part="workshop",
-        title="summary",
-        over=piece,
-        module="book.summary",
+        title="assembly list",
+        over=job,
+        module="book.assembly_list",
         chapter=Chapter.ASSEMBLY,
     ),
     Document(

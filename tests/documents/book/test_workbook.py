@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.book import workbook
-from matplan.documents.book.summary import piece_summary
+from matplan.documents.book.assembly_list import assembly_list
 from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.folio import Bound, Folio
 from matplan.drawing import clashes, pdf
@@ -62,7 +62,7 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
         assert len(documents(book)[0].sheets) > 1  # so that pages and documents differ in number
     links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
     names = [sheet.name for sheet in book.sheets]
-    assert len(links) == len(documents(book)) == 2 + 4 * count
+    assert len(links) == len(documents(book)) == 3 + 3 * count
     for (target, number), document in zip(links, documents(book), strict=True):
         assert target == document.sheets[0].name
         assert names.index(target) + 1 == number
@@ -103,7 +103,8 @@ def test_documents_come_in_working_order() -> None:
         *(f"Piece {n}: print sheet" for n in (0, 1)),
         "Bench card",
         *(f"Piece {n}: cutting diagram, layer 1" for n in (0, 1)),
-        *(f"Piece {n}: {document}" for n in (0, 1) for document in ("front view", "summary")),
+        *(f"Piece {n}: front view" for n in (0, 1)),
+        "Assembly list",
     ]
 
 
@@ -153,9 +154,9 @@ def test_all_findings_are_gathered_on_the_first_sheets() -> None:
         assert all(word in text for word in finding.text.split())
 
 
-def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
+def test_the_assembly_list_of_a_glazed_piece_cautions_against_glass() -> None:
     def text(plan: Plan) -> str:
-        return " ".join(t.text for sheet in piece_summary(plan.job, plan.pieces[0]) for t in sheet.texts())
+        return " ".join(t.text for sheet in assembly_list(plan.job, plan.pieces) for t in sheet.texts())
 
     (first, *_) = cautions(Work.GLASS)
     plain: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
@@ -165,9 +166,9 @@ def test_the_summary_of_a_glazed_piece_cautions_against_glass() -> None:
     assert cautions(Work.HEAVY)[0] in text(planned(piece(**plain, glazing=heavy)))
 
 
-def test_the_summary_has_every_layers_borders_as_cut() -> None:
+def test_the_assembly_list_has_every_layers_borders_as_cut() -> None:
     plan = planned(piece(apertures=(window(image="250 x 167"),), frame=frame("40 x 50 cm"), mat=double_mat()))
-    texts = [t.text for sheet in piece_summary(plan.job, plan.pieces[0]) for t in sheet.texts()]
+    texts = [t.text for sheet in assembly_list(plan.job, plan.pieces) for t in sheet.texts()]
     # clear opening 244 × 161: 78 and 169 left and above; the front layer is 6 larger on each side
     for figure in ("244 × 161 mm", "78", "169", "170", "256 × 173 mm", "72", "163", "164"):
         assert figure in texts
