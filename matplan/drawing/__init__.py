@@ -47,6 +47,6 @@ A whole drawing sheet: frame, a part with its dimensions at the largest scale th
 `svg.render(sheet)` gives the bytes of one file; `pdf.render(Book(title=..., chapters=(Chapter(title=...,
 sheets=...),)))` a PDF with one page a sheet and a bookmark a chapter. Modules: `items`, `pens`, `sheet`, `views`;
 `dimensions` (rows of dimensions round a part; their look is in `measure`), `frame` (paper sizes and title block),
-`blocks` (tables, notes), `lettering` (measuring and wrapping text), `fonts`, `outlines`, `arcs`; `clashes` (the checker
-over a finished sheet).
+`blocks` (tables, notes), `lettering` (measuring and wrapping text), `fonts`, `outlines`, `arcs`, `pdf_content` (the
+operators of a page), `clashes` (the checker over a finished sheet).
 """

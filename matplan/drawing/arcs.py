@@ -28,7 +28,7 @@ class Arc:
 
     @classmethod
     def of(cls, start: Point, step: ArcTo) -> Self | None:
-        """The arc that a step draws, None where it draws a straight line or nothing."""
+        """Return the arc that a step draws, None where it draws a straight line or nothing."""
         (x1, y1), (x2, y2) = start, step.end
         rx, ry = abs(step.rx), abs(step.ry)
         if start == step.end or not rx or not ry:
@@ -49,13 +49,13 @@ class Arc:
         return cls(centre=centre, rx=rx, ry=ry, first=first, sweep=sweep)
 
     def point(self, part: float) -> Point:
-        """The point at that part (0 to 1) of the sweep."""
+        """Return the point at that part (0 to 1) of the sweep."""
         angle = self.first + self.sweep * part
         return (self.centre[0] + self.rx * math.cos(angle), self.centre[1] + self.ry * math.sin(angle))
 
 
 def chords(start: Point, step: ArcTo, count: int) -> Iterator[Point]:
-    """So many points along the arc after its start, the last one its end."""
+    """Yield so many points along the arc after its start, the last one its end."""
     arc = Arc.of(start, step)
     if arc is not None:
         yield from (arc.point(n / count) for n in range(1, count))
@@ -63,7 +63,7 @@ def chords(start: Point, step: ArcTo, count: int) -> Iterator[Point]:
 
 
 def beziers(start: Point, step: ArcTo) -> Iterator[tuple[Point, Point, Point]]:
-    """The arc as cubic curves (two controls, end) of at most a quarter turn, within 0.005 mm.
+    """Yield the arc as cubic curves (two controls, end) of at most a quarter turn, within 0.005 mm.
 
     A quarter's curve is within 0.0273 % of the radius, and a shorter one's error falls with the sixth power of its turn
     (school geometry).

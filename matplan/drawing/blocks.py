@@ -77,7 +77,7 @@ def table(
     zebra: bool = False,
     classes: tuple[str, ...] = (),
 ) -> Block:
-    """The whole table, as high as it needs to be, its top left corner at x, y."""
+    """Return the whole table, as high as it needs to be, its top left corner at x, y."""
     laid = Table(columns, rows, width=width, size=size, zebra=zebra)
     return laid.block(0, len(rows), x, y, classes)
 
@@ -91,7 +91,7 @@ def paged_table(
     zebra: bool = False,
     classes: tuple[str, ...] = (),
 ) -> Iterator[Block]:
-    """The table in as many blocks as it needs, each with the head, each in the next of the areas (all of one width).
+    """Yield the table in as many blocks as it needs, each with the head, each in the next area; all areas are as wide.
 
     A row that is higher than its area is set all the same, alone.
     """
@@ -228,7 +228,7 @@ def levelled(wanted: Sequence[float], room: float) -> tuple[float, ...]:
 def paragraph(
     text: str, *, x: float, y: float, width: float, size: float = Size.SMALL, bold: bool = False, colour: str = INK
 ) -> Block:
-    """A wrapped text whose first capitals' top stands at y."""
+    """Return a wrapped text whose first capitals' top stands at y."""
     pitch = size * lettering.LINE_PITCH
     lines = lettering.wrapped(text, width, size, bold)
     items = tuple(

@@ -68,7 +68,7 @@ class Clash:
 
 
 def check(sheet: Sheet, *, edge: float = EDGE_MM) -> tuple[Clash, ...]:
-    """Every clash on the sheet, in the order of drawing."""
+    """Return every clash on the sheet, in the order of drawing."""
     items = list(enumerate(sheet.flat()))
     texts = [
         (n, item, lettering.setting(item).corners())
@@ -107,7 +107,7 @@ def _on_lines(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[Item]) ->
 
 
 def _clipped(items: Sequence[Item], clips: tuple[Outline, ...]) -> Iterator[tuple[Item, tuple[Outline, ...]]]:
-    """Every item that is no group with the outlines that it is cut to, in the order of drawing."""
+    """Yield every item that is no group with the outlines that it is cut to, in the order of drawing."""
     for item in items:
         if isinstance(item, Group):
             yield from _clipped(item.items, clips if item.clip is None else (*clips, item.clip))
@@ -160,7 +160,7 @@ def _every_id(items: Sequence[Item]) -> Iterator[str]:
 
 
 def _strokes(item: Item) -> Iterator[tuple[Pen, Sequence[Point]]]:
-    """The drawn lines of an item as chains of points, arcs as chords."""
+    """Yield the drawn lines of an item as chains of points, arcs as chords."""
     match item:
         case Line():
             if item.pen not in QUIET:
@@ -225,7 +225,7 @@ def _near(first: Quadruple, second: Quadruple) -> bool:
 
 
 def _apart(first: Sequence[Point], second: Sequence[Point]) -> bool:
-    """Whether a line separates two convex shapes: the normals of their sides are all that need be tried."""
+    """Return whether a line separates two convex shapes: the normals of their sides are all that need be tried."""
     for shape in (first, second):
         for (x1, y1), (x2, y2) in zip(shape, (*shape[1:], shape[0]), strict=True):
             length = math.hypot(x2 - x1, y2 - y1)

@@ -67,7 +67,7 @@ class Arranged:
 def chain(
     points: Sequence[ModelPoint], labels: Sequence[str], side: Side, *, classes: tuple[str, ...] = ()
 ) -> tuple[Dimension, ...]:
-    """The running dimensions from each point to the next; one label less than points."""
+    """Return the running dimensions from each point to the next; one label less than points."""
     return tuple(
         Dimension(start=start, end=end, side=side, label=label, classes=classes)
         for (start, end), label in zip(pairwise(points), labels, strict=True)
@@ -84,7 +84,7 @@ def arrange(
     mirrored: bool = False,
     upward: bool = False,
 ) -> Arranged:
-    """The model at the largest scale of the series at which it and its dimensions fit into the area, centred there.
+    """Return the model, centred in the area, at the largest scale at which it fits there with its dimensions.
 
     Raises NoScaleFits where even the smallest is too large.
     """
@@ -110,7 +110,7 @@ def _bounds(view: View, placed: Sequence[Placed]) -> Area:
 
 
 def _inked(line: Sequence[Point]) -> Area:
-    """The area that a line takes with its width."""
+    """Return the area that a line takes with its width."""
     return around(line).inset(*[-NARROW_MM / 2] * 4)
 
 
@@ -135,7 +135,7 @@ def place(
     part: Area | None = None,
     avoid: Sequence[Area] = (),
 ) -> tuple[Placed, ...]:
-    """Every dimension in its row, in the order given. Rows stand round `part` (the view's whole model by default).
+    """Return every dimension in its row, in the order given. Rows stand round `part`, by default the whole model.
 
     Labels keep clear of the areas to `avoid`.
     """
@@ -194,7 +194,7 @@ class _Side:
         raise AssertionError("rows never end")
 
     def _choices(self, n: int, row: int) -> Iterator[_Choice]:
-        """What may be tried in a row, the best first."""
+        """Yield what may be tried in a row, the best first."""
         (low, high), style, width = self._spans[n], self._style, self._widths[n]
         tail = 2 * style.arrow
         roomy = high - low >= 2 * style.arrow + 0.6
@@ -209,7 +209,7 @@ class _Side:
                 yield _Choice(row=row, line=line, text=text, ends=ends)
 
     def _lines(self, row: int) -> list[float]:
-        """Where extension lines may pass that row: those of all dimensions but the ones known to stand nearer the part."""
+        """Return where extension lines may pass the row: of dimensions that are not known to stand nearer."""
         return sorted(
             {
                 end
@@ -220,7 +220,7 @@ class _Side:
         )
 
     def _places(self, low: float, high: float, width: float, reach: float, lines: list[float]) -> Iterator[Span]:
-        """Where the label may stand clear of those lines: inside nearest the middle, then outside, nearest first."""
+        """Yield where the label stands clear of the lines: inside, nearest the middle; then outside, nearest first."""
         pad = self._style.pad
         middle = (low + high) / 2
         inner = [low, *(x for x in lines if low + _EPSILON < x < high - _EPSILON), high]
@@ -264,15 +264,13 @@ class _Side:
         return not taken and not any(_meet(own, area, pad) for area in self._texts)
 
     def _will_stand_beside(self, n: int, other: int, choice: _Choice) -> bool:
-        """Whether a dimension still to be placed will want its own span in the first row, beside this one that reaches
-        over.
-        """
+        """Return whether another dimension, not yet placed, will stand in the first row where this one reaches over."""
         low, high = self._spans[n]
         reaches = choice.line[0] < low - _EPSILON or choice.line[1] > high + _EPSILON
         return choice.row == 0 and reaches and _overlap(self._spans[other], (low, high)) <= _EPSILON
 
     def _depth(self, row: int) -> float:
-        """The paper coordinate, across the side, of a row's lines."""
+        """Return the paper coordinate, across the side, of a row's lines."""
         return self._edge + self._side.outward * (self._style.first + row * self._style.pitch)
 
     def _point(self, along: float, depth: float) -> Point:
@@ -311,7 +309,7 @@ class _Side:
         )
 
     def _extensions(self, n: int) -> Iterator[tuple[Point, Point]]:
-        """The extension lines that this dimension draws: where several share one, the outermost draws it for all."""
+        """Yield the extension lines that a dimension draws: where several share one, the outermost draws it for all."""
         outward, style = self._side.outward, self._style
         for point in dict.fromkeys(self._points[n]):
             along = point[self._axis]

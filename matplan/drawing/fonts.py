@@ -54,7 +54,7 @@ def _source() -> "TTFont":
 
 @cache
 def metrics() -> Metrics:
-    """The vertical measures of both weights."""
+    """Return the vertical measures of both weights."""
     font = _source()
     em = font["head"].unitsPerEm
     return Metrics(
@@ -70,7 +70,7 @@ def _cmap() -> dict[int, str]:
 
 @cache
 def advances(bold: bool) -> dict[str, float]:
-    """Each character's width as a part of the em, for every character that the typeface has."""
+    """Return each character's width as a part of the em, for every character that the typeface has."""
     font = _source()
     em, table = font["head"].unitsPerEm, font["hmtx"].metrics
     change = _bold_changes() if bold else {}
@@ -93,7 +93,7 @@ def _bold_changes() -> dict[str, int]:
 
 
 def extra(texts: Iterable[str]) -> frozenset[str]:
-    """The characters of those texts that the standard instance lacks and the typeface has."""
+    """Return the characters of the texts that the standard instance lacks and the typeface has."""
     return frozenset(c for text in texts for c in set(text) - _STANDARD if ord(c) in _cmap())
 
 
@@ -126,7 +126,7 @@ def instance(bold: bool, further: frozenset[str] = frozenset()) -> bytes:
 
 
 def _tag(characters: frozenset[str]) -> str:
-    """A short name of a set of characters, empty for none."""
+    """Return a short name of a set of characters, empty for none."""
     import hashlib
 
     return (
@@ -138,7 +138,7 @@ def _tag(characters: frozenset[str]) -> str:
 
 @cache
 def web_font(bold: bool, further: frozenset[str] = frozenset()) -> str:
-    """The instance as a data address of a WOFF file, for a style sheet."""
+    """Return the instance as a data address of a WOFF file, for a style sheet."""
     import base64
     import io
 
@@ -153,7 +153,7 @@ def web_font(bold: bool, further: frozenset[str] = frozenset()) -> str:
 
 @cache
 def blank(characters: frozenset[str]) -> bytes:
-    """A TrueType file whose glyphs are all empty and one em wide: what lets a PDF be read where outlines are drawn."""
+    """Return a TrueType file of empty glyphs, each one em wide: it lets a PDF be read where outlines are drawn."""
     import io
 
     from fontTools.fontBuilder import FontBuilder

@@ -83,7 +83,7 @@ def drawing_area(size: tuple[float, float]) -> Area:
 
 
 def frame(size: tuple[float, float], block: TitleBlock) -> Frame:
-    """The frame of a sheet of that size: a rule above the title block at the bottom, the drawing's area above it."""
+    """Return a sheet's frame: the title block under a rule at the bottom, the drawing's area above it."""
     width, height = size
     inner = Area(x=MARGIN, y=MARGIN, width=width - 2 * MARGIN, height=height - 2 * MARGIN)
     strip = Area(x=inner.x, y=inner.bottom - BLOCK_HEIGHT, width=inner.width, height=BLOCK_HEIGHT)
@@ -91,7 +91,7 @@ def frame(size: tuple[float, float], block: TitleBlock) -> Frame:
 
 
 def title_block(block: TitleBlock, strip: Area) -> Group:
-    """The title block in its strip: document and title at the left, fields in columns at the right."""
+    """Return the title block in its strip: document and title at the left, fields in columns at the right."""
     columns = [block.fields[i : i + _PER_COLUMN] for i in range(0, len(block.fields), _PER_COLUMN)]
     widths = [_column_width(column) for column in columns]
     room = strip.width * 0.62
@@ -122,7 +122,7 @@ def title_block(block: TitleBlock, strip: Area) -> Group:
 
 
 def _title(title: str, strip: Area, width: float) -> Iterator[Text]:
-    """The title on one line, or smaller on two where it is long."""
+    """Yield the title on one line, or smaller on two where it is long."""
     lines: tuple[str, ...]
     if lettering.width(title, Size.TITLE, True) * lettering.NARROWEST <= width:
         size, lines = Size.TITLE, (title,)

@@ -40,7 +40,7 @@ class Area:
         return (self.x + self.width / 2, self.y + self.height / 2)
 
     def inset(self, left: float, top: float, right: float, bottom: float) -> "Area":
-        """The area less those strips."""
+        """Return the area less strips at its sides."""
         return Area(x=self.x + left, y=self.y + top, width=self.width - left - right, height=self.height - top - bottom)
 
     def rect(

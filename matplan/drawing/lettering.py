@@ -23,7 +23,7 @@ HALO_MM: Final = 0.5
 
 
 def clean(text: str) -> str:
-    """The text composed (NFC), on one line, without control characters; what no font and no XML can hold is U+FFFD."""
+    """Return the text composed (NFC), on one line, without control characters; U+FFFD is what no font or XML holds."""
     if text.isascii() and text.isprintable():
         return text
     text = "".join(map(_printable, unicodedata.normalize("NFC", text)))
@@ -58,14 +58,14 @@ def _printable(character: str) -> str:
 
 @lru_cache(maxsize=4096)
 def is_set(text: str) -> bool:
-    """Whether a clean text is set in the house typeface; any other is drawn in outlines, shaped."""
+    """Return whether a clean text is set in the house typeface; any other is drawn in outlines, shaped."""
     widths = fonts.advances(False)
     return all(c in widths and (c.isascii() or not unicodedata.combining(c)) for c in text)
 
 
 @lru_cache(maxsize=16384)
 def width_em(text: str, bold: bool = False) -> float:
-    """The width of a text as a part of its em."""
+    """Return the width of a text as a part of its em."""
     text = clean(text)
     if is_set(text):
         widths = fonts.advances(bold)
@@ -76,12 +76,12 @@ def width_em(text: str, bold: bool = False) -> float:
 
 
 def em(size: float) -> float:
-    """The em (font size) in mm of lettering with capitals of that height."""
+    """Return the em (font size) in mm of lettering with capitals of that height."""
     return size / fonts.metrics().capital
 
 
 def width(text: str, size: float, bold: bool = False) -> float:
-    """The width in mm of a text with capitals of that height."""
+    """Return the width in mm of a text with capitals of that height."""
     return width_em(text, bold) * em(size)
 
 
@@ -106,7 +106,7 @@ class Setting:
         return self.start[1] - self.size
 
     def corners(self, margin: float = 0.0) -> tuple[Point, Point, Point, Point]:
-        """The rectangle of the text, descenders included, turned with it; clockwise from its own top left."""
+        """Return the rectangle of the text, descenders included, turned with it; clockwise from its own top left."""
         x, y = self.start
         drop = fonts.metrics().descent * self.em * 0.75
         left, right, top, low = x - margin, x + self.width + margin, y - self.size - margin, y + drop + margin
@@ -116,7 +116,7 @@ class Setting:
 
 
 def turned(point: Point, about: Point, degrees: float) -> Point:
-    """The point turned clockwise as seen."""
+    """Return the point turned clockwise as seen."""
     if not degrees:
         return point
     sine, cosine = math.sin(math.radians(degrees)), math.cos(math.radians(degrees))
@@ -125,7 +125,7 @@ def turned(point: Point, about: Point, degrees: float) -> Point:
 
 
 def setting(item: Text) -> Setting:
-    """How a text is drawn."""
+    """Return how a text is drawn."""
     text = clean(item.text)
     size_em = em(item.size)
     natural = drawn = width_em(text, item.bold) * size_em
@@ -159,7 +159,7 @@ def setting(item: Text) -> Setting:
 
 
 def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
-    """The text itself where it is at most that wide (mm), else as much of its beginning as fits, with an ellipsis."""
+    """Return the text where it is at most so wide (mm), else as much of its beginning as fits, with an ellipsis."""
     if width(text, size, bold) <= most + 1e-9:
         return text
     low, high = 0, len(text)
@@ -254,7 +254,7 @@ def _pieces(words: Iterable[str], most: float, size: float, bold: bool) -> Itera
 
 
 def _broken(word: str, most: float, size: float, bold: bool) -> Iterable[str]:
-    """A word in pieces that fit, at least one character each, never parted from its combining marks."""
+    """Return a word in pieces that fit, at least one character each, never parted from its combining marks."""
     piece = ""
     for character in word:
         if piece and not unicodedata.combining(character) and width(piece + character, size, bold) > most:

@@ -114,7 +114,7 @@ class Placed:
 
 
 def united(areas: Iterable[Area]) -> Area:
-    """The smallest area that holds them all."""
+    """Return the smallest area that holds them all."""
     return around([p for a in areas for p in ((a.x, a.y), (a.right, a.bottom))])
 
 
@@ -124,7 +124,7 @@ def around(points: Sequence[Point]) -> Area:
 
 
 def draw(placed: Sequence[Placed], style: Style = NORMAL) -> tuple[Group, ...]:
-    """A group of class `dimension` for each, with what it measures as its model box."""
+    """Return a group of class `dimension` for each, with what it measures as its model box."""
     return tuple(_drawn(p, style) for p in placed)
 
 
@@ -151,7 +151,7 @@ def _drawn(placed: Placed, style: Style) -> Group:
 
 
 def _arrow(tip: Point, towards: Point, style: Style) -> Polyline:
-    """A slim filled arrow whose body lies from its tip `towards` the given unit direction."""
+    """Return a slim filled arrow whose body lies from its tip `towards` the given unit direction."""
     (x, y), (dx, dy) = tip, towards
     length, half = style.arrow, style.arrow_width / 2
     base = (x + dx * length, y + dy * length)

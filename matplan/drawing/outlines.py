@@ -52,7 +52,7 @@ class Drawn:
 
 @lru_cache(maxsize=1024)
 def drawn(text: str, bold: bool) -> Drawn:
-    """The outline of a clean text."""
+    """Return the outline of a clean text."""
     steps: list[Step] = []
     x = 0.0
     for run in _runs(text):
@@ -72,7 +72,7 @@ def placed(text: str, bold: bool, *, start: Point, em: float, stretch: float) ->
 
 
 def readable(text: str) -> str:
-    """The text as a PDF holds it for readers: in the order in which it stands on paper, in units of UTF-16."""
+    """Return the text as a PDF holds it for readers: in the order in which it stands on paper, in units of UTF-16."""
     if any(unicodedata.bidirectional(c) in ("R", "AL") for c in text):
         text = "".join(t[::-1].translate(_MIRRORED) if leftward else t for t, leftward in _stretches(text))
     units = text.encode("utf-16-le", "replace")
@@ -88,7 +88,7 @@ class _Run:
 
 @cache
 def _face(number: int) -> Any:
-    """The HarfBuzz face of a file, None where its package is not installed."""
+    """Return the HarfBuzz face of a file, None where its package is not installed."""
     import importlib.util
     from importlib import resources
 
@@ -123,16 +123,14 @@ def _font_of(character: str) -> int | None:
 
 
 def _runs(text: str) -> Iterator[_Run]:
-    """The runs in the order in which they stand on paper, each in logical order."""
+    """Yield the runs in the order in which they stand on paper, each in logical order."""
     for stretch, leftward in _stretches(text):
         runs = list(_one_font(stretch, leftward))
         yield from reversed(runs) if leftward else runs
 
 
 def _one_font(text: str, leftward: bool) -> Iterator[_Run]:
-    """The text in runs of one font: letters and figures take the first that has them, what stands between them goes
-    along.
-    """
+    """Yield the text in runs of one font: letters and figures take the first that has them, other signs go along."""
     current, piece = 0, ""
     for character in text:
         font = _font_of(character)
@@ -151,7 +149,7 @@ def _one_font(text: str, leftward: bool) -> Iterator[_Run]:
 
 
 def _stretches(text: str) -> Iterator[tuple[str, bool]]:
-    """The text in stretches of one direction, in the order in which they stand on paper, each in logical order."""
+    """Yield the text in stretches of one direction, ordered as they stand on paper, each in logical order."""
     if "\u2068" in text or "\u2069" in text:
         yield from _round_names(text)
         return

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
-    """The book (or single sheets, each with its own bookmark) as the bytes of a PDF."""
+    """Return the book (or single sheets, each with its own bookmark) as the bytes of a PDF."""
     match book:
         case Book():
             return _Writer(book).written()
@@ -177,7 +177,7 @@ def _place(name: str) -> str:
 
 
 def _drawn_characters(texts: list[str]) -> frozenset[str]:
-    """What blank glyphs stand for in those of the texts that are drawn in outlines."""
+    """Return the characters of texts that are drawn in outlines; blank glyphs stand for them."""
     drawn = [text for text in texts if not lettering.is_set(text)]
     if not drawn:
         return frozenset()
@@ -188,7 +188,7 @@ def _drawn_characters(texts: list[str]) -> frozenset[str]:
 
 @cache
 def _registered_font(content: bytes) -> str:
-    """The name under which reportlab knows that font file."""
+    """Return the name under which reportlab knows that font file."""
     import hashlib
     import io
 

@@ -21,11 +21,11 @@ class Sheet:
     scale: Fraction | None = None
 
     def flat(self) -> Iterator[Item]:
-        """Every item that is no group, in the order of drawing."""
+        """Yield every item that is no group, in the order of drawing."""
         yield from _flat(self.items)
 
     def texts(self) -> Iterator[Text]:
-        """Every text, in the order of drawing."""
+        """Return every text, in the order of drawing."""
         return (item for item in self.flat() if isinstance(item, Text))
 
 

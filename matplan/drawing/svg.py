@@ -36,18 +36,18 @@ if TYPE_CHECKING:
 
 
 def render(sheet: Sheet) -> bytes:
-    """The sheet as UTF-8 SVG; the same sheet gives the same bytes."""
+    """Return the sheet as UTF-8 SVG; the same sheet gives the same bytes."""
     return _Writer(sheet).written()
 
 
 def number(value: float) -> str:
-    """The number to a ten-thousandth of a mm, without idle zeros."""
+    """Return the number to a ten-thousandth of a mm, without idle zeros."""
     text = f"{value:.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
 def exact(value: Fraction) -> str:
-    """The shortest decimal of a model length, to at most six places."""
+    """Return the shortest decimal of a model length, to at most six places."""
     millionths = round(value * 1_000_000)
     sign, (whole, part) = "-" if millionths < 0 else "", divmod(abs(millionths), 1_000_000)
     return f"{sign}{whole}.{part:06d}".rstrip("0").rstrip(".")

@@ -45,19 +45,19 @@ class View:
     upward: bool = False
 
     def length(self, mm: Fraction) -> float:
-        """A model length in mm of paper."""
+        """Return a model length in mm of paper."""
         # one division of whole numbers: as exact as the product of the fractions, without reducing it
         return mm.numerator * self.scale.numerator / (mm.denominator * self.scale.denominator)
 
     def point(self, x: Fraction, y: Fraction) -> Point:
-        """The paper point of a model point."""
+        """Return the paper point of a model point."""
         mx, my, width, height = self.model
         across = mx + width - x if self.mirrored else x - mx
         down = my + height - y if self.upward else y - my
         return (self.at[0] + self.length(across), self.at[1] + self.length(down))
 
     def area(self, box: ModelBox) -> Area:
-        """The paper rectangle of a model box."""
+        """Return the paper rectangle of a model box."""
         x, y, width, height = box
         (x1, y1), (x2, y2) = self.point(x, y), self.point(x + width, y + height)
         return Area(x=min(x1, x2), y=min(y1, y2), width=abs(x2 - x1), height=abs(y2 - y1))
@@ -90,7 +90,7 @@ def fit(
     mirrored: bool = False,
     upward: bool = False,
 ) -> View:
-    """The view at the largest scale of the series that brings the model box into the area, centred there.
+    """Return the view at the largest scale of the series that brings the model box into the area, centred there.
 
     Raises NoScaleFits where even the smallest is too large.
     """
