@@ -70,7 +70,8 @@ def top_mark(gap: tuple[float, float], middle: float, edge: float, ring: float) 
     inside = gap[1] - gap[0] >= width + 2 * _CLEAR_OF_RING
     left, y = (sum(gap) / 2 if inside else middle) - width / 2, (edge - 2.4 if inside else ring - 1.6)
     triangle = Polyline(points=((left, y), (left + half, y - Size.NORMAL), (left + 2 * half, y)), closed=True, fill=INK)
-    text = Text(at=(left + 2 * half + between, y), text=words, size=Size.NORMAL, bold=True, classes=("top-words",))
+    at = (left + 2 * half + between, y)  # a sharp corner of a polygon may reach past a narrow border
+    text = Text(at=at, text=words, size=Size.NORMAL, bold=True, classes=("top-words",), halo=True)
     area = Area(x=left, y=y - Size.NORMAL, width=width, height=Size.NORMAL)
     return Group(classes=("top-edge",), items=(triangle, text)), area
 
