@@ -14,6 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 import matplan
 
@@ -73,33 +74,55 @@ def test_planning(benchmark: Benchmark, tmp_path: Path, pieces: int) -> None:
     benchmark(lambda: matplan.plan(matplan.read_job(path)))
 
 
-@pytest.mark.benchmark(group="pack of twenty")
+def job_with_photos(folder: Path, pieces: int) -> Path:
+    """Return a job whose pieces take turns with three photos."""
+    for number in range(3):
+        Image.effect_noise((1200, 800), 60).convert("RGB").save(folder / f"{number}.jpg")
+    path = job_of(folder, pieces)
+    text = path.read_text(encoding="utf-8").replace('aspect = "3:2"', 'photo = "{}.jpg"')
+    heads = text.split("{}")
+    path.write_text("".join(f"{head}{n % 3}" for n, head in enumerate(heads[:-1])) + heads[-1], encoding="utf-8")
+    return path
+
+
+@pytest.mark.benchmark(group="pack of thirty with photos")
 def test_making_a_pack(benchmark: Benchmark, tmp_path: Path) -> None:
-    plan = matplan.plan(matplan.read_job(job_of(tmp_path, 20)))
+    plan = matplan.plan(matplan.read_job(job_with_photos(tmp_path, 30)))
     benchmark(lambda: matplan.make(plan, tmp_path / "pack", force=True))
 
 
-@pytest.mark.benchmark(group="pack of twenty")
+@pytest.mark.benchmark(group="pack of thirty with photos")
 def test_the_libraries_alone_writing_as_many_elements(benchmark: Benchmark, tmp_path: Path) -> None:
+    """Half of the elements lines, half texts; those of SVG files and of PDF pages are both counted."""
+    import pypdfium2
     import svgwrite
     from lxml import etree
     from reportlab.pdfgen.canvas import Canvas
 
-    plan = matplan.plan(matplan.read_job(job_of(tmp_path, 20)))
+    plan = matplan.plan(matplan.read_job(job_with_photos(tmp_path, 30)))
     files = matplan.make(plan, tmp_path / "pack")
-    counts = [sum(1 for _ in etree.parse(path).iter()) for path in files if path.suffix == ".svg"]
+    reader = etree.XMLParser(huge_tree=True)
+    drawings = [sum(1 for _ in etree.parse(path, reader).iter()) for path in files if path.suffix == ".svg"]
+    books = []
+    for path in files:
+        if path.suffix == ".pdf":
+            with pypdfium2.PdfDocument(path) as document:
+                books.append([sum(1 for _ in page.get_objects()) for page in document])
 
     def alone() -> None:
-        canvas = Canvas(io.BytesIO())
-        for count in counts:
+        for count in drawings:
             drawing = svgwrite.Drawing(debug=False)
             for n in range(count // 2):
                 drawing.add(drawing.line((n, 0), (n, 100), stroke="black", stroke_width=0.25))
                 drawing.add(drawing.text("244", insert=(n, 50), font_size=3.5))
-                canvas.line(n, 0, n, 100)
-                canvas.drawString(n, 50, "244")
             drawing.tostring()
-            canvas.showPage()
-        canvas.save()
+        for book in books:
+            canvas = Canvas(io.BytesIO())
+            for count in book:
+                for n in range(count // 2):
+                    canvas.line(n, 0, n, 100)
+                    canvas.drawString(n, 50, "244")
+                canvas.showPage()
+            canvas.save()
 
     benchmark(alone)
