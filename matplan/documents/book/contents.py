@@ -132,8 +132,8 @@ def _packed(entries: Sequence[Entry], width: float) -> Iterator[tuple[Entry, ...
 
 def _columns(chunks: list[_Rows], room: int) -> tuple[_Columns, list[_Rows]]:
     """Return two columns of no more than so many rows, as even as may be, and the chunks that are left over."""
-    total = sum(map(len, chunks))
-    for high in range(min(room, -(-total // 2)), room + 1):
+    lengths = [len(chunk) for chunk in chunks]
+    for high in range(min(room, max(-(-sum(lengths) // 2), *lengths, 1)), room + 1):
         first, rest = _taken(chunks, high)
         second, rest = _taken(rest, high)
         if not rest:

@@ -72,6 +72,10 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
     ]
 
 
+def test_sixty_pieces_stay_under_three_hundred_pages() -> None:
+    assert len(list(bound(several(60)).sheets)) < 300
+
+
 def _links_with_pages(sheet: Sheet) -> list[tuple[Link, int]]:
     """Each link with the number that is printed in its area."""
     found = []
