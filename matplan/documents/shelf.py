@@ -241,6 +241,16 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        title="test strip",
+        over=window,
+        module="prints.test_strip",
+        path="print/{print}-strip",
+        forms=(Form.PHOTOS,),
+        what="where the paper names a small sheet for it: a part of the print at final size, to judge sharpness and "
+        "tone before the large sheet is printed",
+    ),
+    Document(
+        part="print",
         title="prints",
         over=piece,
         module="prints.photo_pages",

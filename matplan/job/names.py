@@ -28,6 +28,8 @@ _DEVICES = {
 
 _KEPT_PREFIXES = ("hang-", "gang-")
 """Beginnings that files of the pack have of their own."""
+_KEPT_ENDING = "-strip"
+"""The ending of a test strip's file."""
 
 
 def _cut(text: str, most: int) -> str:
@@ -48,6 +50,8 @@ def safe_name(name: str, instead: str = "piece", most: int = MOST_BYTES) -> str:
     safe = _cut("-".join(word for word in kept.split("-") if word), most) or instead
     if safe in _DEVICES or safe.startswith(_KEPT_PREFIXES):
         safe = _cut(f"{instead}-{safe}", most)
+    if safe.endswith(_KEPT_ENDING):
+        safe = f"{_cut(safe, most - len(instead) - 1)}-{instead}"
     return safe
 
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from matplan.documents.parts.folio import Folio
 from matplan.documents.prints.marks import Mark, crop_marks, image_on_sheet, shape_on_sheet
-from matplan.drawing.items import Outline
+from matplan.drawing.items import Outline, Text
 from matplan.job.records import Photo
 from matplan.lengths import Box, Size
 from matplan.mats.records import SolvedAperture, SolvedPiece
@@ -37,10 +37,11 @@ class Placed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """A sheet as it is fed, and what is printed on it."""
+    """A sheet as it lies in the printer, and what is printed on it: photos, and words in outlines."""
 
     size: Size
     prints: tuple[Placed, ...]
+    words: tuple[Text, ...] = ()
 
 
 def print_page(piece: SolvedPiece, aperture: SolvedAperture) -> Page | None:

@@ -5,7 +5,7 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 
 from __future__ import annotations
 
-from fractions import Fraction
+from collections.abc import Iterator
 from typing import Final
 
 from matplan.documents.parts import wording
@@ -14,6 +14,7 @@ from matplan.documents.parts.folio import Folio, WindowOf
 from matplan.documents.parts.framed import FIELD, blank_field, model_box, pictured
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
+from matplan.documents.parts.ticks import tick_list
 from matplan.documents.prints.marks import shape_on_sheet
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
@@ -24,10 +25,9 @@ from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
 from matplan.job.records import Job, Show
-from matplan.lengths import Box, Printer, plain_decimal
+from matplan.lengths import ZERO, Box, Printer, plain_decimal
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
 
-NOUGHT: Final = Fraction(0)
 _GAP: Final = 6.0
 
 
@@ -88,7 +88,7 @@ def image_box(aperture: SolvedAperture, made: Print) -> Box:
 def _whole(aperture: SolvedAperture, made: Print) -> Box:
     """The sheet, and the image where that is larger."""
     image, sheet = image_box(aperture, made), Box.of(made.size)
-    x, y = min(image.x, NOUGHT), min(image.y, NOUGHT)
+    x, y = min(image.x, ZERO), min(image.y, ZERO)
     return Box(x, y, max(image.right, sheet.right) - x, max(image.bottom, sheet.bottom) - y)
 
 
@@ -121,7 +121,7 @@ def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: 
         items.append(area.rect(fill=FIELD))
         items.extend(blank_field(area, room=view.area(model_box(_reach(made)))))
     else:
-        shape = shape_on_sheet(piece, aperture, made, view.scale, view.point(NOUGHT, NOUGHT))
+        shape = shape_on_sheet(piece, aperture, made, view.scale, view.point(ZERO, ZERO))
         items.append(pictured(picture, area, shape))
     items.append(view.rect(model_box(image), pen=Pen.EDGE, name="image", classes=("image",), data=facts))
     bare = made.unreachable
@@ -133,18 +133,16 @@ def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: 
 def _reach(made: Print) -> Box:
     """What the printer can print on."""
     bare = made.unreachable
-    return Box(
-        bare.left, bare.top, max(made.size.width - bare.across, NOUGHT), max(made.size.height - bare.down, NOUGHT)
-    )
+    return Box(bare.left, bare.top, max(made.size.width - bare.across, ZERO), max(made.size.height - bare.down, ZERO))
 
 
 def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tuple[Dimension, ...]:
     """The margins and the image above and on the left, the sheet below and on the right."""
     image, whole = image_box(aperture, made), _whole(aperture, made)
     found: list[Dimension] = []
-    across = (("left", NOUGHT, image.x), ("width", image.x, image.right), ("right", image.right, made.size.width))
-    down = (("top", NOUGHT, image.y), ("height", image.y, image.bottom), ("bottom", image.bottom, made.size.height))
-    sheet = (("paper-width", NOUGHT, made.size.width), ("paper-height", NOUGHT, made.size.height))
+    across = (("left", ZERO, image.x), ("width", image.x, image.right), ("right", image.right, made.size.width))
+    down = (("top", ZERO, image.y), ("height", image.y, image.bottom), ("bottom", image.bottom, made.size.height))
+    sheet = (("paper-width", ZERO, made.size.width), ("paper-height", ZERO, made.size.height))
     for side, level, spans in (
         (Side.ABOVE, whole.y, across),
         (Side.LEFT, whole.x, down),
@@ -174,32 +172,48 @@ def _figures(
     y: float,
     picture: Picture | None,
 ) -> Block:
-    """The margins as a dialog asks for them, the sheet and the pixels beside one another; notes below."""
-    margins = [
-        (f"Margin {side}", printer.length(getattr(made.margins, side))) for side in ("top", "bottom", "left", "right")
-    ]
-    sheet = [("Paper", wording.short(made.paper.name) if made.paper is not None else "cut to size")]
-    sheet += [
-        ("Sheet as fed", printer.size(made.size)),
-        ("Image", printer.size(aperture.image.size)),
-        ("Print at", "100 %"),
-    ]
-    sheet += [("Copies", str(piece.ask.quantity))]
-    pixels = list(wording.pixels_in_words(aperture))
-    if aperture.crop is not None and aperture.pixels.have is not None:
-        pixels.insert(1, ("Photo", f"{aperture.pixels.have[0]} × {aperture.pixels.have[1]}"))
-        pixels.insert(2, ("Cropped to", _crop_in_words(aperture)))
-    photo = aperture.ask.photo
-    if photo is not None:
-        pixels.append(("File", wording.short(photo.written)))
-        if photo.profile:
-            pixels.append(("Colour profile", wording.short(photo.profile)))
-    columns = (("In the print dialog", margins), ("Sheet", sheet), ("Pixels", pixels))
-    laid = [facts_beside(columns, x=area.x, y=y, width=area.width)]
+    """Return the settings to tick off in the print dialog; the photo and its pixels, and notes below."""
+    ticks = tick_list(
+        "To set in the print dialog, and tick off",
+        list(_settings(piece, aperture, made, printer)),
+        x=area.x,
+        y=y,
+        width=area.width,
+    )
+    photo: list[wording.Fact] = []
+    if aperture.ask.photo is not None:
+        photo.append(("File", wording.short(aperture.ask.photo.written)))
+        if aperture.ask.photo.profile:
+            photo.append(("Its colour profile", wording.short(aperture.ask.photo.profile)))
+        if aperture.crop is not None and aperture.pixels.have is not None:
+            photo.append(("Whole photo", f"{aperture.pixels.have[0]} × {aperture.pixels.have[1]}"))
+            photo.append(("Cropped to", _crop_in_words(aperture)))
+    columns = (("Photo", photo), ("Pixels", list(wording.pixels_in_words(aperture))))
+    laid = [ticks, facts_beside(columns, x=area.x, y=ticks.bottom + 4, width=area.width)]
     lines = list(_notes(piece, aperture, made, printer, picture))
     if lines:
-        laid.append(blocks.notes(lines, x=area.x, y=laid[0].bottom + 4, width=area.width, title="Notes"))
+        laid.append(blocks.notes(lines, x=area.x, y=laid[1].bottom + 4, width=area.width, title="Notes"))
     return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
+
+
+def _settings(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer: Printer) -> Iterator[tuple[str, str]]:
+    """Yield what is set for the print, worded for any program and any printer."""
+    paper = made.paper
+    size = printer.size(made.size)
+    yield "Paper", f"{wording.short(paper.name)}, {size}" if paper is not None else f"{size}, cut to size"
+    yield "Orientation", made.orientation
+    bare = made.unreachable
+    reached = max(bare.top, bare.right, bare.bottom, bare.left) == 0
+    yield "Borderless", "yes" if reached and paper is not None else "no"
+    yield "Scale", "100 %, not fitted to the page"
+    yield "Image size", printer.size(aperture.image.size)
+    for side in ("top", "bottom", "left", "right"):
+        yield f"Margin {side}", printer.length(getattr(made.margins, side))
+    yield "Resolution", f"{plain_decimal(aperture.pixels.wanted_ppi, 0)} ppi"
+    yield "Colour profile", (paper.profile if paper is not None else "") or "the one for this paper and printer"
+    yield "Media", (paper.media if paper is not None else "") or "as the paper's maker says"
+    yield "Colours", "managed by one program only"
+    yield "Copies", str(piece.ask.quantity)
 
 
 def _crop_in_words(aperture: SolvedAperture) -> str:
@@ -221,8 +235,11 @@ def _notes(
         notes.append(
             f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. Print it at 100 %."
         )
-    if made.paper is not None:
-        notes.append(f"Orientation in the print dialog: {made.orientation}, {printer.size(made.size)}.")
+    if photo is not None and made.paper is not None and made.paper.test_strip is not None:
+        notes.append(
+            f"Print the test strip first, on {printer.size(made.paper.test_strip)} of the same paper and with the same "
+            "settings, and judge it before the large sheet."
+        )
     bare = made.unreachable
     if max(bare.top, bare.right, bare.bottom, bare.left) > 0:
         assumed = ", as is assumed" if made.paper is not None and made.paper.margin_assumed else ""

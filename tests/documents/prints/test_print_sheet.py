@@ -20,7 +20,7 @@ from matplan.planning import Plan
 from tests.documents.reading import bounds_of, boxed, check_dimensions, near, on_paper, origin_of, scale_of
 from tests.laws.strategies import pieces
 from tests.making import RAG, border, frame, photo, piece, planned, size, window
-from tests.readback import Reading, read_pdf, read_svg
+from tests.readback import Bundle, Lettering, Reading, Shape, read_pdf, read_svg
 
 PNG = base64.b64decode("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg==")
 
@@ -79,11 +79,12 @@ def test_a_printer_without_margins_has_no_unreachable_edge() -> None:
     assert not read(one(window(image="250 x 167", paper=borderless))).named("printable")
 
 
-def test_a_turned_sheet_says_so() -> None:
+def test_a_sheet_that_lies_says_landscape() -> None:
     plan = one(window(image="450 x 300", paper=RAG))
     reading = read(plan)
     assert box_of(reading, "paper") == [0, 0, 483, 329]
-    assert reading.says("Orientation in the print dialog: landscape, 483 × 329 mm.")
+    assert ticked(reading)["Orientation"] == "landscape"
+    assert ticked(reading)["Paper"] == "rag, 483 × 329 mm"
 
 
 def test_the_word_for_the_image_stands_clear_of_a_narrow_printable_edge() -> None:
@@ -149,3 +150,44 @@ def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
             assert near(bounds_of(part), on_paper(box, origin, scale))
         assert picture_size(plan.job, solved, aperture) == pytest.approx(on_paper(image, origin, scale)[2:])
         assert check_dimensions(reading, plan.job.printer) >= 4
+
+
+# --- the card beside the print dialog --------------------------------------------------------------------------------
+
+
+def ticked(reading: Reading) -> dict[str, str]:
+    """What stands to tick off: each setting and its value."""
+    (ticks,) = (bundle for bundle in reading.named("ticks") if isinstance(bundle, Bundle))
+    boxes = [part for part in ticks.parts if isinstance(part, Shape) and "tick" in part.classes]
+    texts = [part.text for part in ticks.parts if isinstance(part, Lettering)][1:]
+    pairs = dict(zip(texts[::2], texts[1::2], strict=True))
+    assert len(boxes) == len(pairs)
+    return pairs
+
+
+def test_every_setting_of_a_print_dialog_is_a_line_to_tick() -> None:
+    rag = replace(RAG, profile="rag-matt.icc", media="heavy fine art", ppi=Fraction(360))
+    assert ticked(read(one(window(image="240 x 300", paper=rag)))) == {
+        "Paper": "rag, 329 × 483 mm",
+        "Orientation": "portrait",
+        "Borderless": "no",
+        "Scale": "100 %, not fitted to the page",
+        "Image size": "240 × 300 mm",
+        "Margin top": "91.5 mm",  # (483 − 300) ÷ 2
+        "Margin bottom": "91.5 mm",
+        "Margin left": "44.5 mm",  # (329 − 240) ÷ 2
+        "Margin right": "44.5 mm",
+        "Resolution": "360 ppi",
+        "Colour profile": "rag-matt.icc",
+        "Media": "heavy fine art",
+        "Colours": "managed by one program only",
+        "Copies": "1",
+    }
+
+
+def test_what_nobody_named_is_said_in_words() -> None:
+    bare = replace(RAG, printer_margin=Sides.all(Fraction(0)))
+    found = ticked(read(one(window(image="240 x 300", paper=bare))))
+    assert found["Borderless"] == "yes"
+    assert found["Colour profile"] == "the one for this paper and printer"
+    assert found["Media"] == "as the paper's maker says"
