@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Final, assert_never
 
 from matplan.drawing import lettering
 from matplan.drawing.arcs import beziers
-from matplan.drawing.items import ArcTo, Ellipse, Outline, Path, Point, Polyline, Rect, To
+from matplan.drawing.items import ArcTo, Ellipse, Outline, Path, Point, Polyline, Rect, Text, To
 from matplan.drawing.pens import STROKES, Pen
 
 if TYPE_CHECKING:
@@ -115,6 +115,21 @@ class Content:
         if taken != colour:
             self._taken[-1] = (pen, colour)
             self._write(f"{_colour(colour)} rg")
+
+
+def lettered(texts: Sequence[Text], height: float) -> list[str]:
+    """Return the operators that draw texts in outlines, without a font, on a page as high as that, in mm."""
+    if not texts:
+        return []
+    from matplan.drawing import outlines
+
+    lines: list[str] = []
+    content = Content(height, lines.append)
+    for item in texts:
+        at = lettering.setting(item)
+        steps = outlines.placed(at.text, item.bold, start=at.start, em=at.em, stretch=at.stretch)
+        content.outlines(steps, at, item.colour)
+    return lines
 
 
 def traces(outline: Outline, height: float) -> Iterator[str]:

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from matplan.documents.parts.folio import Bound, Folio, Sizes
-from matplan.documents.parts.pictures import PictureKey, Pictures
+from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.shelf import SHELF, Chapter, Document, Subject
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
@@ -34,6 +35,12 @@ class Album:
         from matplan.pack.pictures import smaller
 
         return {key: smaller(pictures[key], sizes[key]) for key in sorted(sizes.keys() & pictures.keys())}
+
+    def widest_tones(self, picture: Picture, part: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        """Return the middle of the part, in fractions of the picture, with the widest range of tones."""
+        from matplan.pack.tones import widest_tones
+
+        return widest_tones(picture, part)
 
     def turned(self, pictures: Pictures, keys: Iterable[PictureKey]) -> Pictures:
         """Return the pictures of these keys, turned a quarter to the left."""

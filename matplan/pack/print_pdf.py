@@ -14,7 +14,7 @@ from typing import Final
 
 from matplan.documents.prints.photo_pages import Page, Placed
 from matplan.drawing.items import Point
-from matplan.drawing.pdf_content import PT, Content, traces
+from matplan.drawing.pdf_content import PT, lettered, traces
 from matplan.lengths import Box
 from matplan.pack.embedding import Embedded, embedded
 from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
@@ -68,7 +68,7 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
             for placed in page.prints
             for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path][1])
         ]
-        lines += _lettered(page)
+        lines += lettered(page.words, float(page.size.height))
         yield Body(number=at + 1, value={}, stream=("\n".join(lines).encode(),))
 
 
@@ -131,21 +131,6 @@ def _drawn(placed: Placed, page: Page, name: str, orientation: int) -> Iterator[
             (x1, y1), (x2, y2) = (_at((float(px), float(py)), placed.sheet.height) for px, py in (start, end))
             yield f"{_numbers(x1, y1)} m {_numbers(x2, y2)} l S"
     yield "Q"
-
-
-def _lettered(page: Page) -> list[str]:
-    """Return the operators of the page's words, which are drawn in outlines, so that the file needs no font."""
-    if not page.words:
-        return []
-    from matplan.drawing import lettering, outlines
-
-    lines: list[str] = []
-    content = Content(float(page.size.height), lines.append)
-    for item in page.words:
-        at = lettering.setting(item)
-        steps = outlines.placed(at.text, item.bold, start=at.start, em=at.em, stretch=at.stretch)
-        content.outlines(steps, at, item.colour)
-    return lines
 
 
 def _moved(placed: Placed, page: Page) -> str:

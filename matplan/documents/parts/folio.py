@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any, Protocol
 
-from matplan.documents.parts.pictures import PictureKey, Pictures
+from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
@@ -23,6 +24,9 @@ class Album(Protocol):
 
     def smaller(self, pictures: Pictures, sizes: Sizes) -> Pictures:
         """Return the pictures that `sizes` name, for drawings that show them no larger."""
+
+    def widest_tones(self, picture: Picture, part: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        """Return the middle of the part, in fractions of the picture, with the widest range of tones."""
 
     def turned(self, pictures: Pictures, keys: Iterable[PictureKey]) -> Pictures:
         """Return the pictures of these keys, turned a quarter to the left."""
@@ -74,6 +78,15 @@ class Folio:
     def smaller(self, sizes: Sizes) -> Pictures:
         """Return the pictures at hand that `sizes` name, no larger than a drawing shows them."""
         return self.pictures if self.album is None else self.album.smaller(self.pictures, sizes)
+
+    def widest_tones(self, key: PictureKey, part: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        """Return where a part of the picture has the deepest and the brightest tones: its middle, in fractions of the
+        picture; the picture's own middle where it is not at hand.
+        """
+        picture = self.pictures.get(key)
+        if self.album is None or picture is None:
+            return Fraction(1, 2), Fraction(1, 2)
+        return self.album.widest_tones(picture, part)
 
     def turned(self, keys: Iterable[PictureKey]) -> Pictures:
         """Return the pictures of these keys that are at hand, turned a quarter to the left."""

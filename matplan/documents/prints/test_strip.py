@@ -1,19 +1,17 @@
 """The test strip: a part of a print at final size on a small sheet of the same paper, to judge before the large one.
 
 It shows the photo's own pixels where the print has them; nothing is resampled and no colour is changed. Its place is the
-one that is asked for, or the one with the deepest and the brightest tones, found on a small grey copy.
+one that is asked for, or the one with the deepest and the brightest tones, found on a small copy.
 """
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts.folio import Folio, WindowOf
-from matplan.documents.parts.pictures import Picture
 from matplan.documents.prints.photo_pages import Page, placed_photo
 from matplan.drawing import lettering
 from matplan.drawing.items import Rect, Text
@@ -22,10 +20,7 @@ from matplan.job.records import Paper
 from matplan.lengths import ZERO, Box, Size
 from matplan.mats.prints import turned_sides
 
-_GREY: Final = 48
-"""Pixels along the longer side of the copy on which tones are looked for."""
 _GAP: Final = 2.5
-HALF: Final = Fraction(1, 2)
 _TEXT: Final = (
     "{name}: test strip at final size, on the paper and with the settings of the print. Judge it dry, in neutral light "
     "of about 500 lx (practical appraisal, ISO 3664), not in direct sun."
@@ -45,8 +40,8 @@ def drawn(folio: Folio, window: WindowOf) -> tuple[Page, ...]:
     room = Box(reach.x, reach.y, reach.width, reach.height - _height(words))
     image = aperture.image.size
     shown = Size(min(image.width, room.width), min(image.height, room.height))
-    picture = folio.pictures.get((window.piece.ask.file, aperture.name))
-    x, y = _corner(image, shown, made.paper.strip_at, picture)
+    at = made.paper.strip_at or folio.widest_tones((window.piece.ask.file, aperture.name), _part(shown, image))
+    x, y = _corner(image, shown, at)
     area = Box.of(shown).centred_in(room)
     strip = replace(
         placed,
@@ -84,41 +79,18 @@ def _height(words: Sequence[Text]) -> Fraction:
     return Fraction(round((len(words) * Letters.LEAST * lettering.LINE_PITCH + _GAP) * 10), 10)
 
 
-def _corner(
-    image: Size, shown: Size, at: tuple[Fraction, Fraction] | None, picture: Picture | None
-) -> tuple[Fraction, Fraction]:
+def _part(shown: Size, image: Size) -> tuple[Fraction, Fraction]:
+    """Return how much of the image's width and height is shown."""
+    return shown.width / image.width, shown.height / image.height
+
+
+def _corner(image: Size, shown: Size, at: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
     """Return where the part that is shown begins, from the image's top left corner; it never leaves the image."""
-    room = (image.width - shown.width, image.height - shown.height)
-    if at is None:
-        at = _tones(picture, shown.width / image.width, shown.height / image.height)
     middle = (at[0] * image.width - shown.width / 2, at[1] * image.height - shown.height / 2)
-    return min(max(middle[0], ZERO), room[0]), min(max(middle[1], ZERO), room[1])
-
-
-def _tones(picture: Picture | None, wide: Fraction, high: Fraction) -> tuple[Fraction, Fraction]:
-    """Return the middle of the part, so wide and high, with the widest range of tones; the nearest to the picture's
-    middle among equals.
-    """
-    if picture is None:
-        return HALF, HALF
-    from PIL import Image
-
-    with Image.open(io.BytesIO(picture.data)) as opened:
-        grey = opened.convert("L")
-        grey.thumbnail((_GREY, _GREY), Image.Resampling.BOX)
-    across, down = max(1, round(grey.width * wide)), max(1, round(grey.height * high))
-    best = (-1.0, 0.0, HALF, HALF)
-    for top in range(grey.height - down + 1):
-        for left in range(grey.width - across + 1):
-            low, brightest = grey.crop((left, top, left + across, top + down)).getextrema()
-            middle = (Fraction(2 * left + across, 2 * grey.width), Fraction(2 * top + down, 2 * grey.height))
-            off = float(abs(middle[0] - HALF) + abs(middle[1] - HALF))
-            best = max(best, (float(_number(brightest) - _number(low)), -off, *middle), key=lambda found: found[:2])
-    return best[2], best[3]
-
-
-def _number(value: object) -> float:
-    return float(value) if isinstance(value, int | float) else 0.0
+    return (
+        min(max(middle[0], ZERO), image.width - shown.width),
+        min(max(middle[1], ZERO), image.height - shown.height),
+    )
 
 
 def _named(window: WindowOf) -> str:

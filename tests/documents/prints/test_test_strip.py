@@ -17,6 +17,7 @@ from matplan.job.names import file_names
 from matplan.job.read.photos import read_photo
 from matplan.job.records import Paper
 from matplan.lengths import Box
+from matplan.pack.contents import Album
 from matplan.pack.darkroom import Darkroom
 from matplan.pack.print_pdf import print_pdf
 from tests.making import RAG, border, piece, planned, size, window
@@ -32,7 +33,7 @@ def strip(photo: Path, paper: Paper = STRIP, image: str = "240 x 300") -> Page:
     plan = planned(piece(apertures=(ask,), border=border("60")))
     (solved,) = plan.pieces
     pictures = Darkroom().pictures(plan.job, plan.pieces, lambda _: {"Slipway": (60.0, 75.0)})
-    folio = Folio(job=plan.job, pieces=plan.pieces, plan=plan, pictures=pictures)
+    folio = Folio(job=plan.job, pieces=plan.pieces, plan=plan, pictures=pictures, album=Album())
     (page,) = drawn(folio, WindowOf(piece=solved, aperture=solved.apertures[0]))
     return page
 
