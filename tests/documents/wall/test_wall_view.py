@@ -238,6 +238,9 @@ class Sizes:
         self.sizes.update(sizes)
         return {}
 
+    def widest_tones(self, picture: Picture, part: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+        raise AssertionError(f"no wall asks for the tones of {picture.media} in {part}")
+
     def turned(self, _pictures: Pictures, _keys: Iterable[PictureKey]) -> Pictures:
         return {}
 
