@@ -2,7 +2,8 @@
 
 Widths and dashes follow ISO 128 (believed from memory of part 20: continuous wide for visible edges,
 continuous narrow for dimensions, dashed for hidden edges, long-dashed dotted for centre lines,
-wide : narrow = 2 : 1, dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d with d the line's width).
+wide : narrow = 2 : 1, dash 12 d, gap 3 d, long dash 24 d, dot 0.5 d with d the line's width). Wide dashes are 6 d long,
+so that a short sample in a key shows them.
 Everything is in millimetres of paper.
 
 The colours are mixed here, after ink, pencil and chalk on rag paper: each is given in CIE L*a*b* (white D65) and turned
@@ -54,7 +55,7 @@ class Pen(StrEnum):
     CUT_SECOND = "cut-second"
     """What the blade follows on a second board of the same drawing: dashed wide, in the accent colour."""
     CUT_THIRD = "cut-third"
-    """What the blade follows on a third board of the same drawing: long-dashed dotted wide, in the accent colour."""
+    """What the blade follows on a third board of the same drawing: dashed dotted wide, in the accent colour."""
     SCORE = "score"
     """A line drawn for the blade to meet, and start and stop marks: continuous narrow, in the accent colour."""
     WASTE = "waste"
@@ -93,8 +94,8 @@ STROKES: Final[dict[Pen, Stroke]] = {
     Pen.NEIGHBOUR: Stroke(width=NARROW_MM, colour=SECONDARY, dashes=_dashes(NARROW_MM, *_LONG_DASHED_DOUBLE_DOTTED)),
     Pen.DIMENSION: Stroke(width=NARROW_MM, colour=SECONDARY),
     Pen.CUT: Stroke(width=WIDE_MM, colour=ACCENT),
-    Pen.CUT_SECOND: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, *_DASHED)),
-    Pen.CUT_THIRD: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, *_LONG_DASHED_DOTTED)),
+    Pen.CUT_SECOND: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, 6, 3)),
+    Pen.CUT_THIRD: Stroke(width=WIDE_MM, colour=ACCENT, dashes=_dashes(WIDE_MM, 6, 3, 0.5, 3)),
     Pen.SCORE: Stroke(width=NARROW_MM, colour=ACCENT),
     Pen.WASTE: Stroke(width=NARROW_MM, colour=FAINT),
     Pen.BORDER: Stroke(width=WIDE_MM),

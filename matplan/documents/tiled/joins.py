@@ -35,11 +35,15 @@ _PLACES: Final = 24
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """A join mark: its letter and the point of the plan that it stands about; where its letter stands, from there."""
+    """A join mark: its letter and the point of the plan that it stands about; where its letter stands, from there.
+
+    `crowded` tells that lines run on all sides, so that the letter stands on one of them.
+    """
 
     letter: str
     at: tuple[Fraction, Fraction]
     beside: Point = (0.0, 0.0)
+    crowded: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,14 +101,19 @@ def _marks(shared: Box, beside: bool, count: int, lines: Sequence[ModelLine]) ->
         middle = length * (1 + 2 * half) / 4
         reach = max(0.0, length / 4 - _OFF_CORNER)
         places = [middle + reach * n / _PLACES * sign for n in range(_PLACES + 1) for sign in ((1, -1) if n else (1,))]
-        along, offset = _place(taken, places, float(OVERLAP) / 2, beside, letter)
+        along, offset, crowded = _place(taken, places, float(OVERLAP) / 2, beside, letter)
         exact = Fraction(round(along * 1000), 1000)
         at = (shared.x + OVERLAP / 2, shared.y + exact) if beside else (shared.x + exact, shared.y + OVERLAP / 2)
-        yield Mark(letter=letter, at=at, beside=offset)
+        yield Mark(letter=letter, at=at, beside=offset, crowded=crowded)
 
 
-def _place(taken: Taken, places: Sequence[float], middle: float, beside: bool, letter: str) -> tuple[float, Point]:
-    """How far along the join a mark stands, and where its letter stands from its point: in it, else next to it."""
+def _place(
+    taken: Taken, places: Sequence[float], middle: float, beside: bool, letter: str
+) -> tuple[float, Point, bool]:
+    """Return how far along the join a mark stands, where its letter stands from its point, and whether on a line.
+
+    The letter stands in the mark, else beside it, else in the mark over the line.
+    """
     width = lettering.width(letter, _LETTER, True) + 0.6
 
     def point(along: float) -> Point:
@@ -112,7 +121,7 @@ def _place(taken: Taken, places: Sequence[float], middle: float, beside: bool, l
 
     for along in places:
         if taken.is_free(_diamond(*point(along))):
-            return along, (0.0, 0.0)
+            return along, (0.0, 0.0), False
     # something runs along the join: the diamond where least meets it, its letter beside it
     outside = _HALF + _LETTER
     offsets = [(off, far) for off in (0.0, -2.8, 2.8) for far in (outside, -outside)]
@@ -121,8 +130,8 @@ def _place(taken: Taken, places: Sequence[float], middle: float, beside: bool, l
         for off, far in offsets:
             dx, dy = (off, far) if beside else (far, off)
             if taken.is_free(Area(x=x + dx - width / 2, y=y + dy - _LETTER, width=width, height=2 * _LETTER)):
-                return along, (dx, dy)
-    return places[0], (0.0, 0.0)
+                return along, (dx, dy), False
+    return places[0], (0.0, 0.0), True
 
 
 def _diamond(x: float, y: float) -> Area:
@@ -170,6 +179,7 @@ def _mark_item(mark: Mark, at: Point) -> Group:
         anchor=Anchor.MIDDLE,
         level=Level.MIDDLE,
         bold=True,
+        halo=mark.crowded,
         classes=("join-letter",),
     )
     return Group(items=(diamond, letter), classes=("join",), data=(("letter", mark.letter),))
