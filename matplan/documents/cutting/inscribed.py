@@ -18,6 +18,8 @@ from matplan.drawing.views import View
 
 _INSET: Final = 1.6
 """Left free between a window's sides and its words."""
+_DESCENDERS: Final = 1.9
+"""What a letter takes besides the height of its capital, so that no other text touches it."""
 _OFF: Final = 1.0
 """Between a small window and its letter beside it."""
 _PITCH: Final = Size.SMALL * lettering.LINE_PITCH
@@ -97,10 +99,10 @@ def _letters(board: Board, view: View, rooms: Sequence[Area]) -> list[tuple[floa
     windows = [view.area(model_box(opening.back.box)) for opening in board.layer.openings]
     taken: list[Area] = []
     for window, (area, room) in enumerate(zip(windows, rooms, strict=True)):
-        wide, high = lettering.width(board.letters[window], Size.NORMAL, True) + 0.6, Size.NORMAL + 0.8
+        wide, high = lettering.width(board.letters[window], Size.NORMAL, True) + 0.6, Size.NORMAL + _DESCENDERS
         spare = 2 * _INSET if board.layer.openings[window].back.upright else _INSET
         own = Area(x=room.centre[0] - wide / 2, y=room.centre[1] - high / 2, width=wide, height=high)
-        if wide <= room.width + spare and high <= room.height + spare:
+        if wide <= room.width + spare and room.height + spare >= Size.NORMAL + 0.8:
             taken.append(own)
             continue
         beside = (

@@ -412,6 +412,18 @@ def test_windows_have_letters_names_and_sizes() -> None:
     ]
 
 
+@pytest.mark.parametrize("gutter", [16, 20, 26, 36, 46])
+def test_letters_of_small_windows_never_touch(gutter: int) -> None:
+    """Windows of 14 × 14 mm in a board of 60 × 80 cm: less than a letter at 1:5 and at 1:10."""
+    apertures = tuple(window(f"{n}", image="20 x 20") for n in range(9))
+    rows_of_three = tuple(tuple(range(at, at + 3)) for at in (0, 3, 6))
+    plan = planned(piece(frame=frame("60x80 cm"), apertures=apertures, rows=rows_of_three, gutter=Fraction(gutter)))
+    for sheet in sheets_of(plan):
+        assert clashes.check(sheet) == ()
+        letters = [text.text for text in sheet.texts() if text.text in "ABCDEFGHI" and text.size == Height.NORMAL]
+        assert set(letters) == set("ABCDEFGHI")
+
+
 # --- layout ----------------------------------------------------------------------------------------------------------
 
 NAME = "A name that somebody wrote into a job file without a thought for the paper it would be printed on, ever"
