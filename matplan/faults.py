@@ -81,7 +81,7 @@ class Fault:
     file: str = ""
 
     def shown(self, file: str) -> str:
-        """Return `FILE:LINE: where: text` with the parts that exist, safe for a terminal. `file` is the one asked for."""
+        """Return `FILE:LINE: where: text` with the parts that exist, safe for a terminal. `file` is the job's."""
         name = self.file or file
         head = name if self.line is None else f"{name}:{self.line}"
         return ": ".join(printable(part) for part in (head, self.where, self.text) if part)

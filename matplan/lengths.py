@@ -55,7 +55,8 @@ _SPELLINGS = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
     "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
-    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in", "''": "in", "′′": "in", "’’": "in",
+    "in": "in", "in.": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in", "“": "in",
+    "''": "in", "′′": "in", "’’": "in",
     "ft": "ft", "ft.": "ft", "foot": "ft", "feet": "ft", "'": "ft", "′": "ft", "’": "ft",
 }  # fmt: skip
 
@@ -75,7 +76,8 @@ def unit_factor(unit: str) -> Fraction:
 
 _VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5),
-    "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅑": (1, 9), "⅒": (1, 10),
+    "⅙": (1, 6), "⅚": (5, 6), "⅐": (1, 7), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅑": (1, 9),
+    "⅒": (1, 10),
 }  # fmt: skip
 _SPACES = re.compile(r"[\s\u00a0\u2007\u2009\u200a\u202f]+")
 _UNIT = r"(?:[a-z]+\.?|''|′′|’’|[\"″”“'′’])"
@@ -204,7 +206,7 @@ def bare_number(value: Number) -> Fraction:
 
 
 def parse_number(value: object) -> Fraction:
-    """A number without a unit (a factor, a count of points): a plain decimal, as a number or as a text of digits alone."""
+    """Return a number without a unit, such as a factor: a plain decimal, as a number or as a text of digits alone."""
     if isinstance(value, str):
         text = value.strip()
         if len(text) <= 80 and re.fullmatch(_NUMBER, text, re.ASCII):

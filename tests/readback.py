@@ -77,7 +77,7 @@ type Mark = Shape | Lettering | Picture
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """One sheet. `marks` are in the order of drawing, the white ground left out; `bundles` are the groups with a name."""
+    """One sheet. `marks` are in the order of drawing, without the white ground; `bundles` are the named groups."""
 
     size: tuple[float, float]
     marks: tuple[Mark, ...]

@@ -27,7 +27,7 @@ def matplan() -> None:
 
 
 def _plan(job: str, sound: Callable[[Job], None] = lambda _job: None) -> Plan:
-    """Return a job's plan. `sound` is asked about the job once it is read without a fault, before anything is solved."""
+    """Return a job's plan. `sound` is asked about a job that is read without a fault, before anything is solved."""
     from matplan.cli.progress import steps
     from matplan.planning import Workshop
 

@@ -93,7 +93,10 @@ def _sheet_lines(number: int, sheet: LaidSheet, printer: Printer) -> Iterator[st
         yield f"  {printable(piece.name)}  {printer.size(piece.box.size)} at {place}{turned}"
     for count, cut in enumerate(sheet.cuts, 1):
         way = "down" if cut.x1 == cut.x2 else "across"
-        yield f"  cut {count}: fence {printer.length(cut.setting)}, {way} from {printer.number(cut.x1)}, {printer.number(cut.y1)}"
+        yield (
+            f"  cut {count}: fence {printer.length(cut.setting)}, {way} from {printer.number(cut.x1)}, "
+            f"{printer.number(cut.y1)}"
+        )
     for offcut in sheet.offcuts:
         yield f"  offcut {printer.size(offcut.size)}"
     yield ""

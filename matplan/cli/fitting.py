@@ -32,8 +32,8 @@ def question_of(
     ppi: str | None,
     units: str | None,
 ) -> Question:
-    """Return the question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for what is
-    not known.
+    """Return the question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for
+    what is not known.
     """
     from matplan.job.file.table import usual
     from matplan.job.records import Window

@@ -100,12 +100,13 @@ def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:
 
 
 def _wall_text(wall: SolvedWall, printer: Printer) -> str:
-    """Return the wall, then each frame in hanging order: its corner, size and hooks, from the left edge and the floor."""
+    """Return the wall, then each frame in hanging order: corner, size and hooks, from the left edge and the floor."""
     ask = wall.ask
     rows = [
         (
             "wall",
-            f"{printer.size(ask.size)}, {ask.arrange}, eye line at {printer.length(ask.eye)}, gap {printer.length(ask.gap)}",
+            f"{printer.size(ask.size)}, {ask.arrange}, eye line at {printer.length(ask.eye)}, gap "
+            f"{printer.length(ask.gap)}",
         )
     ]
     for hung in wall.frames:
@@ -142,7 +143,8 @@ def _aperture_rows(piece: SolvedPiece, aperture: SolvedAperture, printer: Printe
         rows.append(
             (
                 f"{prefix}print",
-                f"on {made.paper.name}, {printer.size(made.size)} {made.orientation}, margins {printer.sides(made.margins)}",
+                f"on {made.paper.name}, {printer.size(made.size)} {made.orientation}, margins "
+                f"{printer.sides(made.margins)}",
             )
         )
     pixels = aperture.pixels

@@ -1,5 +1,5 @@
-"""The front view: a piece as framed, to scale and in colours. What the eye sees is dimensioned; hidden edges and all other
-figures stand in its tables.
+"""The front view: a piece as framed, to scale and in colours. What the eye sees is dimensioned; hidden edges and all
+other figures stand in its tables.
 
 The figures stand below the drawing or beside it, where the drawing comes out larger. Windows' names stand in a table
 under the letters that the drawing shows. A table that would cost the drawing too much goes on on further sheets.
@@ -365,7 +365,9 @@ def _further(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tuple[It
 
 
 def _rows(piece: SolvedPiece, printer: Printer) -> list[tuple[str, ...]]:
-    """Return the windows by their letters, which are those of the cutting diagram: in reading order on the boards' backs."""
+    """Return the windows by their letters, which are those of the cutting diagram: in reading order on the boards'
+    backs.
+    """
     letters = window_letters(piece.ask.rows)
     return [_row(letters[n], piece.apertures[n], printer) for n in reading_order(piece.ask.rows)]
 

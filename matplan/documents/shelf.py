@@ -1,9 +1,9 @@
 """The shelf of documents: one record a document, in the order of folio.
 
-`pack/` draws what stands here and knows no document by name; the names of `--only`, the workbook's chapters and README's
-table come from here. A document is a module with `drawn(folio, record)`, which returns what its form asks for, nothing
-where it does not apply; a module that shows photos tells by `picture_sizes(folio, record)` how large. To add a document,
-write its module and one line below. It must not know back ends, files and the terminal.
+`pack/` draws what stands here and knows no document by name; the names of `--only`, the workbook's chapters and
+README's table come from here. A document is a module with `drawn(folio, record)`, which returns what its form asks for,
+nothing where it does not apply; a module that shows photos tells by `picture_sizes(folio, record)` how large. To add a
+document, write its module and one line below. It must not know back ends, files and the terminal.
 """
 
 from __future__ import annotations
@@ -76,8 +76,8 @@ class Document:
     """A document of the pack.
 
     `part` is its name for `--only`, `module` its module below `documents`, `path` its file without an ending ("" for a
-    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is not
-    `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
+    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is
+    not `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
     """
 
     part: str
@@ -322,7 +322,8 @@ SHELF: Final = (
         forms=(S,),
         chapter=Chapter.ASSEMBLY,
         pictured=True,
-        what="as framed, with the photo: what is seen is dimensioned, each window has the letter of its row in the table",
+        what="as framed, with the photo: what is seen is dimensioned, each window has the letter of its row "
+        "in the table",
     ),
     Document(
         part="workshop",

@@ -56,7 +56,7 @@ def _known(job: Job) -> frozenset[str]:
 
 
 def _names(text: str, known: frozenset[str]) -> Iterator[str]:
-    """Yield the names in a text: itself where it is one, else what stands between its commas, the longest names first."""
+    """Yield the names in a text: itself where it is one, else what stands between commas, the longest names first."""
     words = [word.strip() for word in text.split(",")]
     while words:
         for end in range(len(words), 0, -1):

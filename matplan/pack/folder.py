@@ -69,7 +69,7 @@ def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bo
 
 
 def _kept(target: Path, *, shown: str, force: bool) -> tuple[PurePosixPath, ...]:
-    """What lies in the folder and is no part of its old pack. Raises `PackError` where the folder may not be touched."""
+    """Return what lies in the folder beside its old pack. Raises `PackError` where the folder may not be touched."""
     if not os.path.lexists(target):
         return ()
     if not target.is_dir():

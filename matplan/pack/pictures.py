@@ -51,7 +51,8 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
             image.load()
     except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
         raise Undecodable(
-            f'the photo "{printable(photo.written, 80)}" cannot be decoded ({printable(str(error) or type(error).__name__, 80)}); '
+            f'the photo "{printable(photo.written, 80)}" cannot be decoded '
+            f"({printable(str(error) or type(error).__name__, 80)}); "
             "export it again from your camera or editor"
         ) from error
     if crop is not None:

@@ -48,7 +48,8 @@ def too_large(job: Job, pieces: Sequence[SolvedPiece]) -> Iterator[Fault]:
         for piece, own in wanted:
             if max(own) > longest:
                 text = (
-                    f"{piece.name}: a rail of {job.printer.length(max(own))} is longer than every stick of {frame.name},"
+                    f"{piece.name}: a rail of {job.printer.length(max(own))} is longer than every stick of "
+                    f"{frame.name},"
                     f" which gives {job.printer.length(longest)}; name a longer stick"
                 )
                 ask = asked[piece.name]

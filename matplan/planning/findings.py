@@ -30,7 +30,10 @@ def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:
             lacking.setdefault(cost.unpriced, []).append(cost.name)
     for parts, names in lacking.items():
         have, no = ("has", "have")[len(names) > 1], ("has", "have")[len(parts) > 1]
-        text = f"{listed([quoted(name) for name in names])} {have} no selling price, because {listed(parts)} {no} no price in the job"
+        text = (
+            f"{listed([quoted(name) for name in names])} {have} no selling price, because {listed(parts)} "
+            f"{no} no price in the job"
+        )
         yield Finding(
             level=Level.WARNING,
             code="no-selling-price",

@@ -94,5 +94,8 @@ def _pdf_lines(content: bytes) -> Iterator[str]:
             for thing in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]):
                 across, down = thing.get_px_size()
                 left, bottom, right, top = thing.get_bounds()
-                yield f"  picture of {across} × {down} pixels, {right - left:.1f} × {top - bottom:.1f} at {left:.1f}, {bottom:.1f}"
+                yield (
+                    f"  picture of {across} × {down} pixels, {right - left:.1f} × {top - bottom:.1f} at "
+                    f"{left:.1f}, {bottom:.1f}"
+                )
             page.close()

@@ -173,7 +173,7 @@ def test_a_sum_and_its_terms_bear_the_names_of_the_sizes_they_are(ask: Piece, st
 @given(ask=pieces(most=3), step=STEPS)
 @relaxed
 def test_every_size_that_is_worked_out_has_its_sum(ask: Piece, step: Fraction) -> None:
-    """Whatever was not given: openings, visible borders, blank, sight, the stack, and images but those with both sides."""
+    """Whatever was not given: openings, visible borders, blank, sight, stack, and images without both sides."""
     made = solved_or_not(ask, step)
     told = {one.title for one in made.sums}
     prefixes = {shown.name: f"{shown.name}: " if len(made.apertures) > 1 else "" for shown in made.apertures}

@@ -92,7 +92,7 @@ def test_what_the_cutter_does_not_reach_is_cut_by_hand() -> None:
 
 
 def test_slopes_of_a_straight_cut_need_no_thickness() -> None:
-    """Derived: a bevel's over-cut at an octagon's corners is t · tan(22.5°); an upright blade needs the set-back alone."""
+    """Derived: a bevel's over-cut at an octagon's corners is t · tan(22.5°); an upright blade needs the set-back."""
     ask = window(image="206 x 206", shape=Shape.OCTAGON)
     for cut in (Cut.STRAIGHT, Cut.REVERSE):
         piece = solved(

@@ -72,7 +72,8 @@ def test_a_rectangle_is_its_box_clockwise_from_the_top_left() -> None:
 def test_rectangles_never_import_shapely() -> None:
     code = (
         "import sys; from tests.making import *; from matplan.mats.solve import solve;"
-        "solved(frame=frame('40x50 cm'), mat=double_mat(), apertures=(window(image='250x300 mm'),)); print('shapely' in sys.modules)"
+        "solved(frame=frame('40x50 cm'), mat=double_mat(), apertures=(window(image='250x300 mm'),)); "
+        "print('shapely' in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "False\n"
 
@@ -453,7 +454,10 @@ def test_an_archs_radius_and_an_octagons_leg_are_explained() -> None:
     )
     inches = told(Shape.ARCH, Units.IN, image="6 1/4 x 8 1/4 in", overlap=mm("1/8 in"), rise=mm("2 in"))
     assert "arch's radius 3 1/4 in = (half width 3 × half width 3 + rise 2 × rise 2) ÷ (2 × rise 2)" in inches  # 13 / 4
-    leg = "leg of the corners 70 mm = shorter side 240 × a regular octagon's part about 0.2929 = about 70.294, to the nearest step"
+    leg = (
+        "leg of the corners 70 mm = shorter side 240 × a regular octagon's part about 0.2929 = about "
+        "70.294, to the nearest step"
+    )
     assert leg in told(Shape.OCTAGON)
 
 

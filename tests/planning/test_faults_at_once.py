@@ -52,7 +52,10 @@ def test_walls_are_told_before_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_a_part_without_a_sheet_is_told_after_the_search() -> None:
-    few = '[glazing.dear]\nthickness = "2 mm"\nsheets = [{ size = "600 x 500 mm", have = 1 }, { size = "500 x 400 mm", price = 9 }]\n'
+    few = (
+        '[glazing.dear]\nthickness = "2 mm"\n'
+        'sheets = [{ size = "600 x 500 mm", have = 1 }, { size = "500 x 400 mm", price = 9 }]\n'
+    )
     asked = job(few, piece("Gull", more='glazing = "dear"\n'), piece("Coil", more='glazing = "dear"\n'))
     with pytest.raises(
         JobError, match=r"glazing, 440 × 560 mm, cannot be cut from the glazing dear: no sheet is left for it"
@@ -107,7 +110,10 @@ def test_a_fault_of_reading_hides_no_fault_of_solving_in_another_piece() -> None
 
 def test_what_names_a_faulty_table_is_not_solved() -> None:
     """A table's fault is one message: a piece that names it is not solved without it, and so not complained about."""
-    faulty = '[board.fog]\nply = 99\n[glazing.thin]\nthickness = "no"\n[frame.gilt]\ntakes = "4o x 50 cm"\n[paper.rag]\nsize = "A99"\n'
+    faulty = (
+        "[board.fog]\nply = 99\n"
+        '[glazing.thin]\nthickness = "no"\n[frame.gilt]\ntakes = "4o x 50 cm"\n[paper.rag]\nsize = "A99"\n'
+    )
     pieces = (
         piece("Gull", board="fog", width=700),
         piece("Coil", width=700, more='glazing = "thin"\n'),

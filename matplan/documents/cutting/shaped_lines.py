@@ -1,4 +1,6 @@
-"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, room for words."""
+"""What is drawn of a shaped opening on a cutting diagram: its cuts with their marks, the axes of rounds, room for
+words.
+"""
 
 from __future__ import annotations
 

@@ -32,7 +32,7 @@ _LARGEST: Final = 8
 
 
 def sketch_scale(length: Fraction, units: Units) -> Fraction:
-    """Return the largest scale (ISO 5455, or the inch series, continued upwards) at which a short length stays small."""
+    """Return the largest scale (ISO 5455, or the inch series, continued upwards) at which a short length is small."""
     above = (8, 4, 2) if units is Units.IN else (10, 5, 2)
     below = INCH_BEYOND if units is Units.IN else METRIC_BEYOND
     scales = (*map(Fraction, above), *below)

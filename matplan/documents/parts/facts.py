@@ -19,7 +19,7 @@ _WIDEST_NAME: Final = 0.5
 
 
 def fact_list(head: str, facts: Sequence[Fact], *, x: float, y: float, width: float, size: float = Size.SMALL) -> Block:
-    """Return the list as high as it needs to be. Names take no more than half of the width; what is longer is wrapped."""
+    """Return the list as high as it needs to be. Names take half of the width at most; longer ones are wrapped."""
     pitch = size * lettering.LINE_PITCH
     items: list[Item] = []
     top = y

@@ -1,7 +1,7 @@
 """The mark of a sheet's content: a few letters in its title block that tell two issues of a sheet apart.
 
-The mark is the beginning of a hash of all that the sheet shows. The same job gives the same mark; a changed figure gives
-another one. The page's number in the workbook is added later and has no part in the mark.
+The mark is the beginning of a hash of all that the sheet shows. The same job gives the same mark; a changed figure
+gives another one. The page's number in the workbook is added later and has no part in the mark.
 """
 
 from __future__ import annotations

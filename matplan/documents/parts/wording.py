@@ -33,7 +33,10 @@ def sides_in_words(sides: Sides, printer: Printer) -> str:
     if _even(sides, printer):
         return f"{printer.length(sides.top)} all round"
     if sides.left == sides.right:
-        return f"top {printer.number(sides.top)} · sides {printer.number(sides.left)} · bottom {printer.length(sides.bottom)}"
+        return (
+            f"top {printer.number(sides.top)} · sides {printer.number(sides.left)} · bottom "
+            f"{printer.length(sides.bottom)}"
+        )
     top, right, bottom = (printer.number(side) for side in (sides.top, sides.right, sides.bottom))
     return f"top {top} · right {right} · bottom {bottom} · left {printer.length(sides.left)}"
 

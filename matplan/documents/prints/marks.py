@@ -46,7 +46,7 @@ def shape_on_sheet(
 
 
 def crop_marks(piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tuple[Mark, ...]:
-    """Two marks at each corner of the image, as far as the printer reaches; none where the sheet's white stays in view."""
+    """Return two marks at each corner of the image within the printer's reach; none where the sheet's white is seen."""
     if aperture.show is Show.SHEET or not piece.layers:
         return ()
     image = image_on_sheet(aperture, made)

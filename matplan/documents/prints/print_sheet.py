@@ -231,9 +231,13 @@ def _notes(
     if photo is not None:
         profile = " and its colour profile" if photo.profile else ""
         if picture is not None and picture.profile_lost:
-            profile = ", but without its colour profile, which does not fit its colours; export it anew with one where colours matter"
+            profile = (
+                ", but without its colour profile, which does not fit its colours; export it anew with "
+                "one where colours matter"
+            )
         notes.append(
-            f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. Print it at 100 %."
+            f"print/{piece.ask.file}.pdf has the photo at this place and size, with its own pixels{profile}. "
+            "Print it at 100 %."
         )
     if photo is not None and made.paper is not None and made.paper.test_strip is not None:
         notes.append(

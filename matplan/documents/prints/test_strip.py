@@ -1,7 +1,7 @@
 """The test strip: a part of a print at final size on a small sheet of the same paper, to judge before the large one.
 
-It shows the photo's own pixels where the print has them; nothing is resampled and no colour is changed. Its place is the
-one that is asked for, or the one with the deepest and the brightest tones, found on a small copy.
+It shows the photo's own pixels where the print has them; nothing is resampled and no colour is changed. Its place is
+the one that is asked for, or the one with the deepest and the brightest tones, found on a small copy.
 """
 
 from __future__ import annotations

@@ -141,7 +141,7 @@ def _diamond(x: float, y: float) -> Area:
 
 
 def join_items(join: Join, tile: Tile, corner: Point) -> Iterator[Item]:
-    """The trimming line and the marks as a sheet shows them, whose window's top left corner lies at that paper point."""
+    """Return the trimming line and the marks on a sheet whose window has its top left corner at the paper point."""
     window = Window.on(tile.window)
 
     def paper(at: Point) -> Point:

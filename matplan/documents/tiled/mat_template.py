@@ -63,7 +63,8 @@ def _too_large(job: Job, piece: SolvedPiece) -> Sheet:
     block = title_block(job, document="Template", title=piece.name, view="seen from the front")
     drawn = frame(page.portrait, block)
     text = (
-        f"At full size this blank of {job.printer.size(piece.blank)} would take {sheets_needed(piece.blank, page)} sheets, "
+        f"At full size this blank of {job.printer.size(piece.blank)} would take "
+        f"{sheets_needed(piece.blank, page)} sheets, "
         f"and more than {MOST} are not drawn. Set it out by the measures of the cutting diagrams."
     )
     note = blocks.paragraph(text, x=drawn.area.x, y=drawn.area.y, width=drawn.area.width)
@@ -155,7 +156,7 @@ class _Page:
                     break
 
     def _entries(self, number: int, *, sized: bool = True) -> Iterator[_Entry]:
-        """The window's name; its opening's size, or with several layers each one's line style and, where `sized`, size."""
+        """Return the window's name and its opening's size, or each layer's line style and, where `sized`, size."""
         printer, layers = self._job.printer, self._piece.layers
         yield _Entry(text=wording.short(layers[-1].openings[number].aperture), size=Size.NORMAL, bold=True)
         for layer in layers:

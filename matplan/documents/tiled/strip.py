@@ -1,4 +1,4 @@
-"""The strip below a tile's window: check ruler, the key of the line styles, which sheet it is, and a map of all sheets."""
+"""The strip below a tile's window: check ruler, key of the line styles, the sheet's place and a map of all sheets."""
 
 from __future__ import annotations
 

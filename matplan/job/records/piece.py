@@ -224,7 +224,8 @@ class Piece:
     )
     mount: Material | None = key(
         Named("board", NAME),
-        "A [board] name, or a board of the tables: of the blank's size, behind the work, which is hinged to it or floats"
+        "A [board] name, or a board of the tables: of the blank's size, behind the work, which is hinged to "
+        "it or floats"
         " on it.",
         None,
     )

@@ -1,4 +1,4 @@
-"""workshop.pdf: one line and one bookmark a document, on the page that the contents say; summaries; survives any job."""
+"""workshop.pdf: one line and one bookmark a document, on the page that the contents say; survives any job."""
 
 from __future__ import annotations
 
