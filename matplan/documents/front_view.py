@@ -37,7 +37,7 @@ from matplan.mats.records import SolvedAperture, SolvedPiece
 
 GAP: Final = 5.0
 """Between the drawing and its figures, in mm of paper."""
-_BESIDE: Final = 66.0
+_BESIDE: Final = 74.0
 """The width of figures beside a drawing."""
 _LEAST: Final = 40.0
 """A drawing's room is no smaller, in width and in height."""
@@ -49,6 +49,8 @@ _TAG_GAP: Final = 0.5
 """Between an opening and its letter."""
 _SEEN: Final = ("Sight", "Frame, outside")
 """The sizes of the frame that the eye sees."""
+_STYLES: Final = ((NORMAL, False), (SMALL, False), (NORMAL, True), (SMALL, True))
+"""How dimensions are lettered, and whether labels may be turned: the first that costs no scale."""
 _COLUMNS: Final = (
     Column(head="Window", bold=True),
     Column(head="Name", share=1.0),
@@ -164,8 +166,8 @@ def _largest(
     """Return the place of the largest scale at which the room holds the piece, its dimensions and its letters."""
     model = model_box(extent(piece))
     for number, scale in enumerate(series):
-        for style in (NORMAL, SMALL):  # larger figures where they cost no scale
-            drawn = lined(model, lines, room, scale, style)
+        for style, turned in _STYLES:
+            drawn = lined(model, lines, room, scale, style, turned=turned)
             letters = None if drawn is None else _letters(piece, drawn.view)
             if drawn is not None and letters is not None:
                 return number, drawn, letters

@@ -6,7 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import groupby
+from itertools import batched, groupby
+from typing import Final
 
 from matplan.documents.book.contents import ContentsLine, Entry, contents
 from matplan.documents.book.side_by_side import side_by_side
@@ -25,6 +26,9 @@ from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan
+
+_NAMES_IN_A_ROW: Final = 12
+"""So many pieces share a row of the findings at most, so that no row is higher than a page."""
 
 
 def drawn(folio: Folio, plan: Plan) -> Book:
@@ -162,12 +166,17 @@ def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None
 
 
 def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
-    """Add what concerns the job as a whole, then what concerns each piece."""
+    """Add what concerns the job as a whole, then what concerns pieces; what several pieces share stands once."""
     rows = [("The job" if number == 0 else "", f.level.value, "", f.text) for number, f in enumerate(plan.findings)]
+    shared: dict[tuple[str, str, str], list[str]] = {}
     for piece in pieces:
-        for number, finding in enumerate(piece.findings):
+        for finding in piece.findings:
             about = "" if finding.where == piece.name else wording.short(finding.where)
-            rows.append((wording.short(piece.name) if number == 0 else "", finding.level.value, about, finding.text))
+            names = shared.setdefault((finding.level.value, about, finding.text), [])
+            names.append(wording.short(piece.name))
+    for (level, about, text), names in shared.items():
+        batches = batched(dict.fromkeys(names), _NAMES_IN_A_ROW)
+        rows.extend((", ".join(some), level, about, text) for some in batches)
     columns = (
         Column(head="Piece", share=0.6),
         Column(head="Level"),

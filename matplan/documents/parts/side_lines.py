@@ -42,30 +42,40 @@ class Lined:
 
 
 def lined(
-    model: ModelBox, lines: Sequence[Sequence[SideLine]], area: Area, scale: Fraction, style: Style
+    model: ModelBox,
+    lines: Sequence[Sequence[SideLine]],
+    area: Area,
+    scale: Fraction,
+    style: Style,
+    *,
+    turned: bool = True,
 ) -> Lined | None:
     """Return the model with its lines of dimensions centred in the area; `None` where there is no room at that scale.
 
     Each entry of `lines` gives one line in several versions, the fullest first: the first that has room is drawn. On a
-    side the lines stand in the order given, the first nearest to the part.
+    side the lines stand in the order given, the first nearest to the part. Unless labels may be `turned` across their
+    lines, every line stands in its fullest version with its labels along it.
     """
     if float(model[2] * scale) > area.width or float(model[3] * scale) > area.height:
         return None
     view = View(scale=scale, at=(area.x, area.y), model=model)
-    found = _round(view, lines, style, drawn=False)
+    found = _round(view, lines, style, turned=turned, drawn=False)
     if found is None or found.bounds.width > area.width + 1e-6 or found.bounds.height > area.height + 1e-6:
         return None
     shift = (area.centre[0] - found.bounds.centre[0], area.centre[1] - found.bounds.centre[1])
-    return _round(replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1])), lines, style)
+    return _round(replace(view, at=(view.at[0] + shift[0], view.at[1] + shift[1])), lines, style, turned=turned)
 
 
-def _round(view: View, lines: Sequence[Sequence[SideLine]], style: Style, *, drawn: bool = True) -> Lined | None:
+def _round(
+    view: View, lines: Sequence[Sequence[SideLine]], style: Style, *, turned: bool, drawn: bool = True
+) -> Lined | None:
     """Return the lines round a view, without items where they are measured only."""
     depths = dict.fromkeys(Side, 0.0)
     items: list[Item] = []
     areas = [view.whole]
     for versions in lines:
-        made = next((one for version in versions if (one := _line(version, view, style, depths)) is not None), None)
+        tried = (_line(version, view, style, depths, turned) for version in (versions if turned else versions[:1]))
+        made = next((one for one in tried if one is not None), None)
         if made is None:
             return None
         side = versions[0][0].side
@@ -93,7 +103,7 @@ class _Made:
         )
 
 
-def _line(line: SideLine, view: View, style: Style, depths: dict[Side, float]) -> _Made | None:
+def _line(line: SideLine, view: View, style: Style, depths: dict[Side, float], turned: bool) -> _Made | None:
     """Return one line on paper, `None` where its labels have no room."""
     side = line[0].side
     axis = 0 if side.across else 1
@@ -101,7 +111,7 @@ def _line(line: SideLine, view: View, style: Style, depths: dict[Side, float]) -
     widths = [lettering.width(one.label, style.size, one.bold) for one in line]
     if all(high - low >= wide + 2 * style.pad for (low, high), wide in zip(spans, widths, strict=True)):
         return _along(line, view, style, spans, depths[side])
-    return _across(line, view, style, spans, depths[side], max(widths))
+    return _across(line, view, style, spans, depths[side], max(widths)) if turned else None
 
 
 def _along(line: SideLine, view: View, style: Style, spans: Sequence[tuple[float, ...]], depth: float) -> _Made:

@@ -16,7 +16,7 @@ from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.folio import Bound, Folio
 from matplan.drawing import clashes, pdf
 from matplan.drawing.book import Book, Chapter
-from matplan.drawing.items import Link, Rect
+from matplan.drawing.items import Group, Link, Rect, Text
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Piece
@@ -156,6 +156,23 @@ def test_all_findings_are_gathered_on_the_first_sheets() -> None:
     for finding in findings:
         # a table wraps its cells: each word stands there
         assert all(word in text for word in finding.text.split())
+
+
+def test_a_finding_that_pieces_share_stands_once_with_their_names() -> None:
+    plan = several(30)
+    shared = {finding.text for finding in plan.pieces[0].findings} & {f.text for f in plan.pieces[1].findings}
+    assert shared
+    sheets = bound(plan).chapters[0].sheets
+    table = [t.text for sheet in sheets for group in _tables(sheet) for t in group.items if isinstance(t, Text)]
+    words = " ".join(table)
+    first = next(iter(shared)).split(";")[0][:30]
+    assert 1 <= words.count(first) <= 3  # 30 pieces, 12 in a row
+    assert all(f"Piece {n}" in words for n in range(30))
+    assert all(clashes.check(sheet) == () for sheet in sheets)
+
+
+def _tables(sheet: Sheet) -> list[Group]:
+    return [item for item in sheet.items if isinstance(item, Group) and "findings" in item.classes]
 
 
 def test_the_assembly_list_of_a_glazed_piece_cautions_against_glass() -> None:
