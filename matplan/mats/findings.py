@@ -129,10 +129,15 @@ def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     spare = ZERO if stack.depth is None else stack.depth - stack.thickness
     if spare > _inches_or(printer, 3, 16, 5):
         text = (
-            f"the rabbet is {printer.fine(spare)} deeper than the stack; fill that behind the backing with strips or "
-            "board, so that nothing moves"
+            f"the rabbet is {_depth(spare, printer)} deeper than the stack; fill that behind the backing with strips "
+            "or board, so that nothing moves"
         )
         yield note("rabbet-deep", "frame", text)
+
+
+def _depth(length: Fraction, printer: Printer) -> str:
+    """Return a depth as one reads it off a rule: in inches to the nearest step."""
+    return printer.fine(length) if printer.units is not Units.IN else f"about {printer.length(length)}"
 
 
 def _inches_or(printer: Printer, top: int, bottom: int, metric: int) -> Fraction:

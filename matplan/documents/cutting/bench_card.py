@@ -31,7 +31,8 @@ from matplan.mats.records import Layer, SolvedPiece
 from matplan.planning import Plan
 
 _BETWEEN: Final = 8.0
-_TITLE: Final = 3.0
+_TEXTS: Final = (3.0, Size.SMALL)
+"""Heights of the card's text: the smaller one where it then takes one page."""
 
 
 def drawn(folio: Folio, _plan: Plan) -> tuple[Sheet, ...]:
@@ -45,22 +46,27 @@ def bench_card(job: Job, pieces: Sequence[SolvedPiece]) -> tuple[Sheet, ...]:
     if not layers:
         return ()
     size = paper(job.units).portrait
-    running = Running(drawing_area(size))
-    printer = job.printer
-    for title, lines in _advice(job, layers):
-        running.add(partial(_noted, title, lines))
-    running.add(_signs)
-    for layer in _kinds(layers):
-        running.add(partial(_sketched, layer, printer))
-    words = _words(printer)
-    running.add(lambda x, y, width: fact_list("Words", words, x=x, y=y, width=width))
+    pages = next((pages for text in _TEXTS if len(pages := _pages(job, layers, drawing_area(size), text)) == 1), None)
+    return tuple(_sheets(job, size, pages or _pages(job, layers, drawing_area(size), _TEXTS[0])))
+
+
+def _pages(job: Job, layers: Sequence[Layer], area: Area, text: float) -> tuple[tuple[Item, ...], ...]:
+    """Return what stands on the card's pages with text of this height, cautions first."""
+    running = Running(area)
     care = cautions(Work.CUTTING, units=job.units)
-    running.add(lambda x, y, width: blocks.cautions(care, x=x, y=y, width=width, size=_TITLE))
-    return tuple(_sheets(job, size, running.pages))
+    running.add(lambda x, y, width: blocks.cautions(care, x=x, y=y, width=width, size=text))
+    for title, lines in _advice(job, layers):
+        running.add(partial(_noted, title, lines, text))
+    running.add(partial(_signs, text))
+    for layer in _kinds(layers):
+        running.add(partial(_sketched, layer, job.printer))
+    words = _words(job.printer)
+    running.add(lambda x, y, width: fact_list("Words", words, x=x, y=y, width=width))
+    return running.pages
 
 
-def _noted(title: str, lines: Sequence[str], x: float, y: float, width: float) -> Block:
-    return blocks.notes(lines, x=x, y=y, width=width, title=title, size=_TITLE)
+def _noted(title: str, lines: Sequence[str], text: float, x: float, y: float, width: float) -> Block:
+    return blocks.notes(lines, x=x, y=y, width=width, title=title, size=text)
 
 
 def _sheets(job: Job, size: tuple[float, float], pages: Sequence[tuple[Item, ...]]) -> Iterator[Sheet]:
@@ -146,9 +152,12 @@ def _over_cuts(layers: Sequence[Layer], printer: Printer) -> Iterator[str]:
         yield f"Past a marked corner {words} runs {' or '.join(figures)}; start and stop in the tables include it."
 
 
+_UNITS: Final = {Units.MM: "millimetres", Units.CM: "centimetres", Units.IN: "inches"}
+
+
 def _words(printer: Printer) -> tuple[tuple[str, str], ...]:
     return (
-        ("Gauge", f"what the guide is set to, in {printer.units.value}: the border that stays, at the board's back"),
+        ("Gauge", f"what the guide is set to, in {_UNITS[printer.units]}: the border that stays, at the back"),
         ("Near edge, far edge", "the board's edges behind the blade and ahead of it, along its travel"),
         (
             "Over-cut",
@@ -162,10 +171,10 @@ def _words(printer: Printer) -> tuple[tuple[str, str], ...]:
 # --- signs and sketches ----------------------------------------------------------------------------------------------
 
 
-def _signs(x: float, y: float, width: float) -> Block:
+def _signs(text: float, x: float, y: float, width: float) -> Block:
     """Return the signs of a cutting diagram with their meaning."""
     middle = y + Size.SMALL + 4.6
-    items: list[Item] = [Text(at=(x, y), text="Signs", size=_TITLE, level=Level.TOP, bold=True)]
+    items: list[Item] = [Text(at=(x, y), text="Signs", size=text, level=Level.TOP, bold=True)]
     each = width / 4
     signs: tuple[tuple[tuple[Item, ...], str], ...] = (
         ((Line(start=(x, middle), end=(x + 9, middle), pen=Pen.CUT),), "the blade's line"),
