@@ -15,7 +15,7 @@ from matplan.documents.front_view import front_view, picture_sizes
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.pictures import Picture
 from matplan.drawing import clashes, pdf, svg
-from matplan.drawing.items import Group, Line, Rect
+from matplan.drawing.items import Group, Level, Line, Rect
 from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
@@ -268,6 +268,25 @@ def test_the_paper_is_the_larger_one_only_where_the_letters_have_no_room() -> No
     assert front_view_of(many(40, 40))[0].size == (420.0, 297.0)
 
 
+def test_letters_stand_below_their_openings_and_never_meet() -> None:
+    windows = tuple(window(f"w{n}", image="26 x 206") for n in range(60))
+    rows = (tuple(range(60)),)
+    plan = planned(piece(apertures=windows, rows=rows, gutter=Fraction(5), border=border("50"), frame=frame()))
+    first = front_view_of(plan)[0]
+    assert clashes.check(first) == ()
+    letters = [text for text in first.texts() if "window-letter" in text.classes]
+    assert len(letters) == 60
+    openings = [
+        item
+        for item in first.flat()
+        if isinstance(item, Rect) and "back-opening" in item.classes and ("layer", "1") in item.data
+    ]
+    for text in letters:
+        (opening,) = (item for item in openings if dict(item.data)["aperture"] == dict(text.data)["aperture"])
+        assert text.at == pytest.approx((opening.x + opening.width / 2, opening.y + opening.height), abs=1.0)
+        assert text.level is Level.TOP
+
+
 def front_view_of(plan: Plan) -> tuple[Sheet, ...]:
     return front_view(plan.job, plan.pieces[0], {})
 
@@ -345,7 +364,7 @@ def test_a_panorama_turns_the_sheet() -> None:
 def test_an_inch_job_has_letter_paper_and_fractions() -> None:
     plan = planned(piece(**SLIPWAY), units=Units.IN)
     reading = read(plan)
-    assert reading.size == (215.9, 279.4)
+    assert sorted(reading.size) == [215.9, 279.4]
     assert scale_of(reading) in {Fraction(1, n) for n in (1, 2, 4, 8, 16, 24)}
     assert check_dimensions(reading, plan.job.printer) >= 8
     assert reading.says(plan.job.printer.size(plan.pieces[0].blank))
