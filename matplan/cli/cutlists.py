@@ -85,7 +85,7 @@ def layout_text(layout: Layout, units: Units) -> str:
 
 
 def _sheet_lines(number: int, sheet: LaidSheet, printer: Printer) -> Iterator[str]:
-    times = f", {sheet.count} cut so" if sheet.count > 1 else ""
+    times = f", cut {sheet.count} like this" if sheet.count > 1 else ""
     yield f"sheet {number}: {printable(sheet.stock.name)}{times}"
     for piece in sheet.pieces:
         turned = ", turned" if piece.turned else ""

@@ -87,7 +87,7 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units =
             yield line("sawtooth hangers", 1, "with screws that suit the rail", rates.hanger)
             yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
         case ByCleat():
-            yield line("hanging cleats", 1, "a pair: one on the frame, one on the wall", rates.hanger)
+            yield line("French cleat (split batten)", 1, "a pair: one on the frame, one on the wall", rates.hanger)
             yield line("wall fixings", 2, "screws and plugs that suit the wall", rates.hook)
         case never:
             assert_never(never)

@@ -125,7 +125,7 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
         size = frame.takes or piece.frame.rabbet
         note = "ready-made, for a sheet of this size" if frame.takes is not None else "rabbet opening"
         if frame.turned:
-            size, note = size.turned, f"{note}; hung turned"
+            size, note = size.turned, f"{note}; hung {size.turned.orientation}"
         return OrderLine(
             item=Item.FRAME,
             material=frame.name,

@@ -217,9 +217,8 @@ def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     unknown = [hung for hung in reach if standing_out(hung.frame) is None]
     if unknown:
         text = (
-            f"nobody knows how far {_names(unknown)} {'stands' if len(unknown) == 1 else 'stand'} out into the path; "
-            f"no more than {printer.length(PROTRUDING)} are allowed (2010 ADA Standards 307.2); write the frame's "
-            "height"
+            f"frame depth not given: {_names(unknown)}; no more than {printer.length(PROTRUDING)} may stand out into "
+            "the path (2010 ADA Standards 307.2); write the frame's height"
         )
         yield _note("protrudes", "", text)
 

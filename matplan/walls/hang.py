@@ -74,7 +74,7 @@ def _asks_for_rail(piece: SolvedPiece, units: Units) -> str:
     mend = (
         f"write {rail} (the face width) in [frame.{key}]" if name else f"give it a [frame] that has a rail, like {rail}"
     )
-    return f'"{piece.name}" cannot hang, because nobody knows how large {which} is outside: its rail is missing; {mend}'
+    return f'"{piece.name}" cannot hang: the rail of {which} is not given, and so its outside is not known; {mend}'
 
 
 def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[Problem, ...]:

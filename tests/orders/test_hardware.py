@@ -68,7 +68,7 @@ def test_tape_goes_once_round_the_blank() -> None:
     [
         (ByTwoHooks(inset=mm("40"), down=mm("30")), {"strap hangers": (6, "1.10"), "wall hooks": (6, "2.50")}),
         (BySawtooth(down=mm("10")), {"sawtooth hangers": (3, "1.10"), "wall hooks": (3, "2.50")}),
-        (ByCleat(down=mm("30")), {"hanging cleats": (3, "1.10"), "wall fixings": (6, "2.50")}),
+        (ByCleat(down=mm("30")), {"French cleat (split batten)": (3, "1.10"), "wall fixings": (6, "2.50")}),
     ],
 )
 def test_each_way_of_hanging_takes_its_own_hardware(hang: Hang, counts: dict[str, tuple[int, str]]) -> None:

@@ -194,7 +194,7 @@ def test_a_piece_of_unknown_outer_size_asks_for_its_rail() -> None:
     assert refused(bare, A, bare, hung=((0, 1), (1, 1), (0, 2))) == [
         (
             "",
-            '"Bare" cannot hang, because nobody knows how large its frame "ash" is outside: its rail is missing; '
+            '"Bare" cannot hang: the rail of its frame "ash" is not given, and so its outside is not known; '
             'write rail = "20 mm" (the face width) in [frame.ash]',
         )
     ]

@@ -190,7 +190,7 @@ class _Framed:
         area = self._view.area(model_box(opening))
         most = area.width * 0.9
         found = lettering.fitted(text, most, area.height * 0.8, Size.NORMAL)
-        if found is None:  # the slip's own sheet has the words
+        if found is None:  # the insert's own sheet has the words
             return
         x, middle = area.centre
         pitch = found.size * lettering.LINE_PITCH

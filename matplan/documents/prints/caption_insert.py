@@ -1,6 +1,6 @@
-"""A caption window's slip at full size: the words set in it, cut marks at its corners.
+"""A caption insert at full size: the words set in it, cut marks at its corners.
 
-Boxes are in the slip's own frame of reference, from its top left corner.
+Boxes are in the insert's own frame of reference, from its top left corner.
 """
 
 from __future__ import annotations
@@ -22,40 +22,44 @@ from matplan.lengths import Box
 from matplan.mats.records import SolvedAperture, SolvedPiece
 
 _EDGE: Final = 15.0
-"""Left free round the slip on the paper that it is printed on, in mm."""
+"""Left free round the insert on the paper that it is printed on, in mm."""
 _OFF: Final = Fraction(2)
 _LONG: Final = Fraction(6)
 _LARGEST: Final = 12.0
 """The words' capitals are no higher, in mm."""
 
 
-def is_slip(aperture: SolvedAperture) -> bool:
-    """Whether the window shows words on a slip of their own."""
+def has_insert(aperture: SolvedAperture) -> bool:
+    """Whether the window shows words on an insert of their own."""
     return aperture.ask.text is not None
 
 
 def drawn(folio: Folio, window: WindowOf) -> tuple[Sheet, ...]:
     """Return the insert of a caption window; empty for another window."""
-    return (caption_slip(folio.job, window.piece, window.aperture),) if is_slip(window.aperture) else ()
+    return (caption_insert(folio.job, window.piece, window.aperture),) if has_insert(window.aperture) else ()
 
 
-def caption_slip(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:
-    """The slip as large as it is, in the middle of the job's paper, of its own or of one that holds it; to be printed
-    at 100 % and cut out.
+def caption_insert(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sheet:
+    """Return the insert as large as it is, in the middle of the job's paper, of its own or of one that holds it.
+
+    It is printed at 100 % and cut out.
 
     Raises `ValueError` where the window shows no words.
     """
     if aperture.ask.text is None:
         raise ValueError(f"the window {aperture.name} shows no words")
-    slip = Box.of(aperture.image.size)
-    size = _page(job, aperture, slip)
-    at = ((size[0] - float(slip.width)) / 2, (size[1] - float(slip.height)) / 2)
-    view = View(scale=Fraction(1), at=at, model=model_box(slip))
-    area = view.area(model_box(slip))
+    insert = Box.of(aperture.image.size)
+    size = _page(job, aperture, insert)
+    at = ((size[0] - float(insert.width)) / 2, (size[1] - float(insert.height)) / 2)
+    view = View(scale=Fraction(1), at=at, model=model_box(insert))
+    area = view.area(model_box(insert))
     seen = (float(aperture.opening.width), float(aperture.opening.height))
     printer = job.printer
     title = f"{piece.name}: {aperture.name}"
-    foot = f"{title} — slip {printer.size(slip.size)}, {piece.ask.quantity} to cut. Print at 100 %, cut at the marks."
+    foot = (
+        f"{title} — caption insert {printer.size(insert.size)}, {piece.ask.quantity} to cut. Print at 100 %, cut at "
+        "the marks."
+    )
     items: tuple[Item, ...] = (
         Rect(
             x=area.x,
@@ -65,12 +69,12 @@ def caption_slip(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Shee
             pen=None,
             id="image",
             classes=("image", "paper"),
-            box=model_box(slip),
+            box=model_box(insert),
             data=(("aperture", aperture.name),),
         ),
         *(
             Line(start=view.point(*start), end=view.point(*end), pen=Pen.EDGE, classes=("cut-mark",))
-            for start, end in corner_marks(slip, _OFF, _LONG)
+            for start, end in corner_marks(insert, _OFF, _LONG)
         ),
         *_words(aperture.ask.text, area, seen),
         Text(
@@ -83,15 +87,17 @@ def caption_slip(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Shee
             max_width=size[0] - 2 * _EDGE,
         ),
     )
-    return Sheet(name=f"slip {piece.ask.file} {aperture.name}", title=title, size=size, items=items, scale=Fraction(1))
+    return Sheet(
+        name=f"caption {piece.ask.file} {aperture.name}", title=title, size=size, items=items, scale=Fraction(1)
+    )
 
 
-def _page(job: Job, aperture: SolvedAperture, slip: Box) -> tuple[float, float]:
-    """The job's paper, on its side where the slip asks for it, else the sheet that the plan prints it on, else a page
-    of the slip's own.
+def _page(job: Job, aperture: SolvedAperture, insert: Box) -> tuple[float, float]:
+    """The job's paper, on its side where the insert asks for it, else the sheet that the plan prints it on, else a page
+    of the insert's own.
     """
     page = paper(job.units)
-    wide, high = float(slip.width) + 2 * _EDGE, float(slip.height) + 2 * _EDGE
+    wide, high = float(insert.width) + 2 * _EDGE, float(insert.height) + 2 * _EDGE
     sheets = [page.portrait, page.landscape]
     if aperture.print is not None:
         sheets.append((float(aperture.print.size.width), float(aperture.print.size.height)))

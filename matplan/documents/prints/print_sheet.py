@@ -213,7 +213,7 @@ def _settings(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer
     yield "Colour profile", (paper.profile if paper is not None else "") or "the one for this paper and printer"
     yield "Media", (paper.media if paper is not None else "") or "as the paper's maker says"
     yield "Colours", "managed by one program only"
-    yield "Copies", str(piece.ask.quantity)
+    yield "Quantity", str(piece.ask.quantity)
 
 
 def _crop_in_words(aperture: SolvedAperture) -> str:

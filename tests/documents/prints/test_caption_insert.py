@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import matplan
-from matplan.documents.prints.caption_insert import caption_slip
+from matplan.documents.prints.caption_insert import caption_insert
 from matplan.drawing import clashes, svg
 from tests.documents.reading import bounds_of
 from tests.making import RAG, frame, piece, planned, window
@@ -22,7 +22,7 @@ def test_the_slip_is_as_large_as_it_is_and_its_words_lie_in_it(words: str, size:
     ask = piece(frame=frame("50x70 cm"), apertures=(window("title", image=size, text=words),))
     plan = planned(ask)
     (solved,) = plan.pieces
-    sheet = caption_slip(plan.job, solved, solved.apertures[0])
+    sheet = caption_insert(plan.job, solved, solved.apertures[0])
     assert clashes.check(sheet) == ()
     reading = read_svg(svg.render(sheet))
     (slip,) = reading.named("image")
@@ -55,7 +55,7 @@ def test_a_slip_too_long_for_the_job_s_paper_lies_on_the_sheet_that_the_plan_pri
     printed = solved.apertures[0].print
     assert printed is not None
     assert printed.turned
-    assert caption_slip(plan.job, solved, solved.apertures[0]).size == (483.0, 329.0)
+    assert caption_insert(plan.job, solved, solved.apertures[0]).size == (483.0, 329.0)
 
 
 def test_a_slip_that_the_job_s_paper_holds_stays_on_it() -> None:
@@ -63,4 +63,4 @@ def test_a_slip_that_the_job_s_paper_holds_stays_on_it() -> None:
         piece(frame=frame("50x70 cm"), apertures=(window("title", image="120x20 mm", text=WORDS, paper=RAG),))
     )
     (solved,) = plan.pieces
-    assert caption_slip(plan.job, solved, solved.apertures[0]).size == (210.0, 297.0)
+    assert caption_insert(plan.job, solved, solved.apertures[0]).size == (210.0, 297.0)

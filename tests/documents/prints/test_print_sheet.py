@@ -181,7 +181,7 @@ def test_every_setting_of_a_print_dialog_is_a_line_to_tick() -> None:
         "Colour profile": "rag-matt.icc",
         "Media": "heavy fine art",
         "Colours": "managed by one program only",
-        "Copies": "1",
+        "Quantity": "1",
     }
 
 
