@@ -98,9 +98,16 @@ class Together:
         if any(inscribed(board, view) is None for board in self.boards):
             return None
         rings = self._ringed(view)
-        marks = [_top_mark(part, view, rings)[1] for part in parts]
-        placed = [p.bounds for board in self.boards for p in place(board.dimensions, view, STYLE, part=rings)]
+        marks = self._marks(view, rings)
+        placed = [
+            p.bounds for board in self.boards for p in place(board.dimensions, view, STYLE, part=rings, avoid=marks)
+        ]
         return united([rings, *marks, *placed])
+
+    def _marks(self, view: View, rings: Area) -> tuple[Area, ...]:
+        """Return what the marks of the top edge take on all drawings; no figure of any of them stands there."""
+        parts = (part.readings for board in self.boards for part in board.divided(self.count))
+        return tuple(_top_mark(readings, view, rings)[1] for readings in parts)
 
     def _ringed(self, view: View) -> Area:
         """Return the board in that view with the ring that is deep enough for each board."""
@@ -159,7 +166,7 @@ class Together:
         rings = self._ringed(view)
         yield from board_items(part, view)
         yield from ring(part.readings, view, mark=mark_size(view, part.layer) + 0.6)
-        yield from draw(place(part.dimensions, view, STYLE, part=rings), STYLE)
+        yield from draw(place(part.dimensions, view, STYLE, part=rings, avoid=self._marks(view, rings)), STYLE)
         if inside is not None:
             yield united([inside.column, inside.remarks]).inset(-1.0, -1.0, -1.0, -1.0).rect(fill=PAPER)
         yield from inscribed(part, view, None if inside is None else inside.words) or ()
