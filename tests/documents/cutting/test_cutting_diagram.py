@@ -333,6 +333,14 @@ def test_all_figures_that_are_set_are_three_and_a_half_mm_high(case: str) -> Non
 # --- words -----------------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.parametrize("edge", ["12", "15", "30"])
+def test_no_figure_meets_the_words_of_a_narrow_board_s_top_edge(edge: str) -> None:
+    plan = planned(piece(apertures=(window(image="20 x 265"),), border=border(edge), frame=frame()), units=Units.IN)
+    (solved,) = plan.pieces
+    for sheet in cutting_diagram(plan.job, solved, solved.layers[0]):
+        assert clashes.check(sheet) == ()
+
+
 def test_the_sheet_says_how_the_board_lies_and_which_it_is() -> None:
     plan = planned(replace(LOPSIDED, mat=double_mat()))
     reading = read(plan, 2)
