@@ -1,8 +1,8 @@
 """Masses, forces and areas in the units that a job's people think in: kilograms, newtons and square metres, or pounds
 and square feet in an inch job.
 
-pint knows the units (`units.txt`), exactly; the few that every inch job prints stand here as well, because pint takes
-two tenths of a second to wake, and a test compares. This module knows nothing of frames.
+pint knows the units (`units.txt`), exactly; the few that every inch job prints stand in `habits` as well, because pint
+takes two tenths of a second to wake, and a test compares. This module knows nothing of frames.
 """
 
 from __future__ import annotations
@@ -12,18 +12,11 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from matplan.lengths import Units, plain_decimal, unit_factor
+from matplan.habits import habits_of
+from matplan.lengths import Units
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
-
-
-POUND = Fraction(45_359_237, 100_000_000)
-"""Kilograms in one pound (international yard and pound agreement, 1959)."""
-POUND_FORCE = POUND * Fraction("9.80665")
-"""Newtons in one pound-force: a pound under standard gravity (3rd CGPM, 1901)."""
-SQUARE_FOOT = unit_factor("ft") ** 2
-"""Square millimetres in one square foot."""
 
 
 @cache
@@ -45,20 +38,14 @@ def converted(value: Fraction, unit: str, to: str) -> Fraction:
 
 def mass(kilograms: Fraction, units: Units, places: int = 2) -> str:
     """`1.42 kg`, or `3.13 lb` in an inch job."""
-    if units is Units.IN:
-        return f"{plain_decimal(kilograms / POUND, places)} lb"
-    return f"{plain_decimal(kilograms, places)} kg"
+    return habits_of(units).mass.text(kilograms, places)
 
 
 def force(newtons: Fraction, units: Units, places: int = 1) -> str:
     """`12.5 N`, or `2.8 lbf` in an inch job."""
-    if units is Units.IN:
-        return f"{plain_decimal(newtons / POUND_FORCE, places)} lbf"
-    return f"{plain_decimal(newtons, places)} N"
+    return habits_of(units).force.text(newtons, places)
 
 
 def area(square_mm: Fraction, units: Units, places: int = 2) -> str:
     """Return an area as people say it: `0.54 m²`, or `5.81 sq ft` in an inch job."""
-    if units is Units.IN:
-        return f"{plain_decimal(square_mm / SQUARE_FOOT, places)} sq ft"
-    return f"{plain_decimal(square_mm / 1_000_000, places)} m²"
+    return habits_of(units).area.text(square_mm, places)

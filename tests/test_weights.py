@@ -7,8 +7,9 @@ from fractions import Fraction
 import pint
 import pytest
 
+from matplan.habits import POUND, POUND_FORCE, SQUARE_FOOT
 from matplan.lengths import Units, unit_factor
-from matplan.weights import POUND, POUND_FORCE, SQUARE_FOOT, converted, force, mass, registry
+from matplan.weights import converted, force, mass, registry
 
 
 @pytest.mark.parametrize("unit", ["mm", "cm", "m", "in", "ft"])

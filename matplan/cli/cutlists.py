@@ -9,6 +9,7 @@ from fractions import Fraction
 import click
 
 from matplan.faults import LengthError, printable
+from matplan.habits import habits_of
 from matplan.lengths import Printer, Step, Units, parse_length, parse_size, plain_decimal
 from matplan.stock.records import LaidSheet, Layout, Measure, StockKind
 
@@ -73,7 +74,7 @@ def _price(text: str) -> Decimal:
 
 def layout_text(layout: Layout, units: Units) -> str:
     """Return the sheets, each with its pieces and numbered cuts, and how good the answer is proven to be."""
-    printer = Printer(units, Step(Fraction(1, 100)) if units is not Units.IN else Step.usual(units))
+    printer = Printer(units, Step(habits_of(units).figure(Fraction(1, 16), Fraction(1, 100))))
     lines: list[str] = []
     for number, sheet in enumerate(layout.sheets, 1):
         lines.extend(_sheet_lines(number, sheet, printer))

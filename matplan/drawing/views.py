@@ -8,18 +8,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from matplan import habits
 from matplan.drawing.items import Area, ModelBox, Point, Rect
 from matplan.drawing.pens import Pen
 from matplan.faults import DrawingError
 
-METRIC: Final = tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50))
+METRIC: Final = habits.METRIC.scales[:6]
 """Reductions of ISO 5455, largest first."""
-INCH: Final = tuple(Fraction(1, n) for n in (1, 2, 4, 8, 16, 24))
+INCH: Final = habits.IMPERIAL.scales[:6]
 """The inch series, largest first: full size, 6, 3, 1 1/2, 3/4 and 1/2 inch to the foot."""
-METRIC_BEYOND: Final = (*METRIC, *(Fraction(1, n) for n in (100, 200, 500, 1000)))
-"""The metric series continued, for what no paper takes at 1:50."""
-INCH_BEYOND: Final = (*INCH, *(Fraction(1, n) for n in (48, 96, 192, 384)))
-"""The inch series continued, for what no paper takes at 1:24."""
 
 
 class NoScaleFits(DrawingError):

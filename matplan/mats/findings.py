@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.catalogue import Quantity, figures
+from matplan.habits import habits_of
 from matplan.job.records import MatSupply, Shape
-from matplan.lengths import INCH, ZERO, Box, Printer, Size, Units
+from matplan.lengths import ZERO, Box, Printer, Size
 from matplan.mats.evening import is_print
 from matplan.mats.glass import glass_findings
 from matplan.mats.print_findings import photo_findings, print_findings
@@ -123,11 +124,11 @@ def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     if piece.ask.glazing is not None and not piece.layers and piece.ask.spacer is None:
         text = (
             "without a mat or a spacer the work touches the glazing, where damp makes it stick; write spacer, such as "
-            f'spacer = "{printer.length(_inches_or(printer, 3, 16, 5))}", or put a mat in front'
+            f'spacer = "{printer.length(habits_of(printer.units).figure(Fraction(3, 16), 5))}", or put a mat in front'
         )
         yield warning("touches-glazing", "glazing", text)
     spare = ZERO if stack.depth is None else stack.depth - stack.thickness
-    if spare > _inches_or(printer, 3, 16, 5):
+    if spare > habits_of(printer.units).figure(Fraction(3, 16), 5):
         text = (
             f"the rabbet is {_depth(spare, printer)} deeper than the stack; fill that behind the backing with strips "
             "or board, so that nothing moves"
@@ -137,12 +138,7 @@ def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
 
 def _depth(length: Fraction, printer: Printer) -> str:
     """Return a depth as one reads it off a rule: in inches to the nearest step."""
-    return printer.fine(length) if printer.units is not Units.IN else f"about {printer.length(length)}"
-
-
-def _inches_or(printer: Printer, top: int, bottom: int, metric: int) -> Fraction:
-    """Return a fraction of an inch in an inch job, else millimetres."""
-    return INCH * top / bottom if printer.units is Units.IN else Fraction(metric)
+    return f"about {printer.length(length)}" if habits_of(printer.units).whole_steps else printer.fine(length)
 
 
 def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printer) -> Iterator[Finding]:
@@ -178,7 +174,7 @@ def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Find
     ask, covered = aperture.ask, aperture.overlap
     if covered is None or not is_print(ask) or ask.shape in EVEN_SIDED:
         return
-    limit = _inches_or(printer, 3, 8, 10)
+    limit = habits_of(printer.units).figure(Fraction(3, 8), 10)
     beside, above = max(covered.left, covered.right), max(covered.top, covered.bottom)
     if max(beside, above) - ask.overlap > limit:
         text = (

@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Final, assert_never
 
+from matplan.habits import habits_of
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Rates
 from matplan.lengths import INCH, Units
 from matplan.mats.records import SolvedPiece
@@ -18,8 +19,6 @@ WIRE_SPARE = Fraction(200)
 """Wire for the two knots, whole (common practice)."""
 
 
-_LENGTHS: Final = {True: ("ft", 12 * INCH), False: ("m", Fraction(1000))}
-"""What things are bought by the length in: by whether the job is in inches."""
 _FINE: Final = Decimal("0.000001")
 
 
@@ -34,17 +33,17 @@ def length_line(
     note: str = "",
 ) -> OrderLine:
     """Return the line of something bought by its length: in metres or feet, up to the next tenth."""
-    unit, one = _LENGTHS[units is Units.IN]
-    tenths = -(-length * 10 // one)
+    bought = habits_of(units).bought
+    tenths = -(-length * 10 // bought.factor)
     price = None
     if per_metre is not None:
-        exact = Fraction(per_metre) * one / 1000
+        exact = Fraction(per_metre) * bought.factor / 1000
         price = (Decimal(exact.numerator) / exact.denominator).quantize(_FINE)
     return OrderLine(
         item=item,
         material=material,
         quantity=Decimal(int(tenths)) / 10,
-        unit=unit,
+        unit=bought.name,
         pieces=pieces,
         unit_price=price,
         note=note,

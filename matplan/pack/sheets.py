@@ -7,6 +7,7 @@ from pathlib import Path
 
 from matplan.drawing.sheet import Sheet
 from matplan.faults import PackError, printable
+from matplan.habits import habits_of
 from matplan.job.names import safe_name
 from matplan.job.records import Job
 from matplan.lengths import Step, Units
@@ -23,7 +24,7 @@ def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) ->
     from matplan.documents.stock.sheet_layout import sheet_layout
     from matplan.drawing import svg
 
-    step = Step.usual(units) if units is Units.IN else Step(Fraction(1, 10))
+    step = Step(habits_of(units).figure(Fraction(1, 16), Fraction(1, 10)))
     job = Job(title=title, file=title, folder=folder, units=units, step=step, currency="")
     drawn: dict[Path, Sheet] = {}
     for number, sheet in enumerate(layout.sheets, 1):

@@ -17,8 +17,9 @@ from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
+from matplan.habits import habits_of
 from matplan.job.records import Wall
-from matplan.lengths import Printer, Units
+from matplan.lengths import Printer
 from matplan.walls.grouping import Measure, groupings
 from matplan.walls.limits import kept_clear
 from matplan.walls.records import Problem, Spot, ToHang, Unhangable
@@ -240,7 +241,7 @@ def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, sc
 
     def length(value: int) -> str:
         exact = Fraction(value, scale)
-        return printer.length(step.up(exact) if printer.units is Units.IN else exact)
+        return printer.length(step.up(exact) if habits_of(printer.units).whole_steps else exact)
 
     over = [
         f"{length(need - have)} too {word}"

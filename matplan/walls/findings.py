@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import combinations
 from typing import Final
 
+from matplan.habits import habits_of
 from matplan.job.records import Arrange, ByWire, Furniture
 from matplan.lengths import INCH, Printer, Units, plain_decimal
 from matplan.mats.findings import LIFTING_LIMIT_KG
@@ -30,10 +31,8 @@ PROTRUDING_FROM: Final = 27 * INCH
 """… between this height above the floor …"""
 PROTRUDING_TO: Final = 80 * INCH
 """… and this (same source)."""
-ABOVE_FURNITURE: Final = {True: (6 * INCH, 8 * INCH), False: (Fraction(150), Fraction(200))}
-"""Between a sofa and the lowest frame above it: 6 to 8 in, or in millimetres (common practice). By whether the job is
-in inches.
-"""
+ABOVE_FURNITURE: Final = ((6, 150), (8, 200))
+"""Between a sofa and the lowest frame above it, from and to: in inches, in millimetres (common practice)."""
 OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 """A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
 
@@ -126,7 +125,7 @@ def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) ->
     if len(above) * 2 <= len(wall.frames):
         return
     group = around([hung.spot for hung in above])
-    low, high = ABOVE_FURNITURE[printer.units is Units.IN]
+    low, high = (habits_of(printer.units).figure(*pair) for pair in ABOVE_FURNITURE)
     over = group.bottom - place.top
     if not low <= over <= high:
         text = (

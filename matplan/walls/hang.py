@@ -10,8 +10,9 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, assert_never
 
+from matplan.habits import habits_of
 from matplan.job.records import Arrange, Pin, Wall
-from matplan.lengths import Printer, Units
+from matplan.lengths import Printer, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.walls import lines
 from matplan.walls.findings import findings
@@ -68,7 +69,8 @@ def to_hang(wall: Wall, pieces: Pieces, units: Units = Units.MM) -> tuple[ToHang
 
 def _asks_for_rail(piece: SolvedPiece, units: Units) -> str:
     name = piece.frame.ask.name
-    rail = 'rail = "3/4 in"' if units is Units.IN else 'rail = "20 mm"'
+    face = habits_of(units).figure(Fraction(3, 4), 20)
+    rail = f'rail = "{Printer(units, Step.usual(units)).length(face)}"'
     key = name if re.fullmatch(r"[A-Za-z0-9_-]+", name) else f'"{name}"'
     which = f'its frame "{name}"' if name else "its frame"
     mend = (

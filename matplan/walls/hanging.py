@@ -8,8 +8,9 @@ from fractions import Fraction
 from math import ceil
 from typing import assert_never
 
+from matplan.habits import habits_of
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang
-from matplan.lengths import INCH, Units
+from matplan.lengths import Units
 from matplan.walls.records import Hook, Problem, Spot, ToHang, Wire
 
 WIRE_ENDS = Fraction(200)
@@ -50,7 +51,7 @@ def drop_of(hang: Hang, frame: ToHang) -> Fraction:
 
 def wire_to_cut(wire: Wire, units: Units) -> Fraction:
     """Return the tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
-    step = INCH / 2 if units is Units.IN else Fraction(10)
+    step = habits_of(units).wire_step
     return ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
 
 

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
+from matplan.habits import habits_of
 from matplan.job.file.lines import place_text
 from matplan.job.records import Arrange, KeepClear, Wall
-from matplan.lengths import Printer, Units
+from matplan.lengths import Printer
 from matplan.walls.outline import lowest, sideways
 from matplan.walls.records import Problem, Spot, ToHang, around
 
@@ -70,7 +71,7 @@ class _Limits:
     def _length(self, length: Fraction) -> str:
         """Return a length that mends something: in inches never rounded to less."""
         step = self.printer.step
-        return self.printer.length(step.up(length) if self.printer.units is Units.IN else length)
+        return self.printer.length(step.up(length) if habits_of(self.printer.units).whole_steps else length)
 
     def _where(self, standing: Standing) -> str:
         return place_text(("at", standing.frame.piece.name)) if standing.pinned else ""

@@ -7,6 +7,7 @@ looks in section and at a corner, and the cautions of the work. It hangs beside 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from functools import partial
 from typing import Final
 
@@ -24,6 +25,7 @@ from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.items import Area, Group, Item, Level, Line, Size, Text
 from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
+from matplan.habits import habits_of
 from matplan.job.records import Cut, Job
 from matplan.lengths import Printer, Units
 from matplan.mats.outline_cuts import runs_along_an_edge
@@ -129,11 +131,12 @@ def _advice(job: Job, layers: Sequence[Layer]) -> Iterator[tuple[str, tuple[str,
         )
     if any(layer.number > 1 for layer in layers):
         # common practice: under mats are cut 1/4 in smaller and taped to the back of the top mat
-        less, half = ("1/4 in", "1/8 in") if printer.units is Units.IN else ("6 mm", "3 mm")
+        less = habits_of(printer.units).figure(Fraction(1, 4), 6)
         yield (
             "Under mats",
             (
-                f"An under mat may be {less} smaller than the blank; each gauge is {half} less then.",
+                f"An under mat may be {printer.length(less)} smaller than the blank; each gauge is "
+                f"{printer.length(less / 2)} less then.",
                 "Put the drop-out of the upper mat back in its window while the mat below is cut against it.",
             ),
         )

@@ -17,7 +17,8 @@ from matplan.documents.parts.wording import CUTS
 from matplan.drawing.blocks import Block
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Point, Polyline, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, TINT, Pen
-from matplan.drawing.views import INCH_BEYOND, METRIC_BEYOND, scale_name
+from matplan.drawing.views import scale_name
+from matplan.habits import habits_of
 from matplan.job.records import Cut
 from matplan.lengths import Printer, Units
 from matplan.mats.records import Layer
@@ -33,9 +34,8 @@ _LARGEST: Final = 8
 
 def sketch_scale(length: Fraction, units: Units) -> Fraction:
     """Return the largest scale (ISO 5455, or the inch series, continued upwards) at which a short length is small."""
-    above = (8, 4, 2) if units is Units.IN else (10, 5, 2)
-    below = INCH_BEYOND if units is Units.IN else METRIC_BEYOND
-    scales = (*map(Fraction, above), *below)
+    habits = habits_of(units)
+    scales = (*habits.enlargements, *habits.scales)
     return next((scale for scale in scales if length * scale <= _LARGEST), scales[-1])
 
 

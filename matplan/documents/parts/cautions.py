@@ -12,6 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
+from matplan.habits import IMPERIAL, METRIC, Habits, habits_of
 from matplan.job.records import Material, MaterialKind
 from matplan.lengths import Units
 from matplan.mats.findings import LIFTING_LIMIT_KG
@@ -105,21 +106,21 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     ),
 }
 
-_FIGURES: Final[dict[bool, dict[str, str]]] = {
-    False: {"limit": f"{LIFTING_LIMIT_KG} kg", "zone": "150 mm", "reach": "2 m"},
-    True: {"limit": "51 lb", "zone": "6 in", "reach": "6 1/2 ft"},
+_FIGURES: Final[dict[Habits, dict[str, str]]] = {
+    METRIC: {"limit": f"{LIFTING_LIMIT_KG} kg", "zone": "150 mm", "reach": "2 m"},
+    IMPERIAL: {"limit": "51 lb", "zone": "6 in", "reach": "6 1/2 ft"},
 }
 """The figures named in cautions, in metric and in inch jobs; 150 mm is 5.9 in, 2 m 6.6 ft."""
 
 
 def cautions(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
     """Return the cautions of the kinds of work, in their order, each once; figures in the units of the job."""
-    return tuple(dict.fromkeys(line.format(**_FIGURES[units is Units.IN]) for kind in work for line in _WORDS[kind]))
+    return tuple(dict.fromkeys(line.format(**_FIGURES[habits_of(units)]) for kind in work for line in _WORDS[kind]))
 
 
 def brief(*work: Work, units: Units = Units.MM) -> tuple[str, ...]:
     """Return the one line of each kind of work that a drawing carries."""
-    return tuple(_WORDS[kind][0].format(**_FIGURES[units is Units.IN]) for kind in dict.fromkeys(work))
+    return tuple(_WORDS[kind][0].format(**_FIGURES[habits_of(units)]) for kind in dict.fromkeys(work))
 
 
 def is_heavy(mass_kg: Fraction) -> bool:

@@ -4,32 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Final
 
 from matplan.drawing.frame import Page, TitleBlock
-from matplan.drawing.views import INCH_BEYOND, METRIC_BEYOND
+from matplan.habits import habits_of
 from matplan.job.records import Job
 from matplan.lengths import Printer, Units, plain_decimal
-
-_METRIC_PAPERS: Final = (Page.A4.portrait, Page.A3.portrait, (420.0, 594.0), (594.0, 841.0), (841.0, 1189.0))
-"""A4 to A0 (ISO 216), upright."""
-_INCH_PAPERS: Final = (Page.LETTER.portrait, Page.TABLOID.portrait, (431.8, 558.8), (558.8, 863.6), (863.6, 1117.6))
-"""Letter to 34 × 44 in (the ANSI series), upright."""
 
 
 def paper(units: Units) -> Page:
     """Return the paper of a job's documents: Letter in an inch job, else A4."""
-    return Page.LETTER if units is Units.IN else Page.A4
+    return next(page for page in Page if page.portrait == papers(units)[0])
 
 
 def papers(units: Units) -> tuple[tuple[float, float], ...]:
     """Return the paper and the next larger ones of its series, upright, for what the first cannot hold."""
-    return _INCH_PAPERS if units is Units.IN else _METRIC_PAPERS
+    return habits_of(units).papers
 
 
 def further_scales(units: Units) -> Sequence[Fraction]:
     """Return the scales of a job's drawings, the usual ones first, then those for what no paper takes at these."""
-    return INCH_BEYOND if units is Units.IN else METRIC_BEYOND
+    return habits_of(units).scales
 
 
 def title_block(

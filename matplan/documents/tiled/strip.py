@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 from typing import Final
 
@@ -13,7 +12,8 @@ from matplan.drawing import lettering
 from matplan.drawing.blocks import levelled
 from matplan.drawing.items import Anchor, Area, Compound, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
-from matplan.lengths import INCH, Box, Units
+from matplan.habits import Ruler, habits_of
+from matplan.lengths import Box, Units
 
 _MAP_WIDTH: Final = 26.0
 _GAP: Final = 5.0
@@ -32,29 +32,11 @@ class Words:
     key: Sequence[tuple[Pen, str]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ruler:
-    """The check ruler: how long it is, in how many parts, and how often one is longer (every 5th, every 10th)."""
-
-    length: Fraction
-    label: str
-    parts: int
-    middle: int
-    large: int
-
-
-def ruler(units: Units) -> Ruler:
-    """100 mm in millimetres, in an inch job 4 in in eighths."""
-    if units is Units.IN:
-        return Ruler(length=4 * INCH, label="4 in", parts=32, middle=4, large=8)
-    return Ruler(length=Fraction(100), label="100 mm", parts=100, middle=5, large=10)
-
-
 def strip_items(
     area: Area, tiling: Tiling, tile: Tile, words: Words, units: Units, blank: Box, openings: Sequence[Box]
 ) -> Group:
     """The strip in its area."""
-    rule = ruler(units)
+    rule = habits_of(units).ruler
     long = float(rule.length)
     left = area.inset(0, 0, _MAP_WIDTH + _GAP, 0)
     beside = left.inset(long + _GAP, 5.6, 0, 0)

@@ -8,7 +8,8 @@ import pytest
 
 from matplan.documents.parts.paper import best_paper
 from matplan.drawing.items import Area
-from matplan.drawing.views import METRIC_BEYOND, NoScaleFits, fit
+from matplan.drawing.views import NoScaleFits, fit
+from matplan.habits import METRIC
 from matplan.lengths import Size, Units
 
 
@@ -20,7 +21,7 @@ def laid(width: int, height: int, taken: float = 0.0, units: Units = Units.MM) -
         model = (Fraction(0), Fraction(0), size.width, size.height)
         if area.height <= taken:
             raise NoScaleFits("no room")
-        return fit(model, area.inset(0, 0, 0, taken), METRIC_BEYOND).scale, None
+        return fit(model, area.inset(0, 0, 0, taken), METRIC.scales).scale, None
 
     found = best_paper(units, size, lay)
     return found.size, found.scale
