@@ -15,8 +15,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from matplan.documents.document import Document, Form
 from matplan.documents.parts.folio import Folio
-from matplan.documents.shelf import SHELF, Document, Form
+from matplan.documents.shelf import SHELF
 from matplan.drawing import clashes
 from matplan.drawing.book import Book
 from matplan.drawing.sheet import Sheet

@@ -1,179 +1,18 @@
-"""The shelf of documents: one record a document, in the order of folio.
+"""The shelf of documents: one record a document, in the order of work.
 
 `pack/` draws what stands here and knows no document by name; the names of `--only`, the workbook's chapters and
 README's table come from here. A document is a module with `drawn(folio, record)`, which returns what its form asks for,
 nothing where it does not apply; a module that shows photos tells by `picture_sizes(folio, record)` how large. To add a
-document, write its module and one line below. It must not know back ends, files and the terminal.
+document, write its module and one record below. It must not know back ends, files and the terminal.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
-from enum import StrEnum
-from importlib import import_module
-from typing import Any, Final
+from collections.abc import Iterator
+from typing import Final
 
-from matplan.documents.parts.folio import Folio, LayerOf, SheetOf, WindowOf, cut_here
-from matplan.documents.parts.mark import marked
-from matplan.documents.parts.pictures import PictureKey
-from matplan.drawing.sheet import Sheet
-from matplan.job.names import file_names, print_files
-
-PACKAGE: Final = "matplan.documents"
-
-
-class Chapter(StrEnum):
-    """The workbook's chapters in working order."""
-
-    BUY = "To buy"
-    PRINTS = "Prints"
-    SHEETS = "Sheets"
-    STICKS = "Sticks"
-    WINDOWS = "Windows"
-    ASSEMBLY = "Assembly"
-    WALLS = "Walls"
-
-
-class Form(StrEnum):
-    """What a document becomes: each form has its back end in the pack. What `drawn` returns stands below it."""
-
-    SVG = "svg"
-    """Sheets, a file each."""
-    PDF = "pdf"
-    """Sheets or a book, one file."""
-    FULL_SIZE = "full-size pdf"
-    """Sheets to print at 100 %, one file."""
-    PHOTOS = "photo pdf"
-    """Pages with photos in their own pixels, one file."""
-    CSV = "csv"
-    """Rows of cells."""
-    JSON = "json"
-    """Plain values."""
-
-    @property
-    def ending(self) -> str:
-        """The ending of its files."""
-        return self.rpartition(" ")[2]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
-    """What a document is about: whose it is, what of it, the parts of its file's name, and the record to draw."""
-
-    about: str = ""
-    which: str = ""
-    names: Mapping[str, str] = field(default_factory=dict)
-    record: Any
-
-
-type Over = Callable[[Folio], Iterator[Subject]]
-"""What a document runs over: its subjects in a folio."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
-    """A document of the pack.
-
-    `part` is its name for `--only`, `module` its module below `documents`, `path` its file without an ending ("" for a
-    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is
-    not `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
-    """
-
-    part: str
-    title: str
-    over: Over
-    module: str
-    path: str = ""
-    forms: tuple[Form, ...] = ()
-    chapter: Chapter | None = None
-    bound: bool = True
-    pictured: bool = False
-    what: str = ""
-
-    def draw(self, folio: Folio, subject: Subject) -> Any:
-        """Return the subject's document, in what its forms ask for; empty where it does not apply."""
-        found = import_module(f"{PACKAGE}.{self.module}").drawn(folio, subject.record)
-        return tuple(marked(one) if isinstance(one, Sheet) else one for one in found) if type(found) is tuple else found
-
-    def picture_sizes(self, folio: Folio, subject: Subject) -> Mapping[PictureKey, tuple[float, float]]:
-        """Return how large the subject's photos are drawn, in mm of paper."""
-        if not self.pictured:
-            return {}
-        found: Mapping[PictureKey, tuple[float, float]] = import_module(f"{PACKAGE}.{self.module}").picture_sizes(
-            folio, subject.record
-        )
-        return found
-
-    def file(self, subject: Subject) -> str:
-        """Return the subject's file without an ending."""
-        return self.path.format(**{name.replace(" ", "_"): text for name, text in subject.names.items()})
-
-    def heading(self, subject: Subject) -> str:
-        """Return what stands in the contents, such as "cutting diagram, layer 1"."""
-        return f"{self.title}, {subject.which}" if subject.which else self.title
-
-
-# --- what documents run over -----------------------------------------------------------------------------------------
-
-
-def job(folio: Folio) -> Iterator[Subject]:
-    """Yield the job, where it is planned as a whole."""
-    if folio.plan is not None:
-        yield Subject(record=folio.plan)
-
-
-def piece(folio: Folio) -> Iterator[Subject]:
-    """Yield each piece."""
-    for one in folio.pieces:
-        yield Subject(about=one.name, names={"piece": one.ask.file}, record=one)
-
-
-def layer(folio: Folio) -> Iterator[Subject]:
-    """Yield each board that is cut here."""
-    for one in folio.pieces:
-        for board in cut_here(one):
-            names = {"piece": one.ask.file, "layer": str(board.number)}
-            record = LayerOf(piece=one, layer=board)
-            yield Subject(about=one.name, which=f"layer {board.number}", names=names, record=record)
-
-
-def window(folio: Folio) -> Iterator[Subject]:
-    """Yield each window."""
-    asked = folio.job.pieces if folio.plan is not None else tuple(one.ask for one in folio.pieces)
-    files = dict(zip((ask.file for ask in asked), print_files(asked), strict=True))
-    for one in folio.pieces:
-        for name, aperture in zip(files[one.ask.file], one.apertures, strict=True):
-            which = aperture.name if len(one.apertures) > 1 else ""
-            record = WindowOf(piece=one, aperture=aperture)
-            yield Subject(about=one.name, which=which, names={"print": name}, record=record)
-
-
-def shared_print(folio: Folio) -> Iterator[Subject]:
-    """Yield each sheet that holds several prints."""
-    from matplan.orders.gangs import gangs
-
-    for gang in gangs(folio.pieces):
-        yield Subject(which=gang.file.removeprefix("gang-").replace("-", " "), names={"gang": gang.file}, record=gang)
-
-
-def stock_sheet(folio: Folio) -> Iterator[Subject]:
-    """Yield each sheet of each material that is cut."""
-    files = file_names((cutting.material.name for cutting in folio.cuttings), "sheet")
-    for cutting, file in zip(folio.cuttings, files, strict=True):
-        for number in range(1, len(cutting.layout.sheets) + 1):
-            names = {"material": file, "number": str(number)}
-            record = SheetOf(cutting=cutting, number=number)
-            yield Subject(about=cutting.material.name, which=str(number), names=names, record=record)
-
-
-def wall(folio: Folio) -> Iterator[Subject]:
-    """Yield each wall."""
-    for one in folio.walls:
-        yield Subject(about=one.name, names={"wall": one.ask.file}, record=one)
-
-
-# --- the shelf -------------------------------------------------------------------------------------------------------
+from matplan.documents.document import Chapter, Document, Form
+from matplan.documents.subjects import job, layer, piece, shared_print, stock_sheet, wall, window
 
 S, P, F = Form.SVG, Form.PDF, Form.FULL_SIZE
 

@@ -11,7 +11,7 @@ import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final
 
-from matplan.documents.shelf import Form
+from matplan.documents.document import Form
 from matplan.drawing.sheet import Sheet
 from matplan.pack.folder import Content
 

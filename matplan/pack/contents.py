@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from matplan.documents.document import Chapter, Document, Subject
 from matplan.documents.parts.folio import Bound, Folio, Sizes
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
-from matplan.documents.shelf import SHELF, Chapter, Document, Subject
+from matplan.documents.shelf import SHELF
 from matplan.drawing.sheet import Sheet
 from matplan.mats.records import SolvedPiece
 from matplan.pack.back_ends import BACK_ENDS

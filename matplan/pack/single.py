@@ -10,8 +10,9 @@ from dataclasses import replace
 from math import ceil
 from typing import Final
 
+from matplan.documents.document import Form
 from matplan.documents.parts.folio import Folio
-from matplan.documents.shelf import SHELF, Form
+from matplan.documents.shelf import SHELF
 from matplan.job.records import Job
 from matplan.mats.records import SolvedPiece
 from matplan.pack.contents import files_of, picture_sizes

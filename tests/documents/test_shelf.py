@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from matplan.documents.shelf import PARTS, SHELF, Chapter, Document, Form, table
+from matplan.documents.document import Chapter, Document, Form
+from matplan.documents.shelf import PARTS, SHELF, table
 from matplan.pack.back_ends import BACK_ENDS
 
 README = Path(__file__).parents[2] / "README.md"

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from matplan.documents.document import Document, Form, Subject
 from matplan.documents.parts.folio import Folio
-from matplan.documents.shelf import Document, Form, Subject
 from matplan.drawing.sheet import Sheet
 from matplan.pack.contents import files_of
 

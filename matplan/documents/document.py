@@ -1,0 +1,107 @@
+"""What a document of the pack is: its record on the shelf, its form and what it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from importlib import import_module
+from typing import Any, Final
+
+from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.mark import marked
+from matplan.documents.parts.pictures import PictureKey
+from matplan.drawing.sheet import Sheet
+
+PACKAGE: Final = "matplan.documents"
+
+
+class Chapter(StrEnum):
+    """The workbook's chapters in working order."""
+
+    BUY = "To buy"
+    PRINTS = "Prints"
+    SHEETS = "Sheets"
+    STICKS = "Sticks"
+    WINDOWS = "Windows"
+    ASSEMBLY = "Assembly"
+    WALLS = "Walls"
+
+
+class Form(StrEnum):
+    """What a document becomes: each form has its back end in the pack. What `drawn` returns stands below it."""
+
+    SVG = "svg"
+    """Sheets, a file each."""
+    PDF = "pdf"
+    """Sheets or a book, one file."""
+    FULL_SIZE = "full-size pdf"
+    """Sheets to print at 100 %, one file."""
+    PHOTOS = "photo pdf"
+    """Pages with photos in their own pixels, one file."""
+    CSV = "csv"
+    """Rows of cells."""
+    JSON = "json"
+    """Plain values."""
+
+    @property
+    def ending(self) -> str:
+        """The ending of its files."""
+        return self.rpartition(" ")[2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """What a document is about: whose it is, what of it, the parts of its file's name, and the record to draw."""
+
+    about: str = ""
+    which: str = ""
+    names: Mapping[str, str] = field(default_factory=dict)
+    record: Any
+
+
+type Over = Callable[[Folio], Iterator[Subject]]
+"""What a document runs over: its subjects in a folio."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """A document of the pack.
+
+    `part` is its name for `--only`, `module` its module below `documents`, `path` its file without an ending ("" for a
+    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is
+    not `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
+    """
+
+    part: str
+    title: str
+    over: Over
+    module: str
+    path: str = ""
+    forms: tuple[Form, ...] = ()
+    chapter: Chapter | None = None
+    bound: bool = True
+    pictured: bool = False
+    what: str = ""
+
+    def draw(self, folio: Folio, subject: Subject) -> Any:
+        """Return the subject's document, in what its forms ask for; empty where it does not apply."""
+        found = import_module(f"{PACKAGE}.{self.module}").drawn(folio, subject.record)
+        return tuple(marked(one) if isinstance(one, Sheet) else one for one in found) if type(found) is tuple else found
+
+    def picture_sizes(self, folio: Folio, subject: Subject) -> Mapping[PictureKey, tuple[float, float]]:
+        """Return how large the subject's photos are drawn, in mm of paper."""
+        if not self.pictured:
+            return {}
+        found: Mapping[PictureKey, tuple[float, float]] = import_module(f"{PACKAGE}.{self.module}").picture_sizes(
+            folio, subject.record
+        )
+        return found
+
+    def file(self, subject: Subject) -> str:
+        """Return the subject's file without an ending."""
+        return self.path.format(**{name.replace(" ", "_"): text for name, text in subject.names.items()})
+
+    def heading(self, subject: Subject) -> str:
+        """Return what stands in the contents, such as "cutting diagram, layer 1"."""
+        return f"{self.title}, {subject.which}" if subject.which else self.title
