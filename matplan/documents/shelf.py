@@ -54,8 +54,8 @@ SHELF: Final = (
         forms=(S,),
         chapter=Chapter.PRINTS,
         pictured=True,
-        what="the sheet with the image on it and the margins for the print dialog; a file for each window where "
-        "there are several",
+        what="the card to hold beside the print dialog: the sheet with the image on it, and every setting as a line to "
+        "tick; with several windows `<piece>-<window>`",
     ),
     Document(
         part="print",
@@ -216,10 +216,22 @@ PARTS: Final = tuple(dict.fromkeys(document.part for document in SHELF))
 """The names of documents that `--only` takes."""
 
 
+_SAID: Final = {
+    "piece": "<piece>",
+    "print": "<piece>",
+    "layer": "<N>",
+    "number": "<N>",
+    "gang": "gang-<paper>-<N>",
+    "material": "<material>",
+    "wall": "<wall>",
+}
+"""What stands for the parts of a file's name."""
+
+
 def table() -> Iterator[tuple[str, str]]:
     """Yield each file of a pack and what it is, as README's table says it."""
     for document in SHELF:
         if document.path:
-            path = document.path.replace("{", "<").replace("}", ">")
+            path = document.path.format(**_SAID)
             paths = [f"`{path}.{form.ending}`" for form in document.forms]
             yield ", ".join(dict.fromkeys(paths)), document.what
