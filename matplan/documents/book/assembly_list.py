@@ -21,7 +21,7 @@ from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
-from matplan.lengths import Box, Printer, Sides, Units, plain_decimal
+from matplan.lengths import Box, Printer, Sides, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.planning import Plan
 
@@ -107,7 +107,7 @@ def _table(columns: Sequence[Column], rows: Sequence[tuple[str, ...]]) -> tuple[
 def _stack(piece: SolvedPiece, units: Units) -> Iterator[wording.Fact]:
     """Yield each part in the rabbet with its material and thickness, then how thick and heavy all of it is."""
     for part in piece.stack.parts:
-        thick = f"{plain_decimal(part.thickness, 2)} mm"
+        thick = Printer(units, Step.usual(units)).fine(part.thickness)
         name = "" if part.material is None else f"{wording.short(part.material.name)}, "
         yield part.part[:1].upper() + part.part[1:], f"{name}{thick}"
     yield from wording.weights(piece, units)

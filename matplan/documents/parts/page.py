@@ -8,7 +8,7 @@ from fractions import Fraction
 from matplan.drawing.frame import Page, TitleBlock
 from matplan.habits import habits_of
 from matplan.job.records import Job
-from matplan.lengths import Printer, Units, plain_decimal
+from matplan.lengths import Printer, Units
 
 
 def paper(units: Units) -> Page:
@@ -50,8 +50,8 @@ def title_block(
 
 
 def printed(length: Fraction, printer: Printer) -> str:
-    """Return the length with its unit, as the job prints it; in millimetres where that would be 0 (1.4 mm in steps of
-    an inch).
+    """Return the length with its unit, as the job prints it; as finely as a board is measured where that would be 0
+    (1.4 mm in steps of an inch).
     """
     text = printer.length(length)
-    return f"{plain_decimal(length, 1)} mm" if length and text.startswith("0 ") else text
+    return printer.fine(length) if length and text.startswith("0 ") else text

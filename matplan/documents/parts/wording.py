@@ -7,7 +7,7 @@ from typing import Final
 
 from matplan.drawing import lettering
 from matplan.job.records import Cut
-from matplan.lengths import Printer, Sides, Units, plain_decimal
+from matplan.lengths import Printer, Sides, Step, Units, plain_decimal
 from matplan.lengths import Size as Sized
 from matplan.mats.records import Finding, Layer, Level, Print, SolvedAperture, SolvedPiece
 from matplan.weights import mass
@@ -158,18 +158,17 @@ def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
 
 
 def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:
-    """Yield the stack's thickness against the rabbet's depth, in mm as they are sold, and the mass of all of it, or of
-    all but the frame.
-    """
+    """Yield the stack's thickness against the rabbet's depth, and the mass of all of it, or of all but the frame."""
     stack = piece.stack
     if stack.parts:
-        thick = plain_decimal(stack.thickness, 1)
+        fine = Printer(units, Step.usual(units)).fine
+        thick = fine(stack.thickness)
         if stack.depth is None:
-            yield "Stack", f"{thick} mm"
+            yield "Stack", thick
         else:
             yield (
                 "Stack / rabbet",
-                f"{thick} / {plain_decimal(stack.depth, 1)} mm" + ("" if stack.fits else ": too deep"),
+                f"{thick} / {fine(stack.depth)}" + ("" if stack.fits else ": too deep"),
             )
     if piece.frame_mass is not None:
         yield "Weight", mass(piece.mass + piece.frame_mass, units)

@@ -47,8 +47,8 @@ def test_the_title_block_names_job_units_and_scale() -> None:
     assert dict(block.fields) == {"Job": "Ferry steps", "Units": "in", "Scale": "1:4", "Count": "3"}
 
 
-def test_a_thickness_never_prints_as_nought() -> None:
+def test_a_thickness_never_prints_as_zero() -> None:
     coarse = Printer(Units.IN, Step(Units.IN.factor))
-    assert printed(Fraction(7, 5), coarse) == "1.4 mm"
+    assert printed(Fraction(7, 5), coarse) == "0.055 in"
     assert printed(Fraction(7, 5), Printer(Units.IN, Step.usual(Units.IN))) == "1/16 in"
     assert printed(Fraction(0), coarse) == "0 in"
