@@ -6,7 +6,7 @@ looks in section and at a corner, and the cautions of the work. It hangs beside 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from functools import partial
 from typing import Final
@@ -17,7 +17,7 @@ from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.facts import fact_list
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, printed, title_block
-from matplan.documents.parts.running import Running
+from matplan.documents.parts.running import GAP, Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import united
@@ -60,8 +60,7 @@ def _pages(job: Job, layers: Sequence[Layer], area: Area, text: float) -> tuple[
     for title, lines in _advice(job, layers):
         running.add(partial(_noted, title, lines, text))
     running.add(partial(_signs, text))
-    for layer in _kinds(layers):
-        running.add(partial(_sketched, layer, job.printer))
+    running.add(partial(_sketches, tuple(_kinds(layers)), job.printer))
     words = _words(job.printer)
     running.add(lambda x, y, width: fact_list("Words", words, x=x, y=y, width=width))
     return running.pages
@@ -147,12 +146,15 @@ def _over_cuts(layers: Sequence[Layer], printer: Printer) -> Iterator[str]:
     found: dict[str, list[str]] = {}
     for layer in _kinds(layers):
         words = {Cut.BEVEL: "a bevel", Cut.REVERSE: "a reverse bevel", Cut.STRAIGHT: "a straight cut"}[layer.cut]
-        far = printed(layer.overcut, printer) if layer.overcut else "no further"
+        far = printed(layer.overcut, printer) if layer.overcut else ""
         figures = found.setdefault(words, [])
         if far not in figures:
             figures.append(far)
     for words, figures in found.items():
-        yield f"Past a marked corner {words} runs {' or '.join(figures)}; start and stop in the tables include it."
+        if past := " or ".join(figure for figure in figures if figure):
+            yield f"Past a marked corner {words} runs {past}; start and stop in the tables include it."
+        else:
+            yield f"{words[:1].upper()}{words[1:]} ends on its marked corners."
 
 
 _UNITS: Final = {Units.MM: "millimetres", Units.CM: "centimetres", Units.IN: "inches"}
@@ -193,15 +195,23 @@ def _signs(text: float, x: float, y: float, width: float) -> Block:
     )
 
 
-def _sketched(layer: Layer, printer: Printer, x: float, y: float, width: float) -> Block:
-    """Return the section through a kind of cut, and beside it the corner where two straight cuts pass."""
-    first = section(layer, printer, x=x, y=y, width=SECTION_WIDTH)
-    beside = [first]
-    if (
-        any(runs_along_an_edge(piece) for opening in layer.openings for piece in opening.back.segments)
-        and layer.overcut
-    ):
-        left = x + SECTION_WIDTH + _BETWEEN
-        beside.append(corner(layer, printer, x=left, y=y, width=max(WIDTH, min(width - SECTION_WIDTH, WIDTH))))
-    area = united([*(block.area for block in beside), Area(x=x, y=y, width=width, height=HEIGHT)])
-    return Block(items=tuple(item for block in beside for item in block.items), area=area)
+def _sketches(layers: Sequence[Layer], printer: Printer, x: float, y: float, width: float) -> Block:
+    """Return the section through each kind of cut, and beside it the corner where two straight cuts pass, in rows."""
+    made: list[Block] = []
+    left, top = x, y
+    for layer in layers:
+        for sketch, wide in _of_layer(layer, printer):
+            if left > x and left + wide > x + width:
+                left, top = x, top + HEIGHT + GAP
+            made.append(sketch(x=left, y=top, width=wide))
+            left += wide + _BETWEEN
+    area = united([*(block.area for block in made), Area(x=x, y=y, width=width, height=top - y + HEIGHT)])
+    return Block(items=tuple(item for block in made for item in block.items), area=area)
+
+
+def _of_layer(layer: Layer, printer: Printer) -> Iterator[tuple[Callable[..., Block], float]]:
+    """Yield the sketches of a kind of cut with their widths."""
+    yield partial(section, layer, printer), SECTION_WIDTH
+    straight = any(runs_along_an_edge(piece) for opening in layer.openings for piece in opening.back.segments)
+    if straight and layer.overcut:
+        yield partial(corner, layer, printer), WIDTH

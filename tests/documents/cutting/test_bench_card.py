@@ -58,7 +58,7 @@ def test_only_what_a_board_needs_is_told() -> None:
 def test_the_over_cut_is_told_by_the_kind_of_cut() -> None:
     reading = read(cut(Cut.BEVEL), cut(Cut.STRAIGHT), cutter=Cutter())
     assert reading.says("Past a marked corner a bevel runs 1.4 mm; start and stop in the tables include it.")
-    assert reading.says("Past a marked corner a straight cut runs no further; start and stop in the tables include it.")
+    assert reading.says("A straight cut ends on its marked corners.")
 
 
 def test_the_window_lies_on_the_heads_side() -> None:
