@@ -21,8 +21,8 @@ from matplan.weights import mass
 
 LIFTING_LIMIT_KG = 23
 """One person, ideal conditions: NIOSH lifting equation (published)."""
-THIN_WEB = Fraction(10)
-"""Below this a web bends and tears while it is cut (common practice)."""
+THIN_WEB = Fraction(3, 8), 10
+"""Inches and millimetres: below this a web bends and tears while it is cut (common practice)."""
 UNEVEN = 2
 """Times the border on one axis at which the other axis' looks like a frame that should be turned (own choice)."""
 WARM_BY = 20
@@ -37,9 +37,10 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     yield from glass_findings(piece, printer)
     yield from _turn_findings(piece, printer)
     yield from _stack_findings(piece, printer)
-    if piece.web is not None and piece.web < THIN_WEB:
+    thin = habits_of(printer.units).figure(*THIN_WEB)
+    if piece.web is not None and piece.web < thin:
         text = (
-            f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(THIN_WEB)} it "
+            f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(thin)} it "
             "tears easily"
         )
         yield warning("thin-web", "layer 1", text)

@@ -45,6 +45,13 @@ def test_a_wall_that_names_a_refused_piece_is_not_complained_about() -> None:
     assert [fault.where for fault in caught.value.faults] == ["piece[2].frame"]
 
 
+def test_a_fault_of_the_cutter_hides_no_fault_of_a_piece() -> None:
+    text = HEAD + piece("Gull") + piece("Coil", width=700) + '[cutter]\nwindow_side = "up"\n'
+    with pytest.raises(JobError) as caught:
+        Workshop().plan(Workshop().parse(text, Path()))
+    assert {fault.where for fault in caught.value.faults} == {"piece[2].frame", "cutter.window_side"}
+
+
 def test_walls_are_told_before_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(dropouts, "cut_mats", refuse)
     with pytest.raises(JobError, match=r"wall\[1\]"):

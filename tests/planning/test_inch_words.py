@@ -65,3 +65,24 @@ def test_findings_speak_the_jobs_units(units: str, words: tuple[str, ...], forei
     for word in words:
         assert any(word in text for text in told), (word, told)
     assert not [text for text in told if re.search(rf"\d ({foreign})\b", text)]
+
+
+@pytest.mark.parametrize(
+    ("units", "gutter", "thin"), [("in", "9.6 mm", 0), ("in", "9.5 mm", 1), ("mm", "9.6 mm", 1), ("mm", "10 mm", 0)]
+)
+def test_a_web_is_thin_below_the_round_figure_of_the_jobs_units(units: str, gutter: str, thin: int) -> None:
+    """A straight cut's web is the gutter."""
+    text = f"""units = "{units}"
+step = "0.1 mm"
+[[piece]]
+name = "Gull"
+border = "60 mm"
+mat = [{{ board = "white", cut = "straight" }}]
+rows = [["a", "b"]]
+gutter = "{gutter}"
+aperture = [{{ name = "a", image = "106 x 106 mm" }}, {{ name = "b", image = "106 x 106 mm" }}]
+[board.white]
+ply = 4
+"""
+    (made,) = plan(parse_job(text, Path())).pieces
+    assert [finding.code for finding in made.findings].count("thin-web") == thin

@@ -72,7 +72,7 @@ def parse_reading(
         read_wall(table, file_name, tables, lost=lost)
         for table, file_name in _files(tuple(_tables(job, "wall", Wall)), "wall", "the wall")
     ]
-    trusted = not job.faulty("units", "step", "cutter")
+    trusted = not job.faulty("units", "step")
     sound: list[Piece | None] = pieces if trusted else []
     read = job.make(
         file=file,
@@ -82,7 +82,7 @@ def parse_reading(
         slips=() if job.faulty("units") else tuple(_slips(reader)),
         **supplies.own(),
     )
-    if job.faulty("units", "step", "cutter") and trusted:  # found while the rest was read
+    if job.faulty("units", "step") and trusted:  # found while the rest was read
         read = replace(read, pieces=(), walls=())
     return Reading(job=read, faults=tuple(_asking(read, faults)))
 
