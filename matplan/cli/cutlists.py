@@ -10,7 +10,8 @@ import click
 
 from matplan.faults import LengthError, printable
 from matplan.habits import habits_of
-from matplan.lengths import Printer, Step, Units, parse_length, parse_size, plain_decimal
+from matplan.job.file.written import read_size
+from matplan.lengths import Printer, Step, Units, parse_length, plain_decimal
 from matplan.stock.records import LaidSheet, Layout, Measure, StockKind
 
 MOST_PRICE = Decimal(10) ** 9
@@ -47,7 +48,7 @@ def read_kinds(written: Sequence[str], units: Units, trim: Fraction, limit: int 
 def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKind:
     size, at, price = text.partition("@")
     try:
-        read = parse_size(size, units)
+        read = read_size(size, units)
     except LengthError as error:
         raise click.BadParameter(str(error), param_hint="--sheet") from error
     if 2 * trim >= min(read.width, read.height):

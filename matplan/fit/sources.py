@@ -15,6 +15,7 @@ from matplan.catalogue import USUAL_PPI, Kind
 from matplan.faults import LengthError, printable
 from matplan.fit.records import FitError, Rim, Sheet, Subject
 from matplan.job.file.table import usual
+from matplan.job.file.written import is_signed
 from matplan.job.records import Frame, Paper
 from matplan.lengths import Printer, Sides, Size, Step, Units, parse_number, parse_size
 
@@ -136,7 +137,7 @@ class Shelf:
             raise FitError(
                 f"{_got(name)}, which is a moulding without a size of its own; name a frame that has takes or rabbet"
             )
-        row = catalogue.frame(name) or catalogue.paper(name)
+        row = _row(name, lambda: catalogue.frame(name) or catalogue.paper(name))
         if row is not None:
             return self._rim(row.name, row.size)
         return self._rim(name, self._size(name, "frame", self.rims, Kind.FRAMES, "40x50 cm"))
@@ -160,7 +161,7 @@ class Shelf:
     def _paper(self, name: str) -> Sheet:
         if name in self.sheets:
             return self.sheets[name]
-        row = catalogue.paper(name)
+        row = _row(name, lambda: catalogue.paper(name))
         size = row.size if row else self._size(name, "paper", self.sheets, Kind.PAPERS, "A4")
         bare: Sides = usual(Paper, "printer_margin", self.units)
         return Sheet(name=row.name if row else name, size=size, bare=bare, ppi=USUAL_PPI)
@@ -216,3 +217,10 @@ def both[A, B](first: Callable[[], A], second: Callable[[], B]) -> tuple[A, B]:
 def names_in(text: str | None) -> tuple[str, ...]:
     """Return the names in a list with commas."""
     return tuple(name for name in (part.strip() for part in (text or "").split(",")) if name)
+
+
+def _row[R](name: str, found: Callable[[], R]) -> R:
+    """Return a row of the tables; the search for a name would pass over a sign. Raises `FitError`."""
+    if is_signed(name):
+        raise FitError(f"{_got(name)}, which is no size; a length has no sign")
+    return found()

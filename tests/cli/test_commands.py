@@ -313,3 +313,16 @@ def test_check_tells_a_floated_works_mount_and_what_lies_in_the_rabbet(tmp_path:
     assert "16.4 mm in a rabbet 20 mm deep: glazing 2 mm, spacer 8 mm, mount 1.4 mm, backing 5 mm" in told
     written = json.loads(run("check", str(path), "--json").stdout)["pieces"][0]
     assert (written["mount"], written["lift"], written["spacer"]) == ("white", 3, 8)
+
+
+def test_a_stock_sheet_may_be_named_from_the_tables(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("name,width,height,quantity\na,100,100,2\n")
+    cut = run("sheets", tmp_path / "list.csv", "--sheet", "A4", "--json")
+    assert cut.returncode == 0, cut.stderr
+    assert json.loads(cut.stdout)["sheets"][0]["size"] == [210, 297]
+
+
+def test_fit_refuses_a_size_with_a_sign() -> None:
+    refused = run("fit", "3:2", "--frames", "40x-50 cm")
+    assert refused.returncode == 1
+    assert "a length has no sign" in refused.stderr
