@@ -58,7 +58,7 @@ def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKi
 
 def _price(text: str) -> Decimal:
     wrong = click.BadParameter(
-        f'got the price "{printable(text, 40)}"; write a plain decimal such as 18.50, nought or more',
+        f'got the price "{printable(text, 40)}"; write a plain decimal such as 18.50, zero or more',
         param_hint="--sheet",
     )
     plain = text.strip()

@@ -37,7 +37,7 @@ A whole drawing sheet: frame, a part with its dimensions at the largest scale th
 >>> drawn = arrange(board, (*running, height), upper, METRIC, mirrored=True)
 >>> drawn.view.scale, [placed.row for placed in drawn.placed]
 (Fraction(1, 5), [0, 0, 0, 0])
->>> columns = (blocks.Column(head="Side", share=1), blocks.Column(head="Set to", align=blocks.Align.RIGHT))
+>>> columns = (blocks.Column(head="Side", share=1), blocks.Column(head="Gauge", align=blocks.Align.RIGHT))
 >>> figures = blocks.table(columns, [("left", "58 mm")], x=upper.x, y=upper.bottom + 5, width=80)
 >>> items = (*sheet_frame.items, *drawn.items, *figures.items)
 >>> sheet = Sheet(name="board", title="Board", size=Page.A4.portrait, items=items, scale=drawn.view.scale)

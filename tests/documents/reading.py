@@ -27,7 +27,7 @@ def bounds_of(mark: Mark | Bundle) -> Bounds:
 
 
 def origin_of(reading: Reading, name: str) -> tuple[float, float]:
-    """The paper point of the model's nought: the top left corner of the part whose box begins there."""
+    """The paper point of the model's origin: the top left corner of the part whose box begins there."""
     (part,) = (p for p in reading.named(name) if isinstance(p, Shape))
     assert part.box is not None
     assert not any(part.box[:2])

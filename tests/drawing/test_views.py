@@ -45,7 +45,7 @@ def test_upward_view_has_the_floor_below() -> None:
     )
 
 
-def test_view_of_a_box_that_does_not_begin_at_nought() -> None:
+def test_view_of_a_box_that_does_not_begin_at_zero() -> None:
     view = View(
         scale=Fraction(1),
         at=(10.0, 10.0),

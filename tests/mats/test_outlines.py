@@ -473,9 +473,9 @@ def refused(where: str, words: str, **changes: Any) -> None:
 
 def joined(low: Fraction, high: Fraction) -> tuple[Point, ...]:
     """Two halves joined by a slot between two heights."""
-    a, b, nought, one = Fraction(2, 5), Fraction(3, 5), Fraction(0), Fraction(1)
-    upper = ((nought, nought), (a, nought), (a, low), (b, low), (b, nought), (one, nought))
-    lower = ((one, one), (b, one), (b, high), (a, high), (a, one), (nought, one))
+    a, b, zero, one = Fraction(2, 5), Fraction(3, 5), Fraction(0), Fraction(1)
+    upper = ((zero, zero), (a, zero), (a, low), (b, low), (b, zero), (one, zero))
+    lower = ((one, one), (b, one), (b, high), (a, high), (a, one), (zero, one))
     return upper + lower
 
 

@@ -77,7 +77,7 @@ def _piece(piece: SolvedPiece, job: Job) -> tuple[Made, ...]:
     printer, asked = job.printer, piece.frame.ask
     sizes = [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
     if piece.frame.long_edges is not None and piece.frame.made_to_measure:
-        sizes.append(("Rails, long edges", printer.size(piece.frame.long_edges)))
+        sizes.append(("Rails, long points", printer.size(piece.frame.long_edges)))
     held = [("Frame", wording.frame_in_words(piece)), ("Clearance", printed(asked.clearance, printer))]
     held += [("Lip", printed(asked.lip, printer))]
     held += [("Rail", printed(asked.rail, printer))] if asked.rail is not None else []

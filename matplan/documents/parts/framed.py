@@ -2,7 +2,7 @@
 
 The picture alone, in any view; the front view puts dimensions and figures round it, the workbook shows it small. Parts
 are drawn from the backing outwards, each over what it covers, and carry their boxes in the plan's coordinates: from the
-blank's top left corner, so that the frame's own begins left of and above nought.
+blank's top left corner, so that the frame's own begins left of and above zero.
 """
 
 from __future__ import annotations
