@@ -90,7 +90,7 @@ def _growth(substance: str) -> Fraction:
 def _turn_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """Yield where a picture lies and its frame stands, or the other way round, and a quarter turn evens the borders."""
     seen, sight = Box.around(aperture.seen.box for aperture in piece.apertures).size, piece.frame.sight
-    if piece.frame.made_to_measure or not piece.layers or not sight.turned.holds(seen):
+    if not piece.ask.frame.has_size or not piece.layers or not sight.turned.holds(seen):
         return
     across = (seen.width > seen.height) != (sight.width > sight.height) and sight.width != sight.height
     beside, above = (sight.width - seen.width) / 2, (sight.height - seen.height) / 2

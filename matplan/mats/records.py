@@ -12,7 +12,19 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from matplan.catalogue import ReadyCut
-from matplan.job.records import ApertureAsk, Cut, Frame, LayerAsk, Material, MatSupply, Paper, Piece, Shape, Show
+from matplan.job.records import (
+    ApertureAsk,
+    Cut,
+    Frame,
+    Included,
+    LayerAsk,
+    Material,
+    MatSupply,
+    Paper,
+    Piece,
+    Shape,
+    Show,
+)
 from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.outlines import Outline
 
@@ -61,7 +73,7 @@ class SolvedFrame:
     @property
     def made_to_measure(self) -> bool:
         """Whether the frame is built for this piece."""
-        return not self.ask.has_size
+        return not self.ask.ready_made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,6 +237,11 @@ class SolvedPiece:
     def comes_cut(self) -> bool:
         """Whether the mat comes with its window: a ready-cut mat, or one that is there already."""
         return self.ready_cut is not None or self.ask.mat_supply is MatSupply.OWN
+
+    @property
+    def brings(self) -> frozenset[Included]:
+        """The parts that come with the frame: in the stack, and neither ordered nor cut."""
+        return frozenset(self.ask.frame.includes)
 
     @property
     def sight_box(self) -> Box:

@@ -64,7 +64,7 @@ def _parts(piece: SolvedPiece, dropout_trim: Fraction | None) -> Iterator[tuple[
             )
     whole = (("glazing", piece.ask.glazing), ("mount", piece.ask.mount), ("backing", piece.ask.backing))
     for name, material in whole:
-        if material is not None and material.sheets:
+        if material is not None and material.sheets and name not in piece.brings:
             yield material, Part(name=f"{piece.name} {name}", size=piece.blank, quantity=many)
 
 

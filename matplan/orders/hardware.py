@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final, assert_never
 
 from matplan.habits import habits_of
-from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Rates
+from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Included, Rates
 from matplan.lengths import INCH, Units
 from matplan.mats.records import SolvedPiece
 from matplan.orders.records import Item, OrderLine
@@ -74,16 +74,20 @@ def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units =
         yield line("T-hinges", count, "reversible paper and paste, along the top edge", rates.hinge)
     around = 2 * (piece.blank.width + piece.blank.height)
     yield by_length("backing tape", around, rates.tape_per_m)
+    bare = Included.HANGERS not in piece.brings
     match hang or ByWire():
         case ByWire():
-            yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
+            if bare:
+                yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
             yield by_length("hanging wire", piece.frame.rabbet.width + WIRE_SPARE, rates.wire_per_m)
             yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
         case ByTwoHooks():
-            yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
+            if bare:
+                yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
             yield line("wall hooks", 2, "rated for the frame's weight and the wall", rates.hook)
         case BySawtooth():
-            yield line("sawtooth hangers", 1, "with screws that suit the rail", rates.hanger)
+            if bare:
+                yield line("sawtooth hangers", 1, "with screws that suit the rail", rates.hanger)
             yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
         case ByCleat():
             yield line("French cleat (split batten)", 1, "a pair: one on the frame, one on the wall", rates.hanger)

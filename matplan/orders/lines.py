@@ -93,7 +93,7 @@ def _lines_of(
         (Item.MOUNT, piece.ask.mount),
         (Item.BACKING, piece.ask.backing),
     ):
-        if material is not None and not material.sheets:
+        if material is not None and not material.sheets and str(item) not in piece.brings:
             price = area_price(material, blank)
             yield OrderLine(
                 item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price

@@ -73,8 +73,10 @@ def _settled_by_mat(piece: Opened[Piece]) -> bool:
 def _shapes(piece: Opened[Piece], windows: Sequence[ApertureAsk], frame: Frame | None) -> None:
     """Take up each picture whose shape nothing tells; a frame alone without a mat, or a ready-cut mat, tells it too."""
     bare_mat = piece.value("mat") == ()
-    if piece.faulty("image", "opening", "mat", "mat_supply", "border", "shape") or (frame is None and bare_mat):
+    if piece.faulty("image", "opening", "mat", "mat_supply", "border", "shape"):
         return
+    if frame is None and (bare_mat or not any(map(piece.says, ("mat", "image", "border", "aperture")))):
+        return  # without a mat, or with one that the frame comes with, the frame tells the shape
     if not piece.says("aperture") and piece.faulty("aperture", "rows"):
         return
     has_size = frame is not None and frame.has_size

@@ -12,7 +12,7 @@ from matplan.job.file.wrong import quoted
 from matplan.job.read.enough import check_enough
 from matplan.job.read.supplies import Supplies, made_to_measure
 from matplan.job.read.windows import read_rows, read_windows
-from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece, Show
+from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece, Shape, Show
 from matplan.job.records.piece import MOST_LAYERS
 from matplan.job.records.sides import FourSides
 
@@ -25,7 +25,8 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     mat = _mat(piece)
     windows = read_windows(piece)
     rows = read_rows(piece, windows)
-    supply = _supply(piece, mat, supplies)
+    supply = _supply(piece, mat, frame, supplies)
+    windows = _behind_own_mat(piece, windows, frame, supply)
     measured = piece.value("border") if supply is MatSupply.OWN else None
     _check_given(piece, windows, frame, supply)
     _check_mount(piece, windows)
@@ -71,14 +72,8 @@ def _frame(piece: Opened[Piece]) -> Frame:
         text = "only a frame with a size of its own can be turned; name one that has takes or rabbet, or leave turn out"
         piece.wrong("turn", text=text)
         return frame
-    takes, rabbet, sight = frame.takes, frame.rabbet, frame.sight
-    return replace(
-        frame,
-        takes=takes.turned if takes else None,
-        rabbet=rabbet.turned if rabbet else None,
-        sight=sight.turned if sight else None,
-        turned=True,
-    )
+    sizes = {key: getattr(frame, key) for key in ("takes", "rabbet", "sight", "mat_opening")}
+    return replace(frame, turned=True, **{key: size and size.turned for key, size in sizes.items()})
 
 
 def _border(piece: Opened[Piece]) -> BorderAsk | None:
@@ -111,6 +106,22 @@ def _mat(piece: Opened[Piece]) -> tuple[LayerAsk, ...]:
     return (replace(mat[0], reveal=Fraction(0)), *mat[1:])
 
 
+def _behind_own_mat(
+    piece: Opened[Piece], windows: tuple[ApertureAsk, ...], frame: Frame, supply: MatSupply
+) -> tuple[ApertureAsk, ...]:
+    """Return the windows; the only one has the opening of the mat that the frame comes with, where no other is said."""
+    opening = frame.mat_opening
+    if supply is not MatSupply.OWN or opening is None or piece.says("aperture"):
+        return windows
+    if any(window.opening is not None or window.image is not None for window in windows):
+        return windows
+    for window in windows:
+        if window.shape in {Shape.SQUARE, Shape.CIRCLE} and opening.width != opening.height:
+            text = f"the sides of a {window.shape} are equal, and those of the frame's mat opening are not"
+            piece.wrong("shape", text=f"{text}; leave shape out")
+    return tuple(replace(window, opening=opening) for window in windows)
+
+
 def _check_given(piece: Opened[Piece], windows: tuple[ApertureAsk, ...], frame: Frame, supply: MatSupply) -> None:
     """Take up what an opening that is given, or a mat that is there already, does not go with."""
     if piece.faulty("aperture", "opening", "mat_supply", "frame", "justify"):
@@ -125,7 +136,12 @@ def _check_given(piece: Opened[Piece], windows: tuple[ApertureAsk, ...], frame: 
         return
     if len(given) < len(windows):
         text = "a mat that is there already has openings; measure them and write each as opening"
-        piece.wrong("mat_supply", text=text)
+        if frame.mat_opening is not None and not piece.says("aperture"):
+            text = "the opening of the frame's mat settles the print; leave image out, or mat_supply for another mat"
+        elif frame.has_mat and not piece.says("aperture"):
+            text = f"nothing tells the opening of the mat that the frame {quoted(frame.name)} comes with; measure it"
+            text += f" and write mat_opening on [frame.{frame.name}]"
+        piece.wrong("mat_supply", text=text, line_of=None if piece.says("mat_supply") else (*piece.place, "frame"))
     elif not frame.has_size:
         text = "a mat that is there already has its frame's size; name the frame, or the mat's size as frame"
         piece.wrong("mat_supply", text=text)
@@ -157,8 +173,12 @@ def _check_mount(piece: Opened[Piece], windows: tuple[ApertureAsk, ...]) -> None
         piece.wrong("lift", text=text)
 
 
-def _supply(piece: Opened[Piece], mat: tuple[LayerAsk, ...], supplies: Supplies) -> MatSupply:
+def _supply(piece: Opened[Piece], mat: tuple[LayerAsk, ...], frame: Frame, supplies: Supplies) -> MatSupply:
+    """Return where the mat comes from: the frame's own serves where nothing of another mat or print is said."""
     if not piece.says("mat_supply"):
+        others = ("mat", "image", "border", "aperture") + (("opening",) if frame.mat_opening else ())
+        if frame.has_mat and not any(map(piece.says, others)):
+            return MatSupply.OWN
         return MatSupply.SHEETS if mat and mat[0].board.sheets else MatSupply.TO_SIZE
     asked: MatSupply = piece.value("mat_supply")
     boards = [layer.board for layer in mat]

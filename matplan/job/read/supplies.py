@@ -14,6 +14,7 @@ from matplan.faults import LengthError
 from matplan.job.file.table import Opened, Reader, Told
 from matplan.job.file.written import is_signed, parse_unsigned
 from matplan.job.file.wrong import got, near_names
+from matplan.job.read.at_hand import check_at_hand
 from matplan.job.records import Frame, Job, Material, MaterialKind, Paper, StockSheet, Substance
 from matplan.lengths import Size
 
@@ -229,6 +230,8 @@ def _make_frame(table: Opened[Frame]) -> Frame:
     for key, text in _faults_of_frame(frame, table):
         table.wrong(key, text=text, sized=True)
         break
+    if table.sound:
+        check_at_hand(frame, table)
     return frame
 
 

@@ -27,10 +27,11 @@ from matplan.job.file.written import (
     counted,
 )
 from matplan.job.records.sides import SIDES
-from matplan.job.records.words import Hand, MaterialKind, Substance
+from matplan.job.records.words import Hand, Included, MaterialKind, Substance
 from matplan.lengths import Sides, Size
 
 _NOTHING = Fraction(0)
+MOST_AT_HAND = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +42,7 @@ class StockSheet:
     """The size as the job wrote it, the sheet's name in lists."""
     size: Size = key(Usual(SIZE, SHEETS, small=1), "The sheet's size.", needs='size = "32x40 in"')
     price: Decimal | None = key(MONEY, "What one costs.", None)
-    have: int = key(counted(0, 1_000_000), "How many are in the shop: used first, at no cost.", 0)
+    have: int = key(counted(0, MOST_AT_HAND), "How many are in the shop: used first, at no cost.", 0)
     trim: Fraction = key(LENGTH, "Taken off all four edges before the first cut.", _NOTHING)
 
 
@@ -116,11 +117,12 @@ class Stick:
 
     length: Fraction = key(SOME_LENGTH, "The stick's length.", needs='length = "3 m"')
     price: Decimal | None = key(MONEY, "What one costs.", None)
+    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: used first, at no cost.", 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """A frame; with neither `takes` nor `rabbet` a moulding to make frames of."""
+    """A frame; with none of `takes`, `rabbet` and `sight` a moulding to make frames of, with `sticks` one to saw."""
 
     name: str
     """"" for a piece without a frame, which is made to measure."""
@@ -144,7 +146,21 @@ class Frame:
     density: Fraction | None = key(DENSITY, "In kg/m³, of the wood or metal.", None)
     colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name.", None)
     price: Decimal | None = key(MONEY, "What a ready-made frame costs.", None)
-    sticks: tuple[Stick, ...] = key(ListOf(TableOf(Stick)), "The lengths that the moulding is sold in.", ())
+    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: they are not ordered and cost nothing.", 0)
+    includes: tuple[Included, ...] = key(
+        ListOf(chosen(Included), one=True),
+        "What it comes with, which is neither ordered nor cut: the glazing and the backing that its pieces name, its"
+        " mat, its hangers.",
+        (),
+    )
+    mat_opening: Size | None = key(
+        Usual(SIZE, PICTURES), "The opening of the mat that it comes with, as the eye sees it.", None
+    )
+    sticks: tuple[Stick, ...] = key(
+        ListOf(TableOf(Stick)),
+        "The lengths that the moulding is sold in. With takes or rabbet beside them the frame is sawn to that size.",
+        (),
+    )
     kerf: Fraction = key(LENGTH, "What a saw cut takes away.", _NOTHING)
     spare: Fraction = key(LENGTH, "What is taken off each end of a stick first.", _NOTHING)
     turned: bool = False
@@ -154,6 +170,16 @@ class Frame:
     def has_size(self) -> bool:
         """Whether it settles the blank."""
         return self.takes is not None or self.rabbet is not None
+
+    @property
+    def ready_made(self) -> bool:
+        """Whether it is bought, or lies ready, at its size."""
+        return self.has_size and not self.sticks
+
+    @property
+    def has_mat(self) -> bool:
+        """Whether it comes with a mat."""
+        return self.mat_opening is not None or Included.MAT in self.includes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,6 +45,15 @@ class MatSupply(StrEnum):
     OWN = "own"
 
 
+class Included(StrEnum):
+    """What a ready-made frame may come with."""
+
+    GLAZING = "glazing"
+    BACKING = "backing"
+    MAT = "mat"
+    HANGERS = "hangers"
+
+
 class BorderTo(StrEnum):
     """Where a border ends."""
 

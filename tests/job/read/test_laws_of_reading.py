@@ -53,12 +53,15 @@ clearance = "3 mm"
 lip = "6 mm"
 depth = "18 mm"
 rail = "20 mm"
-price = 34.00
-sticks = [{ length = "3 m", price = 21.0 }]
+sticks = [{ length = "3 m", price = 21.0, have = 1 }]
 kerf = 3
 [frame.oak]
 rabbet = "403 x 503 mm"
 sight = "389 x 489 mm"
+price = 34.00
+have = 2
+includes = ["glazing", "mat"]
+mat_opening = "190 x 280 mm"
 [[piece]]
 name = "Slipway"
 quantity = 2
@@ -101,6 +104,9 @@ name = "Coil"
 frame = "oak"
 opening = "190 x 280 mm"
 even = true
+[[piece]]
+name = "Skiff"
+frame = "oak"
 [[wall]]
 name = "Stair landing"
 size = "3600 x 2400 mm"
@@ -168,7 +174,7 @@ def changed(place: Place, value: Any) -> str:
 
 
 def test_full_job_is_sound(tmp_path: Path) -> None:
-    assert len(parse_job(FULL, tmp_path).pieces) == 4
+    assert len(parse_job(FULL, tmp_path).pieces) == 5
 
 
 @settings(max_examples=100, deadline=None)

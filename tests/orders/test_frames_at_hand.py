@@ -1,0 +1,139 @@
+"""What a frame comes with counts in its stack and is neither ordered, cut nor paid."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from matplan.job import parse_job
+from matplan.job.records import MatSupply
+from matplan.planning.record import Plan
+from matplan.planning.workshop import plan
+from tests.making import size
+
+KIT = """
+[frame.kit]
+takes = "40x50 cm"
+price = 20
+includes = ["glazing", "backing", "mat", "hangers"]
+mat_opening = "190 x 280 mm"
+[[piece]]
+name = "Gull"
+frame = "kit"
+aspect = "2:3"
+"""
+BARE = KIT.replace("includes", "# includes").replace("mat_opening", "# mat_opening") + 'opening = "190 x 280 mm"\n'
+
+
+def planned(text: str, folder: Path) -> Plan:
+    return plan(parse_job(text, folder))
+
+
+def ordered(made: Plan) -> set[str]:
+    return {line.material for line in made.order}
+
+
+def test_what_the_frame_comes_with_is_in_the_stack_and_not_in_the_order(tmp_path: Path) -> None:
+    kit, bare = planned(KIT, tmp_path), planned(BARE, tmp_path)
+    assert kit.pieces[0].stack == bare.pieces[0].stack
+    assert kit.pieces[0].mass == bare.pieces[0].mass > 0
+    assert ordered(bare) - ordered(kit) == {"white", "glass-2mm", "foam-5mm", "strap hangers"}
+    assert {line.material for line in kit.order if line.material not in ordered(bare)} == set()
+    assert kit.costs.unpriced != bare.costs.unpriced
+
+
+@pytest.mark.parametrize(
+    ("part", "material"), [("glazing", "glass-2mm"), ("backing", "foam-5mm"), ("hangers", "strap hangers")]
+)
+def test_each_part_for_itself(part: str, material: str, tmp_path: Path) -> None:
+    some = BARE.replace("# includes", "includes").replace('["glazing", "backing", "mat", "hangers"]', f'["{part}"]')
+    assert ordered(planned(BARE, tmp_path)) - ordered(planned(some, tmp_path)) == {material}
+
+
+def test_it_is_cut_from_no_sheet(tmp_path: Path) -> None:
+    sheets = (
+        '[glazing.own]\nthickness = 2\nsheets = [{ size = "600 x 800 mm", price = 9 }]\n'
+        '[backing.card]\nthickness = 3\nsheets = [{ size = "600 x 800 mm", price = 4 }]\n'
+    )
+    piece = 'glazing = "own"\nbacking = "card"\n'
+    assert [cut.material.name for cut in planned(sheets + BARE + piece, tmp_path).cuttings] == ["own", "card"]
+    assert planned(sheets + KIT + piece, tmp_path).cuttings == ()
+
+
+# --- the mat of the frame ---------------------------------------------------------------------------------------------
+
+
+def test_the_frames_own_mat_settles_the_print(tmp_path: Path) -> None:
+    (made,) = planned(KIT, tmp_path).pieces
+    (shown,) = made.apertures
+    assert made.ask.mat_supply is MatSupply.OWN
+    assert shown.opening.size == size("190x280 mm")
+    assert shown.image.size == size("196x286 mm")
+    assert shown.cut.left == shown.cut.right == 105
+    assert shown.cut.top == shown.cut.bottom == 110
+
+
+def test_it_is_weighted_and_turned_with_its_frame(tmp_path: Path) -> None:
+    (heavy,) = planned(KIT + 'weight = "10 mm"\n', tmp_path).pieces
+    assert [heavy.apertures[0].cut.top, heavy.apertures[0].cut.bottom] == [105, 115]
+    (turned,) = planned(KIT + "turn = true\n", tmp_path).pieces
+    assert turned.apertures[0].opening.size == size("280x190 mm")
+
+
+@pytest.mark.parametrize(
+    ("said", "supply"),
+    [
+        ('image = "220 x 310 mm"', MatSupply.TO_SIZE),
+        ('border = "60 mm"', MatSupply.TO_SIZE),
+        ('mat = ["white"]\nimage = "220 x 310 mm"', MatSupply.TO_SIZE),
+        ('opening = "200 x 290 mm"', MatSupply.TO_SIZE),
+        ('mat_supply = "own"\nmat = ["grey"]', MatSupply.OWN),
+        ('mat_supply = "own"\nopening = "188 x 280 mm"', MatSupply.OWN),
+        ('paper = "A4"', MatSupply.OWN),
+    ],
+)
+def test_it_stands_back_for_another_mat_or_print(said: str, supply: MatSupply, tmp_path: Path) -> None:
+    text = KIT + said.replace("grey", "4-ply") + "\n"
+    assert parse_job(text, tmp_path).pieces[0].mat_supply is supply
+
+
+def test_a_mat_whose_opening_the_piece_says_is_the_frames_own(tmp_path: Path) -> None:
+    text = KIT.replace("mat_opening", "# mat_opening") + 'opening = "190 x 280 mm"\n'
+    (read,) = parse_job(text, tmp_path).pieces
+    assert read.mat_supply is MatSupply.OWN
+
+
+# --- moulding that is sawn to a size ----------------------------------------------------------------------------------
+
+SAWN = """
+[costs]
+markup = 2
+[frame.ash]
+takes = "40x50 cm"
+rail = "20 mm"
+sticks = [{ length = "3 m", price = 21 }]
+[[piece]]
+name = "Gull"
+frame = "ash"
+image = "220 x 310 mm"
+"""
+
+
+def test_sticks_beside_a_size_are_sawn_to_it(tmp_path: Path) -> None:
+    """Long points: the rabbet 403 × 503 and twice the rail beyond the lip, 14 mm."""
+    made = planned(SAWN, tmp_path)
+    (piece,), (rack,) = made.pieces, made.racks
+    assert piece.frame.made_to_measure
+    assert piece.blank == size("400x500 mm")
+    assert sorted(rail for stick in rack.sticks.sticks for rail in stick.rails) == [431, 431, 531, 531]
+    (line,) = (line for line in made.order if line.material == "ash")
+    assert (str(line.item), line.quantity, line.price) == ("moulding", 1, Decimal(21))
+    assert ("sticks of ash", Decimal(21)) in [(share.what, share.amount) for share in made.costs.pieces[0].shares]
+
+
+def test_no_selling_price_while_the_sticks_have_none(tmp_path: Path) -> None:
+    made = planned(SAWN.replace(", price = 21", ""), tmp_path)
+    assert made.costs.pieces[0].selling is None
+    assert "sticks of ash" in made.costs.pieces[0].unpriced
