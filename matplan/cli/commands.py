@@ -136,7 +136,7 @@ def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
 
 
 @matplan.command()
-@click.argument("subject", metavar="SUBJECT")
+@click.argument("subjects", metavar="SUBJECT...", nargs=-1, required=True)
 @click.option(
     "--frames", metavar="NAME,...", help="Frames to choose from: names or sizes. Default: the job's, else the tables'."
 )
@@ -158,31 +158,42 @@ def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
     "--overlap", metavar="LENGTH", help="How far the mat covers the image's edge. Default 3 mm, 1/8 in with inches."
 )
 @click.option("--ppi", metavar="NUMBER", help="Pixels per inch wanted. Default: the paper's, else 300.")
-@click.option("--top", type=click.IntRange(1, 1000), default=10, metavar="N", help="How many answers. Default 10.")
+@click.option(
+    "--top", type=click.IntRange(1, 1000), metavar="N", help="How many answers. Default 10, of several photos 3 each."
+)
 @click.option(
     "--units", type=click.Choice(["mm", "cm", "in"]), help="Units of bare numbers and of what is printed. Default mm."
 )
 @AS_JSON
-def fit(subject: str, top: int, as_json: bool, **asked: Any) -> None:
-    """Rank frames, print sizes and ready-cut mats for a photo, or for an aspect such as 3:2."""
-    from matplan.cli.fitting import question_of
-    from matplan.fit.choices import answers
+def fit(subjects: tuple[str, ...], top: int | None, as_json: bool, **asked: Any) -> None:
+    """Rank frames, print sizes and ready-cut mats for a photo, or for an aspect such as 3:2. Of several photos or a
+    folder: for each, and who gets which of the job's frames that lie ready.
+    """
+    from matplan.cli.fitting import fit_text, many_text, questions_of
+    from matplan.fit.giving import shared, suited
+    from matplan.fit.records import FitError
+    from matplan.fit.words import nothing
+    from matplan.fit.written import document, documents
 
-    question = question_of(subject, **asked)
-    options = answers(question, top)
+    skipped: list[str] = []
+    questions = questions_of(subjects, skipped, **asked)
+    if len(subjects) > 1 or Path(subjects[0]).is_dir():
+        found = suited(questions, top or 3)
+        if not any(found):
+            raise FitError(*dict.fromkeys(map(nothing, questions)))
+        given = shared(questions)
+        if as_json:
+            _say_json(documents(questions, found, given, skipped))
+        else:
+            _say(many_text(questions, found, given, skipped))
+        return
+    ((options,), (question,)) = suited(questions, top or 10), questions
     if not options:
-        from matplan.fit.records import FitError
-        from matplan.fit.words import nothing
-
         raise FitError(nothing(question))
     if as_json:
-        from matplan.fit.written import document
-
         _say_json(document(question, options))
-        return
-    from matplan.cli.fitting import fit_text
-
-    _say(fit_text(question, options))
+    else:
+        _say(fit_text(question, options))
 
 
 @matplan.command()

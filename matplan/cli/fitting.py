@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import click
 
 from matplan.faults import LengthError, printable
-from matplan.fit.records import FitError, Option, Question, Show
-from matplan.fit.sources import Shelf, both, names_in, read_subject
-from matplan.fit.words import why
+from matplan.fit.giving import Answers, Shared
+from matplan.fit.records import FitError, Option, OwnMat, Question, Show
+from matplan.fit.sources import Shelf, both, names_in, read_subjects
+from matplan.fit.words import nothing, why
 from matplan.lengths import Printer, Size, Units, parse_length, parse_number, parse_size
 
 if TYPE_CHECKING:
     from matplan.job.records import Weight
 
 
-def question_of(
-    subject: str,
+def questions_of(
+    subjects: Sequence[str],
+    skipped: list[str],
     *,
     frames: str | None,
     papers: str | None,
@@ -31,9 +34,9 @@ def question_of(
     overlap: str | None,
     ppi: str | None,
     units: str | None,
-) -> Question:
-    """Return the question that the options ask. Raises `click.BadParameter` for what cannot be read, `FitError` for
-    what is not known.
+) -> tuple[Question, ...]:
+    """Return the question that the options ask of each picture; what of a folder is no photo joins `skipped`. Raises
+    `click.BadParameter` for what cannot be read, `FitError` for what is not known.
     """
     from matplan.job.file.table import usual
     from matplan.job.records import Window
@@ -46,18 +49,16 @@ def question_of(
 
         shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
     asked_papers = names_in(papers)
-    picture, (rims, sheets) = both(
-        lambda: read_subject(subject),
+    pictures, (rims, sheets) = both(
+        lambda: read_subjects(subjects, skipped),
         lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers)),
     )
-    size = _image(image, picture.aspect, shelf.units)
-    return Question(
-        subject=picture,
+    question = Question(
+        subject=pictures[0],
         rims=rims,
         sheets=sheets,
         any_sheet=not asked_papers and not shelf.sheets,
         printer=shelf.printer,
-        image=size,
         border=None if border is None else _length(border, shelf.units, "--border"),
         weight=None if weight is None else _weight(weight, shelf.units),
         show=show,
@@ -67,6 +68,9 @@ def question_of(
         reveal=usual(Window, "reveal", shelf.units),
         gap=usual(Window, "gap", shelf.units),
         ppi=None if ppi is None else _ppi(ppi),
+    )
+    return tuple(
+        replace(question, subject=picture, image=_image(image, picture.aspect, shelf.units)) for picture in pictures
     )
 
 
@@ -136,6 +140,30 @@ def fit_text(question: Question, options: Sequence[Option]) -> str:
         lines.append(f"{rank:>3}  {option.score:.2f}  {named:<{wide}}  {sizes}")
         lines.append(f"           {printable(why(option, printer), 600)}")
     return "\n".join(lines)
+
+
+def many_text(questions: Sequence[Question], found: Sequence[Answers], shared: Shared, skipped: Sequence[str]) -> str:
+    """Return each picture with its best answers, then who gets which frame that lies ready, and what is left over."""
+    parts = []
+    for question, options in zip(questions, found, strict=True):
+        said = fit_text(question, options) if options else f"nothing suits: {nothing(question)}"
+        parts.append(f"{printable(question.subject.file, 200)}\n{said}")
+    if shared.given or shared.frames:
+        parts.append("\n".join(("Frames that lie ready", *_given_lines(shared))))
+    parts += [printable(line, 400) for line in skipped]
+    return "\n\n".join(parts)
+
+
+def _given_lines(shared: Shared) -> Iterator[str]:
+    for given in shared.given:
+        own = ", with its own mat" if isinstance(given.option.mat, OwnMat) else ""
+        sizes = f"{given.option.score:.2f}  {printable(given.option.named, 80)}{own}"
+        yield f"     {sizes}  {printable(given.subject.file, 200)}"
+    if shared.photos:
+        yield f"  without one: {printable(', '.join(subject.file for subject in shared.photos), 2000)}"
+    if shared.frames:
+        counts = (f"{shared.frames.count(name)} × {name}" for name in dict.fromkeys(shared.frames))
+        yield f"  stay empty: {printable(', '.join(counts), 2000)}"
 
 
 def _head(option: Option, printer: Printer) -> tuple[str, str]:

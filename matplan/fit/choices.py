@@ -10,11 +10,11 @@ from dataclasses import replace
 from fractions import Fraction
 from heapq import nsmallest
 
-from matplan.catalogue import USUAL_PPI, ReadyCut
+from matplan.catalogue import USUAL_PPI
 from matplan.fit.drafts import USUALLY_COVERED, Draft, Drafts
 from matplan.fit.paper import factors_on, lies_turned, reach_of
-from matplan.fit.records import Option, Question, Rim, Sheet
-from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of
+from matplan.fit.records import Mat, Option, Question, Rim, Sheet
+from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of, usual_of
 from matplan.fit.window import Bed, bed_of, blank_and_strip, borders_of, centred, opening_of, seen
 from matplan.lengths import INCH, Size
 
@@ -118,7 +118,7 @@ def _solved(draft: Draft, bed: Bed, suiting: Fraction, question: Question, stand
     return _scored(option, bed, suiting)
 
 
-def _reaches_behind(mat: ReadyCut, sheet: Sheet, question: Question, *, turned: bool) -> bool:
+def _reaches_behind(mat: Mat, sheet: Sheet, question: Question, *, turned: bool) -> bool:
     """Return whether white paper reaches behind a standard mat whose window is larger than the image
     with its reveal.
     """
@@ -152,7 +152,7 @@ def _kept(image: Size, question: Question) -> Fraction:
     return Fraction(1) if over <= question.printer.step.size else image.area / (across * down * scale * scale)
 
 
-def _covered(image: Size, mat: ReadyCut | None, question: Question) -> Fraction:
+def _covered(image: Size, mat: Mat | None, question: Question) -> Fraction:
     """Return the part of the print, less the strip that is usual, that a standard mat covers besides."""
     if mat is None or question.show != "image":
         return Fraction(0)
@@ -179,6 +179,7 @@ def _scored(option: Option, bed: Bed, suiting: Fraction) -> Option:
         shown=float(option.kept * (1 - option.covered)),
         ready_cut=option.mat is not None,
         standard=bool(option.standard),
+        usual=usual_of(option.rim.usual, None if sheet is None else sheet.usual),
     )
     named = tuple((name, round(part, 4)) for part, (name, _, _) in zip(parts, WEIGHTS, strict=True) if part is not None)
     return replace(option, score=round(score_of(parts), 4), parts=named)

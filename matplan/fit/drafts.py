@@ -13,10 +13,11 @@ from typing import NamedTuple
 
 from matplan.catalogue import USUAL_PPI, Kind, ReadyCut, papers, rows
 from matplan.fit.paper import factors_on, reach_of
-from matplan.fit.records import Question, Sheet
-from matplan.fit.score import Pair, look_of, parts_of, score_of
+from matplan.fit.records import Mat, OwnMat, Question, Sheet
+from matplan.fit.score import Pair, look_of, parts_of, score_of, usual_of
 from matplan.fit.window import Bed
-from matplan.lengths import INCH, Size
+from matplan.habits import IMPERIAL, METRIC, habits_of
+from matplan.lengths import INCH, Size, Units
 
 STANDARD_LEAST = 0.75
 """A standard print size that is smaller than so much of the largest print, side by side, is no choice beside it."""
@@ -28,8 +29,8 @@ USUALLY_COVERED = INCH / 4
 """What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in
 all).
 """
-PHOTO_SERIES = ("inch photo", "metric photo", "square")
-"""The papers of the tables whose sizes prints are ordered in."""
+PHOTO_SERIES = {IMPERIAL: ("inch photo", "square"), METRIC: ("metric photo", "square")}
+"""The papers of the tables whose sizes prints are ordered in, where people measure so."""
 LARGEST, STANDARD, READY_CUT = 0, 1, 2
 """The kinds of print, in the order that equals are ranked in; each further ready-cut mat has the next number."""
 _HAIR = 1e-6
@@ -47,7 +48,7 @@ class Draft(NamedTuple):
     kind: int
     sheet: int
     image: Size | None
-    mat: ReadyCut | None
+    mat: Mat | None
 
 
 class _RoughSheet(NamedTuple):
@@ -57,6 +58,7 @@ class _RoughSheet(NamedTuple):
     factor: float
     size: Pair
     ppi: float
+    usual: bool | None
 
 
 class _RoughBed(NamedTuple):
@@ -64,13 +66,14 @@ class _RoughBed(NamedTuple):
     room: Pair
     sight: Pair
     suiting: float
-    mats: list[ReadyCut]
+    mats: list[Mat]
+    usual: bool | None
 
 
-def standards_of(aspect: Pair) -> dict[Size, str]:
+def standards_of(aspect: Pair, units: Units) -> dict[Size, str]:
     """Return the standard print sizes of the aspect with their names, largest first."""
     found = {}
-    for paper in papers(*PHOTO_SERIES):
+    for paper in papers(*PHOTO_SERIES[habits_of(units)]):
         for size in (paper.size, paper.size.turned):
             if abs(float(size.width) * aspect[1] / (float(size.height) * aspect[0]) - 1) < STANDARD_ASPECT:
                 found[size] = paper.name
@@ -88,7 +91,7 @@ class Drafts:
         self.asked = question.image
         self.wanted = float(question.ppi or USUAL_PPI)
         self.floats = question.show == "sheet"
-        self.standards = {} if self.floats else standards_of(self.aspect)
+        self.standards = {} if self.floats else standards_of(self.aspect, question.printer.units)
         self.asked_standard = question.image in self.standards
         self._standards = [(float(size.width), float(size.height), size) for size in self.standards]
         self._sheets = [self._rough_sheet(sheet) for sheet in question.sheets]
@@ -125,13 +128,17 @@ class Drafts:
         upright, lying = factors_on(reach, self.question.subject.aspect)
         size = sheet.size.turned if lying > upright else sheet.size
         ppi = self.question.ppi or sheet.ppi
-        return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi))
+        return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi), sheet.usual)
 
     def _rough_bed(self, number: int, bed: Bed, suiting: Fraction, mats: Sequence[tuple[Pair, ReadyCut]]) -> _RoughBed:
         wide, high = _pair(bed.blank)
         within = self.step + _HAIR
-        own = [mat for (across, down), mat in mats if abs(across - wide) <= within and abs(down - high) <= within]
-        return _RoughBed(number, _pair(bed.room), _pair(bed.sight), float(suiting), own)
+        sold = [mat for (across, down), mat in mats if abs(across - wide) <= within and abs(down - high) <= within]
+        own, opening = [], bed.rim.mat_opening
+        if opening is not None and not self.floats:
+            own.append(OwnMat(blank=bed.blank, opening=opening.turned if bed.turned else opening))
+        usual = bed.rim.usual
+        return _RoughBed(number, _pair(bed.room), _pair(bed.sight), float(suiting), [*own, *sold], usual)
 
     # --- what is possible
     # ----------------------------------------------------------------------------------------------
@@ -185,7 +192,7 @@ class Drafts:
         if min(opening) > 0 and _within(opening, bed.room, self.step):  # snapping takes up to a step off
             yield from self._on_sheets(bed, LARGEST, image, opening, None)
 
-    def _for_mat(self, mat: ReadyCut) -> Size | None:
+    def _for_mat(self, mat: Mat) -> Size | None:
         """Return the print for the standard mat, or `None` where it does not suit."""
         own = mat.opening.grown(-self.question.edge)
         asked = self.asked
@@ -197,9 +204,7 @@ class Drafts:
         stretched = float(own.width / own.height) * self.aspect[1] / self.aspect[0]
         return own if min(stretched, 1 / stretched) >= 1 - CROPPED_MOST else None
 
-    def _on_sheets(
-        self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: ReadyCut | None
-    ) -> Iterator[Draft]:
+    def _on_sheets(self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: Mat | None) -> Iterator[Draft]:
         """Yield the print on each sheet that takes it; on no sheet where it fits on none, none was named and it was
         asked for.
         """
@@ -231,13 +236,14 @@ class Drafts:
         image: Pair,
         opening: Pair,
         exact: Size | None,
-        mat: ReadyCut | None,
+        mat: Mat | None,
     ) -> Draft:
         side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
-        pixels, ppi, paper = self.question.subject.pixels, None, None
+        pixels, ppi, paper, usual = self.question.subject.pixels, None, None, None
         wanted = self.wanted
         if number >= 0:
             sheet = self._sheets[number]
+            usual = sheet.usual
             wide, high = sheet.size
             wanted, paper = sheet.ppi, image[0] * image[1] / (wide * high)
         if pixels is not None:
@@ -249,10 +255,11 @@ class Drafts:
             shown=self._shown(image, opening, mat) if exact is not None else 1.0,
             ready_cut=mat is not None,
             standard=kind == STANDARD or self.asked_standard,
+            usual=usual_of(bed.usual, usual),
         )
         return Draft(-round(score_of(parts), 9), bed.number, kind, number, exact, mat)
 
-    def _shown(self, image: Pair, opening: Pair, mat: ReadyCut | None) -> float:
+    def _shown(self, image: Pair, opening: Pair, mat: Mat | None) -> float:
         """Return the part of the picture that is neither cropped nor covered by a ready-cut mat."""
         stretched = image[0] * self.aspect[1] / (image[1] * self.aspect[0])
         kept = min(stretched, 1 / stretched)

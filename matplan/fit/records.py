@@ -29,12 +29,16 @@ class Subject:
 
     aspect: tuple[Fraction, Fraction]
     pixels: tuple[int, int] | None = None
+    file: str = ""
+    """The photo's file, or the aspect, as it was named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rim:
     """A frame to choose, the way up that it is named: sold for a sheet (`takes`) or measured (`rabbet`); `rail` is its
-    face, if known.
+    face, if known. `have` lie ready; `mat_opening` is the opening of the mat that it comes with.
+
+    `usual` tells whether it is sold where the asker's units are used, `None` where the asker named it.
     """
 
     name: str
@@ -43,16 +47,34 @@ class Rim:
     clearance: Fraction
     lip: Fraction
     rail: Fraction | None = None
+    have: int = 0
+    mat_opening: Size | None = None
+    usual: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnMat:
+    """The mat that a frame comes with, the way up that the frame hangs."""
+
+    blank: Size
+    opening: Size
+    name: str = ""
+    """It has none: it is no ready-cut mat of the tables."""
+
+
+type Mat = ReadyCut | OwnMat
+"""A mat that need not be cut."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A paper to choose. `bare` is what the printer cannot reach, as said or as assumed."""
+    """A paper to choose. `bare` is what the printer cannot reach, as said or as assumed; `usual` as that of a frame."""
 
     name: str
     size: Size
     bare: Sides
     ppi: Fraction
+    usual: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +130,7 @@ class Option:
     spare: Fraction | None
     ppi: Fraction | None
     wanted_ppi: Fraction
-    mat: ReadyCut | None
+    mat: Mat | None
     standard: str
     """The name of the standard print size that the image has, "" for none."""
     kept: Fraction

@@ -1,8 +1,9 @@
-"""How good an answer is: eight parts from 0 to 1, and one weight each.
+"""How good an answer is: nine parts from 0 to 1, and one weight each.
 
 The score is the weighted mean of the parts that apply, so that it lies between 0 and 1 too. A part that nothing is
-known of is left out: `resolution` without a photo, `paper` without a sheet. Everything here is a habit of the trade put
-into numbers, no law; figures without a source beside them are our own choice. Plain floats: nothing is cut by a score.
+known of is left out: `resolution` without a photo, `paper` without a sheet, `usual` where frame and paper were named.
+Everything here is a habit of the trade put into numbers, no law; figures without a source beside them are our own
+choice. Plain floats: nothing is cut by a score.
 """
 
 from __future__ import annotations
@@ -12,18 +13,19 @@ type Parts = tuple[float | None, ...]
 """In the order of `WEIGHTS`; None for a part that does not apply."""
 
 WEIGHTS = (
-    ("border", 0.20, "how near the narrowest border comes to what suits the frame: what is seen first"),
-    ("picture", 0.18, "how much of the sight is picture: a frame is bought for it"),
+    ("border", 0.17, "how near the narrowest border comes to what suits the frame: what is seen first"),
+    ("picture", 0.15, "how much of the sight is picture: a frame is bought for it"),
     (
         "evenness",
-        0.14,
+        0.12,
         "whether the borders at the sides and above and below are alike: the frame follows the picture's shape",
     ),
-    ("resolution", 0.12, "the print's pixels per inch against those wanted"),
-    ("paper", 0.11, "how much of the sheet is printed on"),
-    ("whole", 0.15, "how much of the picture is neither cropped nor covered"),
-    ("ready_cut", 0.05, "a ready-cut mat does, so that nothing is cut"),
-    ("print_size", 0.05, "the print is of a standard size, which any lab makes"),
+    ("resolution", 0.10, "the print's pixels per inch against those wanted"),
+    ("paper", 0.09, "how much of the sheet is printed on"),
+    ("whole", 0.13, "how much of the picture is neither cropped nor covered"),
+    ("ready_cut", 0.04, "a ready-cut mat does, so that nothing is cut"),
+    ("print_size", 0.04, "the print is of a standard size, which any lab makes"),
+    ("usual", 0.16, "frame and paper are sold where these units are used: a frame of the other kind is hard to find"),
 )
 """Each part with its weight and the reason for it. The weights add up to 1."""
 
@@ -65,6 +67,7 @@ def parts_of(
     shown: float,
     ready_cut: bool,
     standard: bool,
+    usual: float | None,
 ) -> Parts:
     """Return all parts. `ppi`, `paper` and `shown` are shares: of the pixels wanted, of the sheet and of the picture;
     None where unknown.
@@ -76,7 +79,16 @@ def parts_of(
         max(1 - (1 - shown) / CROP_ALLOWED, 0.0),
         1.0 if ready_cut else 0.0,
         1.0 if standard else 0.0,
+        usual,
     )
+
+
+def usual_of(frame: bool | None, paper: bool | None) -> float | None:
+    """Return how far frame and paper are sold where the asker's units are used; the frame counts twice. `None` where
+    both were named.
+    """
+    known = [(share, weight) for share, weight in ((frame, 2), (paper, 1)) if share is not None]
+    return sum(share * weight for share, weight in known) / sum(weight for _, weight in known) if known else None
 
 
 def score_of(parts: Parts) -> float:

@@ -6,14 +6,16 @@ The job's own come first; a name that it has not is one of the tables, else a si
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from matplan import catalogue
 from matplan.catalogue import USUAL_PPI, Kind
-from matplan.faults import LengthError, printable
+from matplan.faults import LengthError, PackError, printable
 from matplan.fit.records import FitError, Rim, Sheet, Subject
+from matplan.habits import IMPERIAL, habits_of
 from matplan.job.file.table import usual
 from matplan.job.file.written import is_signed
 from matplan.job.records import Frame, Paper
@@ -28,6 +30,9 @@ USUAL_PAPERS = (
 )  # fmt: skip
 """The papers that are tried where none are named: cut sheets that desktop inkjet printers take (common practice)."""
 
+INCH_SERIES = frozenset({"inch", "inch photo", "North American", "ANSI", "Arch"})
+"""The series of the tables that are sold where people measure in inches; all others are metric."""
+
 _OF_ASPECTS = frozenset("0123456789.,:+- \t")
 """The characters that a mistaken aspect has, too; a text of others is a file's name."""
 
@@ -37,6 +42,31 @@ def read_subject(text: str) -> Subject:
     `FitError`.
     """
     return _aspect(text) if ":" in text and _OF_ASPECTS.issuperset(text) else _photo(text)
+
+
+def read_subjects(texts: Sequence[str], skipped: list[str]) -> tuple[Subject, ...]:
+    """Return the subjects written there; a folder stands for the photos in it, and its other files join `skipped`.
+    Raises one `FitError` with all faults.
+    """
+    from matplan.job.read.photo_folder import photos_in
+
+    found: list[Subject] = []
+    faults: list[str] = []
+    for text in texts:
+        try:
+            if Path(text).is_dir():
+                found.extend(_seen(photo.pixels, str(photo.path)) for photo in photos_in(Path(text), skipped))
+            else:
+                found.append(read_subject(text))
+        except (FitError, PackError) as error:
+            faults.extend(str(part) for part in error.args)
+    if faults:
+        raise FitError(*faults)
+    return tuple(found)
+
+
+def _seen(pixels: tuple[int, int], file: str) -> Subject:
+    return Subject(aspect=_lowest(Fraction(*pixels)), pixels=pixels, file=file)
 
 
 def _got(text: str) -> str:
@@ -53,7 +83,7 @@ def _aspect(text: str) -> Subject:
         raise FitError(f"{_got(text)}, where a side is 0; {form}")
     if max(across / down, down / across) > 100:
         raise FitError(f"{_got(text)}, which is more than a hundred times as long as wide; {form}")
-    return Subject(aspect=_lowest(across / down))
+    return Subject(aspect=_lowest(across / down), file=text)
 
 
 def _photo(text: str) -> Subject:
@@ -66,7 +96,7 @@ def _photo(text: str) -> Subject:
         photo = read_photo(path, _got(text))
     except PhotoFault as fault:
         raise FitError(str(fault)) from None
-    return Subject(aspect=_lowest(Fraction(*photo.pixels)), pixels=photo.pixels)
+    return _seen(photo.pixels, text)
 
 
 def _lowest(ratio: Fraction) -> tuple[Fraction, Fraction]:
@@ -107,6 +137,8 @@ class Shelf:
                 clearance=frame.clearance,
                 lip=frame.lip,
                 rail=frame.rail,
+                have=frame.have,
+                mat_opening=frame.mat_opening,
             )
             for frame in job.frames
             if frame.has_size
@@ -128,7 +160,13 @@ class Shelf:
         """
         if names:
             return _each(names, self._frame)
-        return tuple(self.rims.values()) or tuple(self._rim(frame.name, frame.size) for frame in catalogue.frames())
+        return tuple(self.rims.values()) or tuple(
+            replace(self._rim(frame.name, frame.size), usual=self._sold(frame)) for frame in catalogue.frames()
+        )
+
+    def _sold(self, row: catalogue.Frame | catalogue.Paper) -> bool:
+        """Return whether a size of the tables is sold where the shelf's units are used."""
+        return (row.series in INCH_SERIES) == (habits_of(self.units) is IMPERIAL)
 
     def _frame(self, name: str) -> Rim:
         if name in self.rims:
@@ -156,7 +194,9 @@ class Shelf:
         """
         if names:
             return _each(names, self._paper)
-        return tuple(self.sheets.values()) or tuple(self._paper(name) for name in USUAL_PAPERS)
+        return tuple(self.sheets.values()) or tuple(
+            replace(self._paper(row.name), usual=self._sold(row)) for row in map(catalogue.paper, USUAL_PAPERS) if row
+        )
 
     def _paper(self, name: str) -> Sheet:
         if name in self.sheets:

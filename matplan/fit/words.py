@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from matplan.fit.choices import beds_of
 from matplan.fit.paper import factors_on, reach_of
-from matplan.fit.records import Option, Question
+from matplan.fit.records import Option, OwnMat, Question
 from matplan.fit.window import Bed, opening_of
 from matplan.lengths import Printer, Sides, Size, plain_decimal
 
@@ -23,7 +23,8 @@ def why(option: Option, printer: Printer) -> str:
         short = f" of the {_whole(option.wanted_ppi)} wanted" if option.ppi < option.wanted_ppi else ""
         said.append(f"{_whole(option.ppi)} ppi{short}")
     if option.mat is not None:
-        said.append(f"the ready-cut mat {option.mat.name} does, so nothing is cut")
+        named = "mat that it comes with" if isinstance(option.mat, OwnMat) else f"ready-cut mat {option.mat.name}"
+        said.append(f"the {named} does, so nothing is cut")
     if option.standard:
         said.append(f"{option.standard} is a standard print size")
     lost = (

@@ -9,7 +9,7 @@ import pytest
 
 from matplan.fit.choices import answers, suiting_border
 from matplan.fit.records import Option, Question, Subject
-from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of
+from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of, usual_of
 from matplan.fit.words import nothing, why
 from matplan.job.records import AddedWeight, OpticalWeight
 from matplan.lengths import Printer, Sides, Size, Step, Units
@@ -186,7 +186,7 @@ LOOK: dict[str, Any] = {
     "upright": 60,
     "suiting": 50,
 }
-REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "shown": 1.0, "ready_cut": True, "standard": True}
+REST: dict[str, Any] = {"ppi": 1.0, "paper": 1.0, "shown": 1.0, "ready_cut": True, "standard": True, "usual": 1.0}
 
 
 def parts_with(**changes: Any) -> tuple[float | None, ...]:
@@ -214,6 +214,7 @@ def parts_with(**changes: Any) -> tuple[float | None, ...]:
         ({"shown": 0.5}, "whole", 0.0),
         ({"ready_cut": False}, "ready_cut", 0.0),
         ({"standard": False}, "print_size", 0.0),
+        ({"usual": usual_of(True, False)}, "usual", 2 / 3),  # the frame counts twice
     ],
 )
 def test_each_part_of_the_score(change: dict[str, Any], name: str, part: float) -> None:
@@ -225,9 +226,9 @@ def test_each_part_of_the_score(change: dict[str, Any], name: str, part: float) 
 
 
 def test_what_is_not_known_is_left_out_of_the_mean() -> None:
-    assert score_of(parts_with(ppi=None, paper=None)) == pytest.approx(1)
-    worse = parts_with(ppi=None, paper=None, ready_cut=False)
-    assert score_of(worse) == pytest.approx(1 - 0.05 / 0.77)  # 1 − 0.12 − 0.11 of weight is left
+    assert score_of(parts_with(ppi=None, paper=None, usual=None)) == pytest.approx(1)
+    worse = parts_with(ppi=None, paper=None, usual=None, ready_cut=False)
+    assert score_of(worse) == pytest.approx(1 - 0.04 / 0.65)  # 1 − 0.10 − 0.09 − 0.16 of weight is left
 
 
 def test_a_frame_that_follows_the_pictures_shape_comes_first() -> None:

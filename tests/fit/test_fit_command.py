@@ -184,8 +184,6 @@ def test_a_broken_photo_is_refused(capsys: pytest.CaptureFixture[str], tmp_path:
     broken.write_bytes(turned_jpeg(tmp_path / "whole.jpg").read_bytes()[:60])
     (said,) = refused(capsys, broken)
     assert "broken" in said
-    (said,) = refused(capsys, tmp_path)
-    assert "folder" in said
 
 
 def test_all_unknown_names_are_told_at_once_with_what_is_near(capsys: pytest.CaptureFixture[str]) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,8 +11,8 @@ from pathlib import Path
 from matplan import catalogue
 from matplan.catalogue import USUAL_PPI
 from matplan.faults import PackError, printable
-from matplan.job.file.written import read_length, read_name, read_size, read_text
-from matplan.job.read.photos import PhotoFault, read_photo
+from matplan.job.file.written import read_length, read_name, read_size
+from matplan.job.read.photo_folder import photos_in
 from matplan.job.records import Photo
 from matplan.job.starter.sizes import Sizes
 from matplan.lengths import INCH, Size, Units
@@ -49,7 +48,7 @@ class _Picture:
 
 def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) -> str:
     """Return the text of a job with a piece for each photo, grouped by aspect; what is left out joins `skipped`."""
-    found = _photos_in(photos, skipped)
+    found = photos_in(photos, skipped)
     pictures: list[_Picture] = []
     for photo, name in zip(found, _names(found), strict=True):
         picture = _picture(photo, name, sizes)
@@ -69,49 +68,6 @@ def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) 
         parts.append(_group_head(group))
         parts.extend(_piece(picture, photos, folder, sizes) for picture in group)
     return "\n".join(parts)
-
-
-def _natural(name: str) -> tuple[tuple[bool, int, str], ...]:
-    """Return what names are sorted by: numbers in them count by their value."""
-    return tuple(
-        (part.isdecimal(), int(part) if part.isdecimal() else 0, part.casefold()) for part in re.split(r"(\d+)", name)
-    )
-
-
-def _photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
-    """Return the photos in a folder by name; each file that is no photo joins `skipped`."""
-    shown = printable(str(folder))
-    try:
-        paths = sorted(
-            (path for path in folder.iterdir() if not path.name.startswith(".")),
-            key=lambda path: (_natural(path.name), path.name),
-        )
-    except (FileNotFoundError, NotADirectoryError):
-        raise PackError(f"there is no folder {shown}; name the one that holds the photos") from None
-    except OSError as error:
-        raise PackError(f"the folder {shown} cannot be read: {error.strerror or error}") from None
-    found: list[Photo] = []
-    for path in paths:
-        if path.is_dir():
-            continue
-        try:
-            _check_name(path.name)
-            found.append(read_photo(path, "a file"))
-        except PhotoFault as fault:
-            skipped.append(
-                f"left out {printable(path.name)}: {str(fault).removeprefix('a file, which ').removeprefix('a file, ')}"
-            )
-    if not found:
-        raise PackError("\n".join((f"{shown} holds no photo that can be read; JPEG, PNG, TIFF and WebP can", *skipped)))
-    return found
-
-
-def _check_name(name: str) -> None:
-    """Raise `PhotoFault` if a job file cannot hold the file's name."""
-    try:
-        read_text(name, Units.MM)
-    except ValueError:
-        raise PhotoFault("its name cannot stand in a job file; rename it") from None
 
 
 def _aspect(pixels: tuple[int, int]) -> tuple[int, int]:
