@@ -7,7 +7,7 @@ The solving itself is the stock room's; this module says what there is to cut.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -133,19 +133,25 @@ class Rack:
         cuts = len(stick.rails) * self.frame.kerf * ROOT_TWO
         return max(ZERO, stick.kind.usable - sum(stick.rails, ZERO) - cuts)
 
+    def used(self) -> Iterator[tuple[StickKind, int]]:
+        """Yield how many of each stick are cut, in the order in which the frame names them."""
+        used = self.sticks.used()
+        yield from ((kind, used[kind]) for kind in kinds_of_sticks(self.frame) if kind in used)
+
     def bought(self) -> Iterator[tuple[StickKind, int]]:
-        """Yield how many of each stick are bought, in the order in which the frame names them."""
-        for kind in kinds_of_sticks(self.frame):
-            count = sum(stick.kind == kind for stick in self.sticks.sticks)
-            if count:
-                yield kind, count
+        """Yield how many of each stick are bought, beyond those that lie ready."""
+        yield from ((kind, count - kind.have) for kind, count in self.used() if count > kind.have)
 
 
 def kinds_of_sticks(frame: Frame) -> tuple[StickKind, ...]:
-    """Return the sticks that a moulding is sold in."""
-    return tuple(
-        dict.fromkeys(StickKind(length=stick.length, price=stick.price, spare=frame.spare) for stick in frame.sticks)
-    )
+    """Return the sticks that a moulding comes in; one without a price beside others with one lies ready only."""
+    priced = any(stick.price is not None for stick in frame.sticks)
+    found: dict[StickKind, int] = {}
+    for stick in frame.sticks:
+        sold = stick.price is not None or not priced
+        kind = StickKind(length=stick.length, price=stick.price, spare=frame.spare, sold=sold)
+        found[kind] = found.get(kind, 0) + stick.have
+    return tuple(replace(kind, have=have) for kind, have in found.items())
 
 
 def rails_of(pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Frame, list[tuple[SolvedPiece, tuple[Fraction, ...]]]]]:

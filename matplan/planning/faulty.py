@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from matplan.faults import Fault
 from matplan.job.records import Job, Piece, Wall
+from matplan.lengths import ZERO
 from matplan.mats.records import SolvedPiece
 from matplan.mats.windows import Unsolvable
-from matplan.orders.cutting import Cutting, kinds_of, kinds_of_sticks, parts_of, rails_of
+from matplan.orders.cutting import Cutting, Rack, kinds_of, kinds_of_sticks, parts_of, rails_of
 from matplan.walls.records import Unhangable
 
 
@@ -44,7 +45,7 @@ def too_large(job: Job, pieces: Sequence[SolvedPiece]) -> Iterator[Fault]:
             text = f"{what}, {size}, cannot be cut from the {sheets}: {reason(part, kinds)}"
             yield Fault(line=asked[owner].line, where=asked[owner].place, text=text)
     for frame, wanted in rails_of(pieces):
-        longest = max(stick.usable for stick in kinds_of_sticks(frame))
+        longest = max((stick.usable for stick in kinds_of_sticks(frame) if stick.sold or stick.have), default=ZERO)
         for piece, own in wanted:
             if max(own) > longest:
                 text = (
@@ -67,6 +68,21 @@ def unplaced(job: Job, pieces: Sequence[SolvedPiece], cutting: Cutting) -> Itera
         size, sheets = job.printer.size(solved[owner].blank), f"{cutting.material.kind} {cutting.material.name}"
         text = f"{what}, {size}, cannot be cut from the {sheets}: {lost.reason}"
         yield Fault(line=asked[owner].line, where=asked[owner].place, text=text)
+
+
+def unsawn(job: Job, pieces: Sequence[SolvedPiece], rack: Rack) -> Iterator[Fault]:
+    """Yield a fault for each piece with a rail that no stick is left for: those at hand are used up."""
+    asked = {piece.name: piece for piece in job.pieces}
+    lost = rack.sticks.unplaced
+    for frame, wanted in rails_of(pieces):
+        for piece, own in wanted if frame.name == rack.frame.name else ():
+            if longest := max((rail for rail in own if rail in lost), default=None):
+                text = (
+                    f"{piece.name}: a rail of {job.printer.length(longest)} is longer than the sticks of {frame.name} "
+                    "that are sold, and those that lie ready are used up; name a longer stick"
+                )
+                ask = asked[piece.name]
+                yield Fault(line=ask.line_of("frame"), where=f"{ask.place}.frame", text=text)
 
 
 def in_order(faults: Sequence[Fault]) -> tuple[Fault, ...]:

@@ -22,7 +22,7 @@ from matplan.mats.windows import Unsolvable
 from matplan.orders.costs import costs_of
 from matplan.orders.cutting import Cutting, Rack, kinds_of, kinds_of_sticks, parts_of, rails_of
 from matplan.orders.lines import order_list, own_lines
-from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced
+from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced, unsawn
 from matplan.planning.findings import findings_of
 from matplan.planning.record import Plan, Stock
 from matplan.stock.sticks import StickKind, Sticks, cut_sticks
@@ -84,8 +84,10 @@ class Workshop:
         """
         _refuse(job, tuple(too_large(job, pieces)))
         cuttings = tuple(self._cuttings(job, pieces, tick))
-        _refuse(job, [fault for cutting in cuttings for fault in unplaced(job, pieces, cutting)])
-        return Stock(cuttings=cuttings, racks=tuple(self._racks(pieces)))
+        racks = tuple(self._racks(pieces))
+        faults = [fault for cutting in cuttings for fault in unplaced(job, pieces, cutting)]
+        _refuse(job, [*faults, *(fault for rack in racks for fault in unsawn(job, pieces, rack))])
+        return Stock(cuttings=cuttings, racks=racks)
 
     def hang(self, job: Job, wall: Wall, pieces: Mapping[int, SolvedPiece]) -> SolvedWall:
         """Return a wall of a job with every frame and hook in its place. Raises `Unhangable`.

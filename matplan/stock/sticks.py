@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -20,11 +20,13 @@ ROOT_TWO = Fraction(141_421_357, 100_000_000)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickKind:
-    """A stick as sold, any number of it; `spare` is taken off each end."""
+    """A stick: `have` lie ready and cost nothing, any number is `sold` besides; `spare` is taken off each end."""
 
     length: Fraction
     price: Decimal | None = None
     spare: Fraction = ZERO
+    have: int = 0
+    sold: bool = True
 
     @property
     def usable(self) -> Fraction:
@@ -41,8 +43,8 @@ class Stick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sticks:
-    """How rails are cut. `lower_bound` is proven: sticks, or cost where the kinds differ; `unplaced` are longer than
-    every stick.
+    """How rails are cut. `lower_bound` is proven of what is bought: sticks, or cost where several kinds are sold;
+    `unplaced` are the rails for which no stick is left that is long enough.
     """
 
     sticks: tuple[Stick, ...]
@@ -50,10 +52,22 @@ class Sticks:
     by_cost: bool
     unplaced: tuple[Fraction, ...] = ()
 
+    def used(self) -> dict[StickKind, int]:
+        """Return how many sticks of each kind are cut."""
+        return dict(Counter(stick.kind for stick in self.sticks))
+
+    def told(self) -> Iterator[tuple[Stick, bool]]:
+        """Yield each stick and whether it is one of those that lie ready."""
+        used: Counter[StickKind] = Counter()
+        for stick in self.sticks:
+            used[stick.kind] += 1
+            yield stick, used[stick.kind] <= stick.kind.have
+
     @property
     def value(self) -> Fraction:
-        """What the answer comes to, in the bound's measure."""
-        return sum((_weight(stick.kind, by_cost=self.by_cost) for stick in self.sticks), ZERO)
+        """What is bought, in the bound's measure."""
+        bought = ((kind, max(0, count - kind.have)) for kind, count in self.used().items())
+        return sum((_weight(kind, by_cost=self.by_cost) * count for kind, count in bought), ZERO)
 
     @property
     def optimal(self) -> bool:
@@ -61,30 +75,61 @@ class Sticks:
 
 
 def cut_sticks(rails: Sequence[Fraction], kinds: Sequence[StickKind], kerf: Fraction) -> Sticks:
-    """Return the rails from sticks of the kinds: the cheapest that several rules find, or the fewest sticks where there
-    is one kind.
+    """Return the rails from sticks of the kinds: the sticks that lie ready first, and besides them the cheapest that
+    several rules find, or the fewest where one kind is sold.
 
-    With several kinds of which some have no price the length bought is what counts. Time grows with the square of the
-    rails.
+    With several kinds without a price the length bought is what counts. Time grows with the square of the rails.
     """
     cut = kerf * ROOT_TWO
-    room = max((kind.usable for kind in kinds), default=ZERO)
-    held = sorted((rail for rail in rails if rail <= room), reverse=True)
-    by_cost = len(kinds) > 1
-    answers = [
-        _pushed_down(answer, kinds, cut, by_cost=by_cost) for answer in _answers(held, kinds, cut, by_cost=by_cost)
-    ]
-    best = min(
-        answers, key=lambda answer: sum((_weight(stick.kind, by_cost=by_cost) for stick in answer), ZERO), default=()
-    )
-    made = Sticks(
-        sticks=best,
-        lower_bound=_bound(held, kinds, cut, by_cost=by_cost),
-        by_cost=by_cost,
-        unplaced=tuple(rail for rail in rails if rail > room),
-    )
+    sold = [kind for kind in kinds if kind.sold]
+    room = max((kind.usable for kind in sold), default=ZERO)
+    by_cost = len(sold) > 1
+    found: list[tuple[int, Sticks]] = []
+    for ready, rest in _from_ready(sorted(rails, reverse=True), kinds, cut):
+        left = [rail for rail in rest if rail <= room]
+        for answer in _answers(left, sold, cut, by_cost=by_cost):
+            sticks = (*ready, *_pushed_down(answer, sold, cut, by_cost=by_cost))
+            lost = tuple(rail for rail in rest if rail > room)
+            found.append((len(lost), Sticks(sticks=sticks, lower_bound=ZERO, by_cost=by_cost, unplaced=lost)))
+    _, best = min(found, key=lambda one: (one[0], one[1].value))
+    held = [rail for stick in best.sticks for rail in stick.rails]
+    made = replace(best, lower_bound=_bound(held, kinds, cut, by_cost=by_cost))
     check_sticks(made, rails, cut)
     return made
+
+
+def _from_ready(
+    rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction
+) -> Iterator[tuple[tuple[Stick, ...], list[Fraction]]]:
+    """Yield the sticks that lie ready with what several rules cut from them, and the rails that are left; the longest
+    sticks first and the shortest first, each as full as it gets or each rail where it leaves the least.
+    """
+    ready = [kind for kind in kinds for _ in range(min(kind.have, len(rails)))]
+    if not ready:
+        yield (), list(rails)
+        return
+    for longest_first in (False, True):
+        row = sorted(ready, key=lambda kind: kind.usable, reverse=longest_first)
+        left = Counter(rails)
+        sticks = []
+        for kind in row:
+            if longest := max((rail for rail in left if rail <= kind.usable), default=None):
+                held = Counter({rail: count for rail, count in left.items() if rail <= longest})
+                taken = _filling(held, longest, kind.usable + cut, cut)
+                sticks.append(Stick(kind=kind, rails=taken))
+                left -= Counter(taken)
+        yield tuple(sticks), sorted(left.elements(), reverse=True)
+    row = sorted(ready, key=lambda kind: kind.usable)
+    room, cuts, rest = [kind.usable + cut for kind in row], [list[Fraction]() for _ in row], []
+    for rail in rails:
+        fits = [(space, i) for i, space in enumerate(room) if space >= rail + cut]
+        if fits:
+            _, i = min(fits)
+            cuts[i].append(rail)
+            room[i] -= rail + cut
+        else:
+            rest.append(rail)
+    yield tuple(Stick(kind=kind, rails=tuple(own)) for kind, own in zip(row, cuts, strict=True) if own), rest
 
 
 def _weight(kind: StickKind, *, by_cost: bool) -> Fraction:
@@ -182,19 +227,38 @@ def _pushed_down(
 
 
 def _bound(rails: Sequence[Fraction], kinds: Sequence[StickKind], cut: Fraction, *, by_cost: bool) -> Fraction:
-    """No answer comes to less: the length needed at the best price for a length, and for one kind how rails can share
-    sticks at all.
+    """No answer buys less: what the sticks that lie ready cannot hold together, and the rails that are longer than
+    each of them by themselves.
     """
-    if not rails:
+    sold = [kind for kind in kinds if kind.sold]
+    ready = [kind for kind in kinds for _ in range(min(kind.have, len(rails)))]
+    longest = max((kind.usable for kind in ready), default=ZERO)
+    needs = [rail + cut for rail in rails if rail > longest]
+    return max(
+        _bought(needs, sold, [], cut, by_cost=by_cost),
+        _bought([rail + cut for rail in rails], sold, ready, cut, by_cost=by_cost),
+    )
+
+
+def _bought(
+    needs: Sequence[Fraction], sold: Sequence[StickKind], ready: Sequence[StickKind], cut: Fraction, *, by_cost: bool
+) -> Fraction:
+    """Return the length needed beyond what lies ready at the best price for a length, and for one kind how rails can
+    share sticks at all, each stick taken as long as the longest.
+    """
+    rooms = [kind.usable + cut for kind in sold if kind.usable > 0]
+    beyond = sum(needs, ZERO) - sum((kind.usable + cut for kind in ready if kind.usable > 0), ZERO)
+    if not needs or not rooms:
         return ZERO
-    needs = [rail + cut for rail in rails]
     if by_cost:
-        rate = min(_weight(kind, by_cost=True) / (kind.usable + cut) for kind in kinds if kind.usable > 0)
-        least = sum(needs, ZERO) * rate
-        step = _smallest_step([_weight(kind, by_cost=True) for kind in kinds])
-        return -(-least // step) * step
-    room = kinds[0].usable + cut
-    return Fraction(max(_shared(needs, room, mark) for mark in {ZERO, *(need for need in needs if 2 * need <= room)}))
+        rate = min(_weight(kind, by_cost=True) / (kind.usable + cut) for kind in sold if kind.usable > 0)
+        step = _smallest_step([_weight(kind, by_cost=True) for kind in sold])
+        return max(ZERO, -(-beyond * rate // step) * step)
+    room = max(rooms + [kind.usable + cut for kind in ready])
+    marks = {ZERO, *(need for need in needs if 2 * need <= room)}
+    return max(
+        ZERO, Fraction(-(-beyond // rooms[0])), Fraction(max(_shared(needs, room, m) for m in marks)) - len(ready)
+    )
 
 
 def _smallest_step(weights: Sequence[Fraction]) -> Fraction:
@@ -228,6 +292,11 @@ def check_sticks(made: Sticks, rails: Sequence[Fraction], cut: Fraction) -> None
         f"a stick of {float(stick.kind.length):g} mm is overrun"
         for stick in made.sticks
         if sum(stick.rails, ZERO) + (len(stick.rails) - 1) * cut > stick.kind.usable
+    )
+    faults.extend(
+        f"more sticks of {float(kind.length):g} mm are cut than lie ready"
+        for kind, count in made.used().items()
+        if not kind.sold and count > kind.have
     )
     if made.lower_bound > made.value:
         faults.append("the bound lies above the answer")

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from matplan.faults import JobError
 from matplan.job import parse_job
 from matplan.job.records import MatSupply
 from matplan.planning.record import Plan
 from matplan.planning.workshop import plan
+from matplan.planning.written.document import plan_json
 from tests.making import size
 
 KIT = """
@@ -60,6 +63,10 @@ def test_it_is_cut_from_no_sheet(tmp_path: Path) -> None:
     piece = 'glazing = "own"\nbacking = "card"\n'
     assert [cut.material.name for cut in planned(sheets + BARE + piece, tmp_path).cuttings] == ["own", "card"]
     assert planned(sheets + KIT + piece, tmp_path).cuttings == ()
+
+
+def sticks(made: Plan) -> Any:
+    return plan_json(made)["sticks"]
 
 
 # --- the mat of the frame ---------------------------------------------------------------------------------------------
@@ -137,3 +144,27 @@ def test_no_selling_price_while_the_sticks_have_none(tmp_path: Path) -> None:
     made = planned(SAWN.replace(", price = 21", ""), tmp_path)
     assert made.costs.pieces[0].selling is None
     assert "sticks of ash" in made.costs.pieces[0].unpriced
+
+
+def test_sticks_at_hand_are_neither_ordered_nor_paid(tmp_path: Path) -> None:
+    """1924 mm of rails: a stick of 2 m at hand gives them all, and so do two of 1 m, 531 + 431 each."""
+    ready = planned(SAWN.replace("21 }", '21 }, { length = "2 m", have = 1 }'), tmp_path)
+    assert "ash" not in ordered(ready)
+    assert ready.costs.pieces[0].selling is None  # the mat has no price, but the sticks need none:
+    assert "sticks of ash" not in ready.costs.pieces[0].unpriced
+    some = planned(SAWN.replace("21 }", '21 }, { length = "1 m", have = 5 }').replace('"3 m"', '"1.1 m"'), tmp_path)
+    assert [(stick["length"], stick["count"], stick["at_hand"]) for stick in sticks(some)] == [(1000, 2, 2)]
+
+
+def test_one_stick_twice_in_the_list_is_one_kind(tmp_path: Path) -> None:
+    made = planned(SAWN.replace("21 }", '21 }, { length = "3 m", price = 21, have = 1 }'), tmp_path)
+    assert [entry["at_hand"] for entry in sticks(made)] == [1]
+
+
+def test_rails_that_the_sticks_at_hand_leave_over_are_told(tmp_path: Path) -> None:
+    text = SAWN.replace("21 }", '21 }, { length = "2 m", have = 1 }').replace('"3 m"', '"500 mm"')
+    planned(text, tmp_path)
+    with pytest.raises(JobError) as fault:
+        planned(text + "quantity = 2\n", tmp_path)
+    assert "Gull: a rail of 531 mm is longer than the sticks of ash that are sold" in str(fault.value)
+    assert fault.value.faults[0].where == "piece[1].frame"

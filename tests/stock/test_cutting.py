@@ -7,6 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from itertools import permutations
 from typing import Any
 
 import pytest
@@ -226,3 +227,90 @@ def test_a_rail_longer_than_every_stick_is_left_over() -> None:
     made = cut_sticks([Fraction(3100), Fraction(500)], [StickKind(length=Fraction(3000))], Fraction(0))
     assert made.unplaced == (Fraction(3100),)
     assert not made.optimal
+
+
+# --- sticks that lie ready -------------------------------------------------------------------------------------------
+
+
+def test_sticks_at_hand_are_used_first_and_are_not_bought() -> None:
+    """Four rails of 900: a stick of 2 m at hand takes two, and one of 2 m is bought for the others."""
+    kind = StickKind(length=Fraction(2000), price=Decimal(12), have=1)
+    made = cut_sticks([Fraction(900)] * 4, [kind], Fraction(0))
+    assert [(len(stick.rails), ready) for stick, ready in made.told()] == [(2, True), (2, False)]
+    assert made.value == made.lower_bound == 1
+    assert made.optimal
+    enough = cut_sticks([Fraction(900)] * 4, [replace(kind, have=1_000_000)], Fraction(0))
+    assert len(enough.sticks) == 2
+    assert enough.value == 0
+    assert enough.optimal
+
+
+def test_a_rail_that_only_a_stick_at_hand_gives_is_cut_from_it_once() -> None:
+    kinds = [
+        StickKind(length=Fraction(3000), have=1, sold=False),
+        StickKind(length=Fraction(2000), price=Decimal(12)),
+    ]
+    one = cut_sticks([Fraction(500), Fraction(2500)], kinds, Fraction(0))
+    assert one.value == 0
+    assert one.optimal
+    two = cut_sticks([Fraction(2500)] * 2, kinds, Fraction(0))
+    assert two.unplaced == (Fraction(2500),)
+
+
+def cheapest(rails: list[Fraction], kinds: list[StickKind], cut: Fraction, by_cost: bool) -> Fraction | None:
+    """Return what the best answer buys, by trying every way to share the rails out."""
+    ready = [kind for kind in kinds for _ in range(kind.have)]
+    best: list[Fraction] = []
+
+    def look(at: int, groups: list[list[Fraction]]) -> None:
+        if at < len(rails):
+            for group in [*groups]:
+                group.append(rails[at])
+                look(at + 1, groups)
+                group.pop()
+            look(at + 1, [*groups, [rails[at]]])
+            return
+        needs = [sum(group, Fraction(0)) + (len(group) - 1) * cut for group in groups]
+        needs += [Fraction(0)] * (len(ready) - len(needs))
+        for free in permutations(range(len(needs)), len(ready)):
+            paid = Fraction(0)
+            for i, need in enumerate(needs):
+                if need == 0:
+                    continue
+                if i in free and need <= ready[free.index(i)].usable:
+                    continue
+                fits = [
+                    (Fraction(kind.price or 0) if by_cost else Fraction(1))
+                    for kind in kinds
+                    if kind.sold and need <= kind.usable
+                ]
+                if not fits:
+                    break
+                paid += min(fits)
+            else:
+                best.append(paid)
+
+    look(0, [])
+    return min(best, default=None)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    rails=st.lists(st.integers(100, 1900), min_size=1, max_size=5),
+    have=st.tuples(st.integers(0, 2), st.integers(0, 1), st.integers(0, 1)),
+    kinds=st.integers(1, 2),
+)
+def test_what_is_proven_of_bought_sticks_holds_against_every_answer(
+    rails: list[int], have: tuple[int, int, int], kinds: int
+) -> None:
+    sold = [
+        StickKind(length=Fraction(2000), price=Decimal(12), have=have[0]),
+        StickKind(length=Fraction(3000), price=Decimal(17), have=have[1]),
+    ][:kinds]
+    offered = [*sold, StickKind(length=Fraction(1200), have=have[2], sold=False)]
+    wanted = [Fraction(rail) for rail in rails]
+    made = cut_sticks(wanted, offered, Fraction(3))
+    best = cheapest(wanted, offered, 3 * ROOT_TWO, made.by_cost)
+    assert best is not None
+    assert made.lower_bound <= best <= made.value
+    assert not made.optimal or made.value == best

@@ -52,11 +52,11 @@ def add_sticks(running: Running, plan: Plan) -> None:
         rows = [
             (
                 str(number),
-                printer.length(stick.kind.length),
+                printer.length(stick.kind.length) + (", at hand" if ready else ""),
                 " · ".join(printer.number(rail) for rail in stick.rails),
                 printer.length(rack.offcut(stick)),
             )
-            for number, stick in enumerate(rack.sticks.sticks, 1)
+            for number, (stick, ready) in enumerate(rack.sticks.told(), 1)
         ]
         columns = [
             Column(head="Stick", align=Align.RIGHT),

@@ -36,13 +36,14 @@ def cutting_json(cutting: Cutting) -> dict[str, Plain]:
 def sticks_json(rack: Rack) -> Iterator[Plain]:
     """Yield a moulding's sticks, an entry for each length.
 
-    The bound and the proof are those of the moulding's rails together.
+    The bound and the proof are those of all that is bought of the moulding.
     """
-    for kind, count in rack.bought():
+    for kind, count in rack.used():
         yield {
             "frame": rack.frame.name,
             "length": number(kind.length),
             "count": count,
+            "at_hand": min(count, kind.have),
             "bars": [{"rails": numbers(stick.rails)} for stick in rack.sticks.sticks if stick.kind == kind],
             "lower_bound": number(rack.sticks.lower_bound),
             "optimal": rack.sticks.optimal,
