@@ -11,6 +11,7 @@ from matplan.faults import LookupFault, printable
 from matplan.job.records import Cutter, MatSupply
 from matplan.lengths import Printer, plain_decimal
 from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
+from matplan.orders.at_hand import frames_at_hand
 from matplan.planning import Plan
 from matplan.sums import Sum, tree_json
 from matplan.walls.records import SolvedWall, Wire
@@ -20,7 +21,8 @@ from matplan.weights import force, mass
 
 def plan_text(plan: Plan) -> str:
     """Return every piece with its sizes and findings, every wall with its frames and hooks, then what sums up."""
-    blocks = [_piece_text(piece, plan.job.printer, plan.job.cutter) for piece in plan.pieces]
+    ready = frames_at_hand(plan.job.pieces)
+    blocks = [_piece_text(piece, plan.job.printer, plan.job.cutter, ready[piece.name]) for piece in plan.pieces]
     blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
     if plan.findings:
         blocks.append("\n".join(["The job", *_columns([(str(f.level), f.text) for f in plan.findings])]))
@@ -39,7 +41,7 @@ def _cost(plan: Plan) -> Iterator[str]:
         yield f"costs {plan.costs.total:.2f} {plan.job.currency}".rstrip() + lacking
 
 
-def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
+def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter, ready: int) -> str:
     frame = piece.frame
     size = printer.size
     name = frame.ask.name or "made to measure"
@@ -47,7 +49,8 @@ def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter) -> str:
         (
             "frame",
             f"{name}: rabbet {size(frame.rabbet)}, sight {size(frame.sight)}"
-            + (f", outer {size(frame.outer)}" if frame.outer else ""),
+            + (f", outer {size(frame.outer)}" if frame.outer else "")
+            + (f"; {ready} of {piece.ask.quantity} at hand" if ready else ""),
         ),
         ("blank", size(piece.blank)),
     ]
@@ -83,7 +86,7 @@ def _supplied(piece: SolvedPiece) -> str:
         case MatSupply.READY_CUT:
             return "ready-cut" if piece.ready_cut is None else f"ready-cut {piece.ready_cut.name}"
         case MatSupply.OWN:
-            return "there already"
+            return "the frame's own" if piece.frame.ask.has_mat else "there already"
         case _:
             assert_never(piece.ask.mat_supply)
 

@@ -34,6 +34,7 @@ from matplan.job.records import Job, Show
 from matplan.lengths import Printer, plain_decimal
 from matplan.mats.gauge import reading_order, window_letters
 from matplan.mats.records import SolvedAperture, SolvedPiece
+from matplan.orders.at_hand import frames_at_hand
 
 GAP: Final = 5.0
 """Between the drawing and its figures, in mm of paper."""
@@ -176,7 +177,7 @@ def _largest(
 
 def _spaces(job: Job, piece: SolvedPiece, area: Area) -> Iterator[_Space]:
     """Yield the ways to share out a page, at first those that keep everything on it."""
-    facts = list(_facts(piece, job.printer))
+    facts = list(_facts(piece, job))
     tables = list(_tables(piece, job.printer))
 
     def wide(x: float, y: float, width: float) -> Block:
@@ -319,8 +320,9 @@ def _apart(found: Sequence[Sequence[tuple[float, float]]]) -> bool:
 # --- figures ---------------------------------------------------------------------------------------------------------
 
 
-def _facts(piece: SolvedPiece, printer: Printer) -> Iterator[tuple[str, list[wording.Fact]]]:
+def _facts(piece: SolvedPiece, job: Job) -> Iterator[tuple[str, list[wording.Fact]]]:
     """Yield what the eye sees, what lies behind the mat and the lip, and what the piece is made of."""
+    printer, ready = job.printer, frames_at_hand(job.pieces).get(piece.name, 0)
     sizes = [(what, printer.size(size), what in _SEEN) for what, size in wording.frame_sizes(piece)]
     if len(piece.apertures) == 1:
         aperture = piece.apertures[0]
@@ -339,7 +341,7 @@ def _facts(piece: SolvedPiece, printer: Printer) -> Iterator[tuple[str, list[wor
     hidden = [(what, figure) for what, figure, is_seen in sizes if not is_seen]
     yield "Seen, width × height", seen
     yield "Behind mat and lip", hidden
-    yield "Made of", [*wording.materials(piece, printer), *wording.weights(piece, printer.units)]
+    yield "Made of", [*wording.materials(piece, printer, ready), *wording.weights(piece, printer.units)]
 
 
 def _list_of(head: str, lines: Sequence[wording.Fact]) -> Made:

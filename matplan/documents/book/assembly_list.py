@@ -23,6 +23,7 @@ from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
 from matplan.lengths import Box, Printer, Sides, Step, Units
 from matplan.mats.records import SolvedPiece
+from matplan.orders.at_hand import frames_at_hand
 from matplan.planning import Plan
 
 _TOGETHER: Final = 8
@@ -78,7 +79,8 @@ def _piece(piece: SolvedPiece, job: Job) -> tuple[Made, ...]:
     sizes = [(what, printer.size(size)) for what, size in wording.frame_sizes(piece)]
     if piece.frame.long_edges is not None and piece.frame.made_to_measure:
         sizes.append(("Rails, long points", printer.size(piece.frame.long_edges)))
-    held = [("Frame", wording.frame_in_words(piece)), ("Clearance", printed(asked.clearance, printer))]
+    ready = frames_at_hand(job.pieces).get(piece.name, 0)
+    held = [("Frame", wording.frame_in_words(piece, ready)), ("Clearance", printed(asked.clearance, printer))]
     held += [("Lip", printed(asked.lip, printer))]
     held += [("Rail", printed(asked.rail, printer))] if asked.rail is not None else []
     held += [("Hidden by the lip", _hidden(piece, printer))]
@@ -109,7 +111,7 @@ def _stack(piece: SolvedPiece, units: Units) -> Iterator[wording.Fact]:
     for part in piece.stack.parts:
         thick = Printer(units, Step.usual(units)).fine(part.thickness)
         name = "" if part.material is None else f"{wording.short(part.material.name)}, "
-        yield part.part[:1].upper() + part.part[1:], f"{name}{thick}"
+        yield part.part[:1].upper() + part.part[1:], f"{name}{thick}{wording.from_frame(piece, part.part)}"
     yield from wording.weights(piece, units)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from matplan.drawing import lettering
-from matplan.job.records import Cut
+from matplan.job.records import Cut, Included, MatSupply
 from matplan.lengths import Printer, Sides, Step, Units, plain_decimal
 from matplan.lengths import Size as Sized
 from matplan.mats.records import Finding, Layer, Level, Print, SolvedAperture, SolvedPiece
@@ -131,22 +131,33 @@ def shown_in_words(aperture: SolvedAperture, printer: Printer) -> Fact | None:
     return None
 
 
-def frame_in_words(piece: SolvedPiece) -> str:
-    """Return the frame's name and whether it is built for this piece."""
-    name = piece.frame.ask.name
+def frame_in_words(piece: SolvedPiece, ready: int = 0) -> str:
+    """Return the frame's name, whether it is built for this piece, and how many of the frames lie `ready`."""
+    name, many = piece.frame.ask.name, piece.ask.quantity
     if not piece.frame.made_to_measure:
         size = piece.frame.rabbet
-        return short(name) + (f", {size.orientation}" if piece.frame.ask.turned else "")
+        at_hand = ", at hand" if ready == many else f", {ready} of {many} at hand" if ready else ""
+        return short(name) + (f", {size.orientation}" if piece.frame.ask.turned else "") + at_hand
     return f"{short(name)}, made to measure" if name else "made to measure"
 
 
-def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
-    """Yield what the piece is made of, from the glazing inwards."""
-    yield "Frame", frame_in_words(piece)
+def from_frame(piece: SolvedPiece, part: str) -> str:
+    """Return ", with the frame" of a part of the stack that the frame comes with, ", at hand" of another mat that is
+    there already.
+    """
+    if part == Included.MAT:
+        own = piece.ask.mat_supply is MatSupply.OWN
+        return "" if not own else ", with the frame" if piece.frame.ask.has_mat else ", at hand"
+    return ", with the frame" if part in piece.brings else ""
+
+
+def materials(piece: SolvedPiece, printer: Printer, ready: int = 0) -> Iterator[Fact]:
+    """Yield what the piece is made of, from the glazing inwards; `ready` of its frames are at hand."""
+    yield "Frame", frame_in_words(piece, ready)
     if piece.ask.glazing is not None:
-        yield "Glazing", short(piece.ask.glazing.name)
+        yield "Glazing", short(piece.ask.glazing.name) + from_frame(piece, Included.GLAZING)
     for layer in piece.layers:
-        yield mat_name(layer.number, len(piece.layers)), layer_in_words(layer)
+        yield mat_name(layer.number, len(piece.layers)), layer_in_words(layer) + from_frame(piece, Included.MAT)
     if piece.ask.mount is not None:
         yield "Mount", short(piece.ask.mount.name)
     if piece.ask.lift:
@@ -154,7 +165,7 @@ def materials(piece: SolvedPiece, printer: Printer) -> Iterator[Fact]:
     if piece.ask.spacer is not None:
         yield "Spacer", printer.fine(piece.ask.spacer)
     if piece.ask.backing is not None:
-        yield "Backing", short(piece.ask.backing.name)
+        yield "Backing", short(piece.ask.backing.name) + from_frame(piece, Included.BACKING)
 
 
 def weights(piece: SolvedPiece, units: Units) -> Iterator[Fact]:

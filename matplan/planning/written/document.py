@@ -5,6 +5,7 @@ Lengths are exact to 1e-6; x runs to the right and y down from the blank's top l
 
 from __future__ import annotations
 
+from matplan.orders.at_hand import frames_at_hand
 from matplan.orders.gangs import gangs
 from matplan.planning.record import Plan
 from matplan.planning.written.orders import costs_json, cutting_json, gang_json, line_json, sticks_json
@@ -17,13 +18,13 @@ SCHEMA = "matplan-plan/1"
 
 def plan_json(plan: Plan) -> dict[str, Plain]:
     """Return the whole plan as the document that `plan.json` holds."""
-    job = plan.job
+    job, ready = plan.job, frames_at_hand(plan.job.pieces)
     return {
         "schema": SCHEMA,
         "title": job.title,
         "units": str(job.units),
         "step": float(job.step.size),
-        "pieces": [piece_json(piece, plan.job.cutter) for piece in plan.pieces],
+        "pieces": [piece_json(piece, job.cutter, ready[piece.name]) for piece in plan.pieces],
         "order": [line_json(line) for line in plan.order],
         "cutting": [cutting_json(cutting) for cutting in plan.cuttings],
         "sticks": [entry for rack in plan.racks for entry in sticks_json(rack)],

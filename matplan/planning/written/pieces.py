@@ -12,13 +12,15 @@ from matplan.mats.records import Layer, LayerOpening, Pixels, Print, SolvedApert
 from matplan.planning.written.values import Plain, box, findings, number, numbers, pair, sides, size
 
 
-def piece_json(piece: SolvedPiece, cutter: Cutter) -> dict[str, Plain]:
-    """Return one piece; boxes lie in the blank's own frame of reference, seen from the front."""
+def piece_json(piece: SolvedPiece, cutter: Cutter, ready: int) -> dict[str, Plain]:
+    """Return one piece, of whose frames so many lie `ready`; boxes lie in the blank's own frame of reference, seen from
+    the front.
+    """
     return {
         "name": piece.name,
         "file": piece.ask.file,
         "quantity": piece.ask.quantity,
-        "frame": _frame(piece.frame),
+        "frame": _frame(piece.frame, ready),
         "blank": size(piece.blank),
         "hidden": size(piece.hidden),
         "mat_supply": str(piece.ask.mat_supply),
@@ -37,7 +39,7 @@ def piece_json(piece: SolvedPiece, cutter: Cutter) -> dict[str, Plain]:
     }
 
 
-def _frame(frame: SolvedFrame) -> Plain:
+def _frame(frame: SolvedFrame, ready: int) -> Plain:
     return {
         "name": frame.ask.name or None,
         "made_to_measure": frame.made_to_measure,
@@ -50,6 +52,9 @@ def _frame(frame: SolvedFrame) -> Plain:
         "lip": number(frame.ask.lip),
         "depth": number(frame.ask.depth),
         "rail": number(frame.ask.rail),
+        "at_hand": ready,
+        "includes": [str(part) for part in frame.ask.includes],
+        "mat_opening": size(frame.ask.mat_opening),
     }
 
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from matplan.documents.book.assembly_list import assembly_list
+from matplan.documents.front_view import front_view
+from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job import parse_job
 from matplan.job.records import MatSupply
+from matplan.orders.at_hand import frames_at_hand
 from matplan.planning.record import Plan
 from matplan.planning.workshop import plan
 from matplan.planning.written.document import plan_json
@@ -63,6 +68,10 @@ def test_it_is_cut_from_no_sheet(tmp_path: Path) -> None:
     piece = 'glazing = "own"\nbacking = "card"\n'
     assert [cut.material.name for cut in planned(sheets + BARE + piece, tmp_path).cuttings] == ["own", "card"]
     assert planned(sheets + KIT + piece, tmp_path).cuttings == ()
+
+
+def words(sheets: Sequence[Sheet]) -> set[str]:
+    return {text.text for sheet in sheets for text in sheet.texts()}
 
 
 def sticks(made: Plan) -> Any:
@@ -168,3 +177,29 @@ def test_rails_that_the_sticks_at_hand_leave_over_are_told(tmp_path: Path) -> No
         planned(text + "quantity = 2\n", tmp_path)
     assert "Gull: a rail of 531 mm is longer than the sticks of ash that are sold" in str(fault.value)
     assert fault.value.faults[0].where == "piece[1].frame"
+
+
+# --- frames that lie ready --------------------------------------------------------------------------------------------
+
+THREE = KIT.replace("price = 20", "price = 20\nhave = 3") + 'quantity = 2\n[[piece]]\nname = "Tern"\nframe = "kit"\n'
+THREE += 'quantity = 2\nturn = true\n[[piece]]\nname = "Coil"\nframe = "40x50 cm"\nimage = "220 x 310 mm"\n'
+
+
+def test_the_first_pieces_have_the_frames_at_hand_first_whichever_way_up(tmp_path: Path) -> None:
+    made = planned(THREE, tmp_path)
+    assert frames_at_hand(made.job.pieces) == {"Gull": 2, "Tern": 1, "Coil": 0}
+    written: Any = plan_json(made)
+    assert [piece["frame"]["at_hand"] for piece in written["pieces"]] == [2, 1, 0]
+    assert written["pieces"][1]["frame"]["mat_opening"] == [280, 190]
+
+
+def test_front_view_and_assembly_list_tell_what_is_at_hand(tmp_path: Path) -> None:
+    made = planned(THREE, tmp_path)
+    gull, tern, coil = (words(front_view(made.job, piece, {})) for piece in made.pieces)
+    assert "kit, at hand" in gull
+    assert "kit, landscape, 1 of 2 at hand" in tern
+    assert {"glass-2mm, with the frame", "foam-5mm, with the frame", "white, bevel, with the frame"} <= gull
+    assert not [word for word in coil if "with the frame" in word or "at hand" in word]
+    listed = " ".join(text.text for sheet in assembly_list(made.job, made.pieces) for text in sheet.texts())
+    assert "kit, landscape, 1 of 2 at hand" in listed
+    assert "glass-2mm, 2 mm, with the frame" in listed
