@@ -113,7 +113,7 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     "--only",
     multiple=True,
     metavar="NAME,...",
-    help="Only these documents (plan, order, print, sheets, bench-card, cut, template, front, workshop, wall), "
+    help="Only these documents (plan, order, print, sheets, sticks, bench-card, cut, template, front, workshop, wall), "
     "pieces or walls; may repeat.",
 )
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")

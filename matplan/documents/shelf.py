@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from matplan.documents.document import Chapter, Document, Form
-from matplan.documents.subjects import job, layer, piece, shared_print, stock_sheet, wall, window
+from matplan.documents.subjects import job, layer, piece, rack, shared_print, stock_sheet, wall, window
 
 S, P, F = Form.SVG, Form.PDF, Form.FULL_SIZE
 
@@ -117,6 +117,17 @@ SHELF: Final = (
         chapter=Chapter.SHEETS,
         what="a stock sheet or drop-out with its parts, numbered cuts and fence settings; lists that find no room "
         "go on in `-2`",
+    ),
+    Document(
+        part="sticks",
+        title="saw list",
+        over=rack,
+        module="stock.saw_list",
+        path="sticks/{frame}",
+        forms=(S,),
+        chapter=Chapter.STICKS,
+        what="a moulding's sticks with their rails in order, each with its piece and side, its long edge and rabbet; "
+        "sticks that are sawn alike stand once with their quantity; the list goes on in `-2`",
     ),
     Document(
         part="bench-card",
@@ -224,6 +235,7 @@ _SAID: Final = {
     "gang": "gang-<paper>-<N>",
     "material": "<material>",
     "wall": "<wall>",
+    "frame": "<frame>",
 }
 """What stands for the parts of a file's name."""
 

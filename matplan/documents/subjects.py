@@ -59,6 +59,14 @@ def stock_sheet(folio: Folio) -> Iterator[Subject]:
             yield Subject(about=cutting.material.name, which=str(number), names=names, record=record)
 
 
+def rack(folio: Folio) -> Iterator[Subject]:
+    """Yield each moulding that is sawn from sticks."""
+    racks = () if folio.plan is None else folio.plan.racks
+    files = file_names((one.frame.name for one in racks), "frame")
+    for one, file in zip(racks, files, strict=True):
+        yield Subject(about=one.frame.name, names={"frame": file}, record=one)
+
+
 def wall(folio: Folio) -> Iterator[Subject]:
     """Yield each wall."""
     for one in folio.walls:
