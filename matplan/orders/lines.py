@@ -15,6 +15,7 @@ from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import Cut, Hang, Material, Rates
 from matplan.lengths import Box, Printer, Size, Step, Units, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
+from matplan.orders.at_hand import frames_at_hand
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import hardware, length_line
 from matplan.orders.moulding import rails_length
@@ -38,7 +39,23 @@ def own_lines(
     `hung` tells how a piece hangs, by its name.
     """
     sawn = {rack.frame.name for rack in racks}
-    return tuple(line for piece in pieces for line in _lines_of(piece, sawn, rates, hung.get(piece.name), units))
+    ready = frames_at_hand(piece.ask for piece in pieces)
+    return tuple(
+        line
+        for piece in pieces
+        for lines in (
+            _frames_to_order(piece, sawn, ready[piece.name]),
+            _lines_of(piece, rates, hung.get(piece.name), units),
+        )
+        for line in lines
+    )
+
+
+def _frames_to_order(piece: SolvedPiece, sawn: Container[str], ready: int) -> Iterator[OrderLine]:
+    """Yield the frames of a piece beyond those that lie ready, but for those that are sawn from sticks."""
+    many = piece.ask.quantity - ready
+    if many and not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
+        yield replace(_frame_line(piece), quantity=many)
 
 
 def order_list(
@@ -63,12 +80,8 @@ def _joined(lines: Sequence[OrderLine]) -> OrderLine:
     return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names))
 
 
-def _lines_of(
-    piece: SolvedPiece, sawn: Container[str], rates: Rates, hang: Hang | None, units: Units
-) -> Iterator[OrderLine]:
+def _lines_of(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units) -> Iterator[OrderLine]:
     many, names, blank = piece.ask.quantity, (piece.name,), piece.blank
-    if not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
-        yield _frame_line(piece)
     if piece.ready_cut is not None:
         yield _ready_cut_line(piece, piece.ready_cut)
     elif not piece.comes_cut:
@@ -125,7 +138,7 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
         size = frame.takes or piece.frame.rabbet
         note = "ready-made, for a sheet of this size" if frame.takes is not None else "rabbet opening"
         if frame.turned:
-            size, note = size.turned, f"{note}; hung {size.turned.orientation}"
+            size, note = size.turned, f"{note}; hung {size.orientation}"
         return OrderLine(
             item=Item.FRAME,
             material=frame.name,

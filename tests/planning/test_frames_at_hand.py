@@ -16,6 +16,7 @@ from matplan.faults import JobError
 from matplan.job import parse_job
 from matplan.job.records import MatSupply
 from matplan.orders.at_hand import frames_at_hand
+from matplan.orders.records import Item
 from matplan.planning.record import Plan
 from matplan.planning.workshop import plan
 from matplan.planning.written.document import plan_json
@@ -203,3 +204,24 @@ def test_front_view_and_assembly_list_tell_what_is_at_hand(tmp_path: Path) -> No
     listed = " ".join(text.text for sheet in assembly_list(made.job, made.pieces) for text in sheet.texts())
     assert "kit, landscape, 1 of 2 at hand" in listed
     assert "glass-2mm, 2 mm, with the frame" in listed
+
+
+def test_only_frames_beyond_those_at_hand_are_ordered_and_paid(tmp_path: Path) -> None:
+    made = planned(THREE, tmp_path)
+    frames = [(line.material, line.quantity, line.pieces) for line in made.order if line.item is Item.FRAME]
+    assert frames == [("kit", 1, ("Tern",)), ("40x50 cm", 1, ("Coil",))]
+    assert "hung landscape" in next(line.note for line in made.order if line.material == "kit")  # 40 × 50 cm, turned
+    gull, tern, _ = made.costs.pieces
+    assert "frame kit" not in [share.what for share in gull.shares]
+    assert [share.amount for share in tern.shares if share.what == "frame kit"] == [20]
+    assert "frame kit" not in gull.unpriced
+
+
+def test_what_comes_with_an_ordered_frame_needs_no_price_of_its_own(tmp_path: Path) -> None:
+    """The kit's price is that of all that it includes: only small hardware and the paper keep the piece unpriced."""
+    priced = "[costs]\nmarkup = 2\nhinge = 0.1\ntape_per_m = 0.2\nwire_per_m = 0.5\nhook = 1\n"
+    made = planned(priced + KIT, tmp_path)
+    assert made.costs.unpriced == ()
+    assert made.costs.pieces[0].selling is not None
+    bare = planned(priced + BARE, tmp_path)
+    assert bare.costs.pieces[0].selling is None
