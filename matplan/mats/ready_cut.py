@@ -13,17 +13,24 @@ from fractions import Fraction
 
 from matplan import catalogue
 from matplan.catalogue import ReadyCut
-from matplan.job.records import AddedWeight, ApertureAsk, Cut, Piece, Shape, Show
+from matplan.job.records import AddedWeight, ApertureAsk, Cut, Frame, Piece, Shape, Show
 from matplan.lengths import ZERO, Printer, Sides, Size
 from matplan.mats.windows import Unsolvable, aspect, edge, sheet_of, without_edge
 from matplan.sums import Sums, half, length
 
 MOST_NAMED = 3
 """Standard mats whose sizes a message tells."""
-_ELSE = 'or write mat_supply = "to size", or "own" for the mat that the frame has'
 
 
-def check_plain(piece: Piece) -> None:
+def _else(frame: Frame, printer: Printer) -> str:
+    """Return what else to write for `mat_supply`; the mat that the frame comes with is named."""
+    mat = "the mat that the frame has"
+    if frame.mat_opening is not None:
+        mat = f'the {printer.size(frame.mat_opening)} mat of "{frame.name}"'
+    return f'or write mat_supply = "to size", or "own" for {mat}'
+
+
+def check_plain(piece: Piece, printer: Printer) -> None:
     """Raise `Unsolvable` that names everything for which no ready-cut mat is sold."""
     boards, windows = piece.mat, piece.apertures
     wrong: list[str] = []
@@ -41,28 +48,30 @@ def check_plain(piece: Piece) -> None:
         raise Unsolvable(
             "mat_supply",
             "a ready-cut mat is one board with one bevelled rectangle in its middle, for a frame with a size; "
-            f"got {', '.join(dict.fromkeys(wrong))}. Change that, {_ELSE}",
+            f"got {', '.join(dict.fromkeys(wrong))}. Change that, {_else(piece.frame, printer)}",
         )
 
 
-def standard_mat(ask: ApertureAsk, image: Size | None, blank: Size, printer: Printer) -> ReadyCut:
+def standard_mat(piece: Piece, image: Size | None, blank: Size, printer: Printer) -> ReadyCut:
     """Return the standard mat for a blank and an image; without an image, the mat with most nearly the picture's
     aspect.
 
     Raises `Unsolvable` where no mat is sold for the blank, and where no mat suits the work: then with the sizes that
     do.
     """
+    (ask,) = piece.apertures
+    otherwise = _else(piece.frame, printer)
     mats = catalogue.ready_cuts(blank, within=printer.step.size)
     if not mats:
         raise Unsolvable(
             "mat_supply",
             f"the tables have no ready-cut mat for a blank of {printer.size(blank)} (`matplan sizes ready-cut` lists "
-            f"them); use a frame of such a size, {_ELSE}",
+            f"them); use a frame of such a size, {otherwise}",
         )
     work = _work(ask, image)
     suiting = [mat for mat in mats if _suits(ask, work, mat, blank)]
     if not suiting:
-        raise Unsolvable("mat_supply", _none_suits(ask, work, mats, blank, printer))
+        raise Unsolvable("mat_supply", f"{_none_suits(ask, work, mats, blank, printer)}, {otherwise}")
     if work is None and (ask.aspect is not None or ask.photo is not None):
         across, down = aspect(ask)
         suiting.sort(key=lambda mat: _strangeness(across / down, image_for(ask, mat)))
@@ -93,7 +102,7 @@ def borders_of(mat: ReadyCut, blank: Size, sums: Sums) -> Sides:
     return Sides(**{side: sums.add(f"cut border {side}", tree) for side, tree in trees.items()})
 
 
-def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) -> None:
+def check_border(borders: Sides, least: Sides, mat: ReadyCut, frame: Frame, printer: Printer) -> None:
     """Raise `Unsolvable` where the standard mat leaves less than the least cut borders that were asked for."""
     short = [
         f"{side} by {printer.length(missing)}"
@@ -104,7 +113,7 @@ def check_border(borders: Sides, least: Sides, mat: ReadyCut, printer: Printer) 
         raise Unsolvable(
             "border",
             f'the ready-cut mat "{mat.name}" has narrower borders than asked for: {", ".join(short)}; ask for less, '
-            f"{_ELSE}",
+            f"{_else(frame, printer)}",
         )
 
 
@@ -156,4 +165,4 @@ def _none_suits(ask: ApertureAsk, work: Size | None, mats: Sequence[ReadyCut], b
         right = f"make it at least {sizes} and at most {printer.size(blank)}"
     else:
         right = f"make it at most {sizes}"
-    return f"no ready-cut mat for {printer.size(blank)} {said}; {right}, {_ELSE}"
+    return f"no ready-cut mat for {printer.size(blank)} {said}; {right}"

@@ -33,7 +33,7 @@ def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO) -> Solved
     """
     task = Task(piece, printer, setback)
     if piece.mat_supply is MatSupply.READY_CUT:
-        check_plain(piece)
+        check_plain(piece, printer)
     images = asked_images(task)
     if piece.frame.has_size:
         return _in_a_frame(task, images)
@@ -80,12 +80,14 @@ def _to_measure(task: Task, images: tuple[Size, ...]) -> SolvedPiece:
 def _ready_cut(task: Task, images: Sequence[Size] | None, blank: Size, strip: Size) -> tuple[Windows, Sides]:
     """Return the window of the standard mat that suits, in the middle of the blank; the rest follows from it."""
     piece, (ask,) = task.piece, task.piece.apertures
-    mat = standard_mat(ask, images[0] if images else None, blank, task.printer)
+    mat = standard_mat(piece, images[0] if images else None, blank, task.printer)
     borders = borders_of(mat, blank, task.sums)
     if images is None:
         floats = ask.show is Show.SHEET and ask.paper is not None
         images = (largest_on_paper(ask, task.sums) if floats else image_for(ask, mat, task.sums),)
     if piece.border is not None:
-        check_border(borders, least_borders(piece.border, rule_for(task, strip), Sums()), mat, task.printer)
+        check_border(
+            borders, least_borders(piece.border, rule_for(task, strip), Sums()), mat, piece.frame, task.printer
+        )
     block = arranged([mat.opening], piece.rows, ZERO, piece.row_align, task.step)
     return Windows(images=tuple(images), block=block, front=ZERO, standard=mat), borders

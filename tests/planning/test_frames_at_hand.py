@@ -225,3 +225,9 @@ def test_what_comes_with_an_ordered_frame_needs_no_price_of_its_own(tmp_path: Pa
     assert made.costs.pieces[0].selling is not None
     bare = planned(priced + BARE, tmp_path)
     assert bare.costs.pieces[0].selling is None
+
+
+def test_a_ready_cut_mat_that_suits_none_names_the_mat_of_the_frame(tmp_path: Path) -> None:
+    with pytest.raises(JobError) as fault:
+        planned(KIT + 'mat_supply = "ready-cut"\nimage = "100 x 150 mm"\n', tmp_path)
+    assert 'or "own" for the 190 × 280 mm mat of "kit"' in str(fault.value)

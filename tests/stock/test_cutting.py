@@ -21,7 +21,7 @@ from matplan.stock.dropouts import cut_mats
 from matplan.stock.records import Layout, Measure, Part, StockKind
 from matplan.stock.search import Budget
 from matplan.stock.solver import cut_sheets
-from matplan.stock.sticks import ROOT_TWO, StickKind, cut_sticks
+from matplan.stock.sticks import ROOT_TWO, StickKind, check_sticks, cut_sticks
 
 QUICK = Budget(seconds=0.3)
 
@@ -255,6 +255,14 @@ def test_a_rail_that_only_a_stick_at_hand_gives_is_cut_from_it_once() -> None:
     assert one.optimal
     two = cut_sticks([Fraction(2500)] * 2, kinds, Fraction(0))
     assert two.unplaced == (Fraction(2500),)
+
+
+def test_more_sticks_at_hand_than_there_are_is_noticed() -> None:
+    kinds = [StickKind(length=Fraction(3000), have=1, sold=False), StickKind(length=Fraction(2000))]
+    made = cut_sticks([Fraction(2500)], kinds, Fraction(0))
+    twice = replace(made, sticks=made.sticks * 2)
+    with pytest.raises(StockError, match="more sticks of 3000 mm are cut than lie ready"):
+        check_sticks(twice, [Fraction(2500)] * 2, Fraction(0))
 
 
 def cheapest(rails: list[Fraction], kinds: list[StickKind], cut: Fraction, by_cost: bool) -> Fraction | None:
