@@ -113,8 +113,9 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     "--only",
     multiple=True,
     metavar="NAME,...",
-    help="Only these documents (plan, order, print, sheets, sticks, bench-card, cut, template, front, workshop, wall), "
-    "pieces or walls; may repeat.",
+    help="Only these documents (plan, order, print, sheets, sticks, bench-card, cut, template, "
+    "front, assembly, wall, workshop), "
+    "what one person needs (shop, bench, saw, print, wall), pieces or walls; may repeat.",
 )
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
 def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
@@ -130,6 +131,8 @@ def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
 
     solved = _plan(job, named)
     chosen_parts = choice(solved.job, only or None)
+    for note in chosen_parts.notes:
+        click.echo(f"note: {note}", err=True)
     with steps(f"making {folder}") as progress:
         paths = write_pack(solved, folder, chosen_parts, force=force, progress=progress)
     _say(f"{folder}: {len(paths)} files")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from importlib import import_module
@@ -26,6 +26,21 @@ class Chapter(StrEnum):
     WINDOWS = "Windows"
     ASSEMBLY = "Assembly"
     WALLS = "Walls"
+
+
+class Kit(StrEnum):
+    """What one person needs of a pack, as `--only` names it besides the parts; `print` is a part and a kit."""
+
+    SHOP = "shop"
+    """Who buys."""
+    BENCH = "bench"
+    """Who cuts sheets and windows, and puts the pieces together."""
+    SAW = "saw"
+    """Who saws rails."""
+    PRINT = "print"
+    """Who prints."""
+    WALL = "wall"
+    """Who hangs."""
 
 
 class Form(StrEnum):
@@ -68,12 +83,14 @@ type Over = Callable[[Folio], Iterator[Subject]]
 class Document:
     """A document of the pack.
 
-    `part` is its name for `--only`, `module` its module below `documents`, `path` its file without an ending ("" for a
-    document that stands in the workbook alone), `chapter` where the workbook binds it, or lists its file where it is
-    not `bound`; `pictured` says that it shows photos. `what` is the line about it for readers.
+    `part` is its name for `--only`, as is the `kit` that it belongs to; `module` its module below `documents`, `path`
+    its file without an ending ("" for a document that stands in the workbook alone), `chapter` where the workbook binds
+    it, or lists its file where it is not `bound`; `pictured` says that it shows photos. `what` is the line about it for
+    readers.
     """
 
     part: str
+    kit: Kit | None = None
     title: str
     over: Over
     module: str
@@ -83,6 +100,10 @@ class Document:
     bound: bool = True
     pictured: bool = False
     what: str = ""
+
+    def among(self, names: Collection[str]) -> bool:
+        """Return whether one of the names chooses it: that of its part or of its kit."""
+        return self.part in names or self.kit in names
 
     def draw(self, folio: Folio, subject: Subject) -> Any:
         """Return the subject's document, in what its forms ask for; empty where it does not apply."""

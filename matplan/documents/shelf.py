@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from matplan.documents.document import Chapter, Document, Form
+from matplan.documents.document import Chapter, Document, Form, Kit
 from matplan.documents.subjects import job, layer, piece, rack, shared_print, stock_sheet, wall, window
 
 S, P, F = Form.SVG, Form.PDF, Form.FULL_SIZE
@@ -28,6 +28,7 @@ SHELF: Final = (
     ),
     Document(
         part="order",
+        kit=Kit.SHOP,
         title="order list",
         over=job,
         module="ordering.order_list",
@@ -38,6 +39,7 @@ SHELF: Final = (
     ),
     Document(
         part="order",
+        kit=Kit.SHOP,
         title="order list",
         over=job,
         module="ordering.order_rows",
@@ -47,6 +49,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="print sheet",
         over=window,
         module="prints.print_sheet",
@@ -59,6 +62,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="caption insert",
         over=window,
         module="prints.caption_insert",
@@ -69,6 +73,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="several prints on one sheet",
         over=shared_print,
         module="prints.gang_sheet",
@@ -80,6 +85,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="test strip",
         over=window,
         module="prints.test_strip",
@@ -90,6 +96,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="prints",
         over=piece,
         module="prints.photo_pages",
@@ -100,6 +107,7 @@ SHELF: Final = (
     ),
     Document(
         part="print",
+        kit=Kit.PRINT,
         title="several prints on one sheet",
         over=shared_print,
         module="prints.shared_pages",
@@ -109,6 +117,7 @@ SHELF: Final = (
     ),
     Document(
         part="sheets",
+        kit=Kit.BENCH,
         title="sheet",
         over=stock_sheet,
         module="stock.sheet_layout",
@@ -120,6 +129,7 @@ SHELF: Final = (
     ),
     Document(
         part="sticks",
+        kit=Kit.SAW,
         title="saw list",
         over=rack,
         module="stock.saw_list",
@@ -131,6 +141,7 @@ SHELF: Final = (
     ),
     Document(
         part="bench-card",
+        kit=Kit.BENCH,
         title="bench card",
         over=job,
         module="cutting.bench_card",
@@ -142,6 +153,7 @@ SHELF: Final = (
     ),
     Document(
         part="cut",
+        kit=Kit.BENCH,
         title="cutting diagram",
         over=layer,
         module="cutting.diagram",
@@ -153,6 +165,7 @@ SHELF: Final = (
     ),
     Document(
         part="template",
+        kit=Kit.BENCH,
         title="template",
         over=piece,
         module="tiled.mat_template",
@@ -165,6 +178,7 @@ SHELF: Final = (
     ),
     Document(
         part="front",
+        kit=Kit.BENCH,
         title="front view",
         over=piece,
         module="front_view",
@@ -176,14 +190,19 @@ SHELF: Final = (
         "in the table",
     ),
     Document(
-        part="workshop",
+        part="assembly",
+        kit=Kit.BENCH,
         title="assembly list",
         over=job,
         module="book.assembly_list",
+        path="assembly",
+        forms=(P,),
         chapter=Chapter.ASSEMBLY,
+        what="what is set, filled and closed piece by piece, with each board's borders as cut, and the cautions",
     ),
     Document(
         part="wall",
+        kit=Kit.WALL,
         title="wall view",
         over=wall,
         module="wall.view",
@@ -195,6 +214,7 @@ SHELF: Final = (
     ),
     Document(
         part="wall",
+        kit=Kit.WALL,
         title="hanging list",
         over=wall,
         module="wall.hanging_list",
@@ -202,6 +222,7 @@ SHELF: Final = (
     ),
     Document(
         part="template",
+        kit=Kit.WALL,
         title="hang template",
         over=piece,
         module="tiled.hang_template",
@@ -225,6 +246,8 @@ SHELF: Final = (
 
 PARTS: Final = tuple(dict.fromkeys(document.part for document in SHELF))
 """The names of documents that `--only` takes."""
+KITS: Final = tuple(str(kit) for kit in Kit)
+"""The names of what one person needs, which `--only` takes too."""
 
 
 _SAID: Final = {

@@ -28,11 +28,14 @@ class Rail:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SawnStick:
-    """A stick with its rails in the order in which they are sawn; `count` sticks are sawn like it."""
+    """A stick with its rails in the order in which they are sawn; `count` sticks are sawn like it, and `ready` tells
+    that they are at hand.
+    """
 
     stick: Stick
     rails: tuple[Rail, ...]
     count: int
+    ready: bool = False
 
     def starts(self, kerf: Fraction) -> Iterator[Fraction]:
         """Yield how far from the stick's end each rail's long edge begins: a mitred cut lies between two rails."""
@@ -50,7 +53,7 @@ def sawn(rack: Rack, pieces: Sequence[SolvedPiece]) -> tuple[SawnStick, ...]:
     for rail in left:
         of_length.setdefault(rail.long_edge, []).append(rail)
     found: list[SawnStick] = []
-    for stick, many in Counter(rack.sticks.sticks).items():
+    for (stick, ready), many in Counter(rack.sticks.told()).items():
         while many:
             rails: list[Rail] = []
             used: Counter[Rail] = Counter()
@@ -62,7 +65,7 @@ def sawn(rack: Rack, pieces: Sequence[SolvedPiece]) -> tuple[SawnStick, ...]:
             left -= Counter({rail: again * count for rail, count in used.items()})
             many -= again
             rails.sort(key=lambda rail: (-rail.long_edge, order[rail]))
-            found.append(SawnStick(stick=stick, rails=tuple(rails), count=again))
+            found.append(SawnStick(stick=stick, rails=tuple(rails), count=again, ready=ready))
     return tuple(found)
 
 

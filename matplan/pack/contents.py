@@ -65,8 +65,10 @@ class Contents:
         self.folio = replace(self.folio, pictures=pictures(self))
 
     def _wanted(self, document: Document) -> bool:
-        parts = self._chosen.parts
-        return document.part in parts or document.part == PLAN or (WORKBOOK in parts and document.chapter is not None)
+        chosen = self._chosen
+        return (
+            document.part == PLAN or document.among(chosen.parts) or (chosen.all_bound and document.chapter is not None)
+        )
 
     @property
     def steps(self) -> int:
@@ -90,7 +92,7 @@ class Contents:
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Yield every file of the pack: its relative name and its content."""
         for document, subjects in self._subjects.items():
-            if not document.forms or not (document.part in self._chosen.parts or document.part == PLAN):
+            if not document.forms or not (document.part == PLAN or document.among(self._chosen.parts)):
                 continue
             for subject in subjects:
                 drawn = self._draw(document, subject)

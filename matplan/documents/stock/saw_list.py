@@ -235,9 +235,10 @@ class _List:
         return items, y + 3.5
 
     def _heading(self, one: SawnStick, number: int) -> str:
-        """Return `Sticks 3–4: cut 2 like this; 3000 mm; offcut after kerf 214 mm each`."""
+        """Return `Sticks 3–4, at hand: cut 2 like this; 3000 mm each; offcut after kerf 214 mm each`."""
         printer, each = self.job.printer, " each" if one.count > 1 else ""
         named = f"Stick {number}" if one.count == 1 else f"Sticks {number}–{number + one.count - 1}"
+        named += ", at hand" if one.ready else ""
         like = f"cut {one.count} like this; " if one.count > 1 else ""
         offcut = printer.length(self.rack.offcut(one.stick))
         return f"{named}: {like}{printer.length(one.stick.kind.length)}{each}; offcut after kerf {offcut}{each}"

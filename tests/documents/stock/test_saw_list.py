@@ -26,9 +26,12 @@ from tests.readback import Reading, Shape, read_svg
 LONG = "Slipway below the old customs house, seen from the ferry at six in the morning"
 
 
-def plan_of(*asked: tuple[str, str, int], length: str = "3 m", units: Units = Units.MM, **changes: Any) -> Plan:
+def plan_of(
+    *asked: tuple[str, str, int], length: str = "3 m", have: int = 0, units: Units = Units.MM, **changes: Any
+) -> Plan:
     """A plan of pieces with a name, an image and a quantity, all of one moulding sold in one length."""
-    moulding = frame(sticks=(Stick(length=mm(length)),), kerf=mm("3 mm"), spare=mm("10 mm"), **changes)
+    sticks = (Stick(length=mm(length), have=have),)
+    moulding = frame(sticks=sticks, kerf=mm("3 mm"), spare=mm("10 mm"), **changes)
     pieces = [
         piece(
             name,
@@ -54,6 +57,7 @@ JOBS = {
     "alike": plan_of((LONG, "400 x 300", 25)),
     "thirty sticks": plan_of(*((f"{LONG} {n}", f"{300 + 17 * n} x {200 + 11 * n}", 2) for n in range(12))),
     "inches": plan_of(*((f"Pier {n}", f"{300 + 17 * n} x {200 + 11 * n}", 3) for n in range(8)), units=Units.IN),
+    "at hand": plan_of(("Gull", "400 x 300", 9), have=2),
     "tiny rails": plan_of(*((f"Stamp {n}", f"{30 + n} x {20 + n}", 4) for n in range(12)), length="2.4 m"),
     "numbers above": plan_of(("Stamp", "9 x 9", 30), length="6 m", rail=Fraction(8)),
     "no room for numbers": plan_of(("Stamp", "9 x 9", 60), length="12 m", rail=Fraction(8)),
@@ -70,7 +74,8 @@ def test_each_frame_gets_its_four_rails_and_each_stick_what_was_cut_from_it(plan
     counted = Counter((rail.piece, rail.side) for one in sticks for rail in one.rails for _ in range(one.count))
     wanted = {(one.name, side): one.ask.quantity for one in plan.pieces for side in ("top", "bottom", "left", "right")}
     assert counted == wanted
-    assert Counter(one.stick for one in sticks for _ in range(one.count)) == Counter(plan.racks[0].sticks.sticks)
+    told = Counter((one.stick, one.ready) for one in sticks for _ in range(one.count))
+    assert told == Counter(plan.racks[0].sticks.told())
     named = {one.name: one for one in plan.pieces}
     for rail in (rail for one in sticks for rail in one.rails):
         made = named[rail.piece].frame
@@ -180,7 +185,9 @@ def test_each_stick_says_what_is_left_of_it(plan: Plan) -> None:
     assert len(headings) == len(sticks)
     for heading, one in zip(headings, sticks, strict=True):
         assert plan.job.printer.length(rack.offcut(one.stick)) in heading
+        assert (", at hand" in heading) == one.ready
         assert (f"cut {one.count} like this" in heading) == (one.count > 1)
+    assert sum(one.count for one in sticks if one.ready) == (2 if plan is JOBS["at hand"] else 0)
     assert any("guard in place, work clamped, hands clear" in text.text for text in sheets[0].texts())
 
 
