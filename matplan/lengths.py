@@ -415,6 +415,11 @@ class Size:
     height: Fraction
 
     @property
+    def upright(self) -> Size:
+        """The same with its longer side upright."""
+        return self if self.width <= self.height else self.turned
+
+    @property
     def turned(self) -> Size:
         """The same by a quarter turn."""
         return Size(self.height, self.width)

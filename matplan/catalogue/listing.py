@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import assert_never
 
 from matplan.catalogue.lookup import rows
-from matplan.catalogue.records import Blank, Figure, Frame, Kind, Material, Paper, ReadyCut, Row
+from matplan.catalogue.records import Blank, Figure, Frame, Hardware, Kind, Material, Paper, ReadyCut, Row
 from matplan.lengths import Printer, Size, Step, Units, plain_decimal
 
 SCHEMA = "matplan-sizes/1"
@@ -71,6 +71,8 @@ def _headers(kind: Kind, units: Units) -> tuple[str, ...]:
             own = ("Name", f"Size, {units}")
         case Kind.SUBSTANCES:
             own = ("Substance", "Figure", "At", "Value", "Unit")
+        case Kind.HARDWARE:
+            own = ("Name", "Also", "Sold by the", "A frame takes")
         case _:
             assert_never(kind)
     return (*own, "Status", "Source")
@@ -97,6 +99,8 @@ def _cells(row: Row, units: Units) -> tuple[str, ...]:
         case Figure():
             humidity = "" if row.at_rh is None else f"{row.at_rh} % RH"
             return row.name, row.quantity.value, humidity, plain_decimal(row.value, 9), row.unit
+        case Hardware():
+            return row.name, ", ".join(row.also), "length" if row.by_length else "piece", row.each
         case _:
             assert_never(row)
 
@@ -140,6 +144,9 @@ def _json(row: Row) -> dict[str, Json]:
             own = {"size": _pair(row.size)}
         case Figure():
             own = {"figure": row.quantity.value, "at_rh": row.at_rh, "value": float(row.value), "unit": row.unit}
+        case Hardware():
+            own = {"also": [*row.also], "by_length": row.by_length, "pack": row.pack, "small": row.small}
+            own |= {"each": row.each}
         case _:
             assert_never(row)
     return {"name": row.name, **own, "status": row.status.value, "source": row.source}

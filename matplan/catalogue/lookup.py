@@ -6,7 +6,19 @@ from fractions import Fraction
 from functools import cache
 from typing import cast
 
-from matplan.catalogue.records import Blank, Figure, Frame, Kind, Material, Paper, Quantity, ReadyCut, Row, Status
+from matplan.catalogue.records import (
+    Blank,
+    Figure,
+    Frame,
+    Hardware,
+    Kind,
+    Material,
+    Paper,
+    Quantity,
+    ReadyCut,
+    Row,
+    Status,
+)
 from matplan.catalogue.tables import Raw, find, raw_rows
 from matplan.faults import LengthError
 from matplan.lengths import Size, Units, parse_length, parse_size
@@ -109,6 +121,14 @@ def rows(kind: Kind) -> tuple[Row, ...]:
             return tuple(_blank(kind, number) for number in every)
         case Kind.SUBSTANCES:
             return tuple(_figure(number) for number in every)
+        case Kind.HARDWARE:
+            return tuple(_hardware(number) for number in every)
+
+
+def hardware(name: str) -> Hardware | None:
+    """Return the small thing of the name, such as `"hanger"` or `"strap hangers"`."""
+    number = find(Kind.HARDWARE, name)
+    return None if number is None else _hardware(number)
 
 
 def papers(*series: str) -> tuple[Paper, ...]:
@@ -228,6 +248,21 @@ def _material(kind: Kind, number: int) -> Material:
         mass_kg_m2=mass,
         mass_status=mass_status,
         mass_source=mass_source,
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _hardware(number: int) -> Hardware:
+    row = raw_rows(Kind.HARDWARE)[number]
+    return Hardware(
+        name=row["name"],
+        also=_also(row),
+        by_length=row["sold"] == "length",
+        pack=row.get("pack"),
+        small=row.get("small", False),
+        each=row["each"],
         status=Status(row["status"]),
         source=row["source"],
     )

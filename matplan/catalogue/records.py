@@ -25,6 +25,7 @@ class Kind(StrEnum):
     BOARD_SHEETS = "board-sheets"
     MAT_BLANKS = "mat-blanks"
     SUBSTANCES = "substances"
+    HARDWARE = "hardware"
 
     @property
     def heading(self) -> str:
@@ -42,6 +43,7 @@ _HEADINGS = {
     Kind.BOARD_SHEETS: "Sheets that mat board is sold in",
     Kind.MAT_BLANKS: "Mat sizes that museums keep to",
     Kind.SUBSTANCES: "What the materials are made of",
+    Kind.HARDWARE: "What else a frame takes",
 }
 
 
@@ -179,4 +181,22 @@ class Figure(Entry):
     at_rh: int | None = None
 
 
-type Row = Paper | Frame | ReadyCut | Blank | Material | Figure
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware(Entry):
+    """A small thing that a frame takes; `each` says how many or how much of it."""
+
+    by_length: bool
+    """Whether it is bought by its length, else by the piece."""
+    pack: int | None
+    """How many frames one does, where a job names no pack."""
+    small: bool
+    """Whether it is so small a thing that a selling price may do without its price."""
+    each: str
+
+    @property
+    def called(self) -> str:
+        """What a list calls it."""
+        return self.also[0]
+
+
+type Row = Paper | Frame | ReadyCut | Blank | Material | Figure | Hardware

@@ -45,7 +45,7 @@ SHELF: Final = (
         module="ordering.order_rows",
         path="order",
         forms=(Form.CSV,),
-        what="what to buy, as rows: the eight columns of the order, then `units,currency,openings,note`",
+        what="what to buy, as rows: the eight columns of the order, then `units,currency,openings,note,supplier`",
     ),
     Document(
         part="print",

@@ -59,6 +59,7 @@ class Costs:
     ordered: Decimal | None
     """What the order list comes to, of the lines that have a price."""
     unpriced: tuple[str, ...]
+    """What is ordered without a price, but for the smallest things."""
 
 
 def cents(amount: Fraction) -> Decimal:
@@ -125,7 +126,9 @@ def costs_of(
         pieces=made,
         total=sum((cost.total for cost in made), Decimal(0)) if known else None,
         ordered=sum(priced, Decimal(0)) if priced else None,
-        unpriced=tuple(dict.fromkeys(f"{line.item} {line.material}" for line in order if line.price is None)),
+        unpriced=tuple(
+            dict.fromkeys(f"{line.item} {line.material}" for line in order if line.price is None and not line.small)
+        ),
     )
 
 
@@ -135,14 +138,12 @@ def _called(line: OrderLine) -> str:
 
 
 def _made(piece: SolvedPiece, rates: Rates) -> list[tuple[str, Decimal]]:
-    """Return what paper, ink and work of all copies cost."""
+    """Return what ink and work of all copies cost."""
     many = piece.ask.quantity
     shares: list[tuple[str, Decimal]] = []
-    for aperture in piece.apertures:
-        if aperture.print is not None and aperture.print.paper is not None and aperture.print.paper.price is not None:
-            shares.append((f"paper {aperture.print.paper.name}", aperture.print.paper.price * many))
-        if rates.ink_per_m2 is not None:
-            shares.append(("ink", cents(Fraction(rates.ink_per_m2) * aperture.image.size.area * many / 1_000_000)))
+    if rates.ink_per_m2 is not None:
+        ink = Fraction(rates.ink_per_m2) * many / 1_000_000
+        shares += [("ink", cents(ink * aperture.image.size.area)) for aperture in piece.apertures]
     if rates.labour_per_hour is not None and piece.ask.minutes is not None:
         shares.append(("work", cents(Fraction(rates.labour_per_hour) * piece.ask.minutes * many / 60)))
     return shares
@@ -154,7 +155,7 @@ def _unpriced(
     """Return the parts of each piece that have no price; what lies ready costs nothing and needs none."""
     found: dict[str, dict[str, None]] = {piece.name: {} for piece in pieces}
     for line in own:
-        if line.price is None:
+        if line.price is None and not line.small:
             found[line.pieces[0]][f"{line.item} {line.material}"] = None
     for cutting in cuttings:
         if any(kind.price is None and cutting.layout.bought(kind) for kind in cutting.kinds):
@@ -164,11 +165,6 @@ def _unpriced(
         if any(kind.price is None for kind, _ in rack.bought()):
             for name in rack.pieces:
                 found[name][f"sticks of {rack.frame.name}"] = None
-    for piece in pieces:
-        for aperture in piece.apertures:
-            paper = None if aperture.print is None else aperture.print.paper
-            if paper is not None and paper.price is None:
-                found[piece.name][f"paper {paper.name}"] = None
     return {name: tuple(parts) for name, parts in found.items()}
 
 

@@ -1,53 +1,40 @@
-"""What holds a work in its frame and the frame on its wall."""
+"""What a frame takes besides boards, glazing and moulding: how many, or what length, by the names of the tables.
+
+Counts are those of the trade (`matplan sizes hardware` has each with its source). How they are sold, and what of them
+lies ready, is `store`.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, assert_never
 
 from matplan.habits import habits_of
-from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Included, Rates
-from matplan.lengths import INCH, Units
+from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Included
+from matplan.lengths import INCH, Printer, Step, Units
 from matplan.mats.records import SolvedPiece
-from matplan.orders.records import Item, OrderLine
 
-HINGE_EVERY = 12 * INCH
+HINGE_EVERY: Final = 12 * INCH
 """One hinge every 10–15 in on large work, at least two (published: a museum's exhibition manual); 12 in taken."""
-WIRE_SPARE = Fraction(200)
-"""Wire for the two knots, whole (common practice)."""
+POINT_EVERY: Final = (6, 150)
+"""Inches, millimetres: points or brads stand 4–6 in, 10–15 cm apart along each rail (common practice)."""
+KNOTS: Final = (12, 300)
+"""Inches, millimetres: wire for the two knots (common practice)."""
+DEEPER: Final = Fraction(5)
+"""A rabbet that is deeper than its stack by more is filled behind (common practice)."""
+ROLL_WIDTH: Final = (36, 900)
+"""Inches, millimetres: dust-cover paper as sold (memory)."""
 
 
-_FINE: Final = Decimal("0.000001")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """What one frame takes of a thing: how many, or what length in millimetres, by its name in the tables."""
 
-
-def length_line(
-    item: Item,
-    material: str,
-    length: Fraction,
-    per_metre: Decimal | Fraction | None,
-    pieces: tuple[str, ...],
-    units: Units,
-    *,
-    note: str = "",
-) -> OrderLine:
-    """Return the line of something bought by its length: in metres or feet, up to the next tenth."""
-    bought = habits_of(units).bought
-    tenths = -(-length * 10 // bought.factor)
-    price = None
-    if per_metre is not None:
-        exact = Fraction(per_metre) * bought.factor / 1000
-        price = (Decimal(exact.numerator) / exact.denominator).quantize(_FINE)
-    return OrderLine(
-        item=item,
-        material=material,
-        quantity=Decimal(int(tenths)) / 10,
-        unit=bought.name,
-        pieces=pieces,
-        unit_price=price,
-        note=note,
-    )
+    name: str
+    amount: Fraction
+    note: str = ""
 
 
 def hinges(width: Fraction) -> int:
@@ -55,42 +42,78 @@ def hinges(width: Fraction) -> int:
     return max(2, -(-width // HINGE_EVERY))
 
 
-def hardware(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units = Units.MM) -> Iterator[OrderLine]:
-    """Yield hinges for the works, tape round the back, and what hangs the frame: on a wire where no wall says otherwise
-    (common practice).
+def needs(piece: SolvedPiece, hang: Hang | None, units: Units = Units.MM) -> Iterator[Need]:
+    """Yield what one copy takes; on a wire where no wall says otherwise (common practice).
+
+    A frame that comes with its backing has clips of its own for it, and no cover.
     """
-    many, names = piece.ask.quantity, (piece.name,)
-
-    def line(material: str, each: int, note: str, price: Decimal | None = None) -> OrderLine:
-        return OrderLine(
-            item=Item.HARDWARE, material=material, quantity=each * many, pieces=names, unit_price=price, note=note
-        )
-
-    def by_length(material: str, length: Fraction, per_metre: Decimal | Fraction | None) -> OrderLine:
-        return length_line(Item.HARDWARE, material, length * many, per_metre, names, units)
-
+    blank, rabbet = piece.blank, piece.frame.rabbet
     if piece.layers or piece.ask.mount is not None:
         count = sum(hinges(aperture.image.width) for aperture in piece.apertures)
-        yield line("T-hinges", count, "reversible paper and paste, along the top edge", rates.hinge)
-    around = 2 * (piece.blank.width + piece.blank.height)
-    yield by_length("backing tape", around, rates.tape_per_m)
-    bare = Included.HANGERS not in piece.brings
-    match hang or ByWire():
-        case ByWire():
-            if bare:
-                yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
-            yield by_length("hanging wire", piece.frame.rabbet.width + WIRE_SPARE, rates.wire_per_m)
-            yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
-        case ByTwoHooks():
-            if bare:
-                yield line("strap hangers", 2, "with screws that suit the rail", rates.hanger)
-            yield line("wall hooks", 2, "rated for the frame's weight and the wall", rates.hook)
+        yield _count("hinge", count, "reversible paper and paste, along the top edge")
+    if piece.ask.spacer is not None:
+        height = Printer(units, Step.usual(units)).fine(piece.ask.spacer)
+        yield Need(name="spacer", amount=2 * (blank.width + blank.height), note=f"{height} high, under the lip")
+    if Included.BACKING not in piece.brings:
+        yield from _behind(piece, units)
+    yield from _joined_here(piece)
+    way = hang or ByWire()
+    if Included.HANGERS not in piece.brings:
+        yield from _hangers(way)
+    if isinstance(way, ByWire):
+        yield Need(name="wire", amount=rabbet.width + habits_of(units).figure(*KNOTS))
+    yield from _on_the_wall(way)
+    yield _count("bumper", 2, "at the lower corners")
+    depth, stack = piece.stack.depth, piece.stack.thickness
+    if depth is not None and depth - stack > DEEPER and Included.BACKING not in piece.brings:
+        room = Printer(units, Step.usual(units)).fine(depth - stack)
+        yield Need(
+            name="filler", amount=2 * (rabbet.width + rabbet.height), note=f"up to {room} high, behind the backing"
+        )
+
+
+def _count(name: str, count: int, note: str = "") -> Need:
+    return Need(name=name, amount=Fraction(count), note=note)
+
+
+def _behind(piece: SolvedPiece, units: Units) -> Iterator[Need]:
+    """Yield what holds the stack in the rabbet, and keeps dust out."""
+    blank, rabbet, figure = piece.blank, piece.frame.rabbet, habits_of(units).figure
+    yield Need(name="backing-tape", amount=2 * (blank.width + blank.height))
+    each = figure(*POINT_EVERY)
+    yield _count("point", sum(2 * max(2, -(-side // each)) for side in (rabbet.width, rabbet.height)))
+    long, short = max(rabbet.width, rabbet.height), min(rabbet.width, rabbet.height)
+    yield Need(name="dust-cover", amount=short if long <= figure(*ROLL_WIDTH) else long)
+    yield Need(name="cover-tape", amount=2 * (rabbet.width + rabbet.height))
+
+
+def _joined_here(piece: SolvedPiece) -> Iterator[Need]:
+    """Yield what joins the corners of a frame that is sawn from sticks."""
+    if piece.frame.made_to_measure and piece.frame.ask.sticks:
+        yield _count("corner-nail", 8, "two a corner")
+        yield _count("glue", 1)
+
+
+def _hangers(hang: Hang) -> Iterator[Need]:
+    match hang:
+        case ByWire() | ByTwoHooks():
+            yield _count("hanger", 2)
+            yield _count("screw", 4, "that suit the rail")
         case BySawtooth():
-            if bare:
-                yield line("sawtooth hangers", 1, "with screws that suit the rail", rates.hanger)
-            yield line("wall hooks", 1, "rated for the frame's weight and the wall", rates.hook)
+            yield _count("sawtooth", 1, "with its nails")
         case ByCleat():
-            yield line("French cleat (split batten)", 1, "a pair: one on the frame, one on the wall", rates.hanger)
-            yield line("wall fixings", 2, "screws and plugs that suit the wall", rates.hook)
+            yield _count("cleat", 1, "a pair: one on the frame, one on the wall")
+        case never:
+            assert_never(never)
+
+
+def _on_the_wall(hang: Hang) -> Iterator[Need]:
+    match hang:
+        case ByWire() | BySawtooth():
+            yield _count("hook", 1, "rated for the frame's weight and the wall")
+        case ByTwoHooks():
+            yield _count("hook", 2, "rated for the frame's weight and the wall")
+        case ByCleat():
+            yield _count("wall-fixing", 2, "screws and plugs that suit the wall")
         case never:
             assert_never(never)

@@ -7,69 +7,101 @@ Quantities are totals over each piece's `quantity`; prices are exact decimals wh
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
-from matplan.job.records import Cut, Hang, Material, Rates
-from matplan.lengths import Box, Printer, Size, Step, Units, plain_decimal
+from matplan.job.records import Cut, Hang, Job, Material
+from matplan.lengths import Box, Size, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
-from matplan.orders.at_hand import frames_at_hand
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
-from matplan.orders.hardware import hardware, length_line
+from matplan.orders.hardware import needs
 from matplan.orders.moulding import rails_length
-from matplan.orders.records import CUT_HERE, MADE_TO_MEASURE, Item, OrderLine
+from matplan.orders.records import AT_HAND, CUT_HERE, MADE_TO_MEASURE, SHOPS, Item, OrderLine
+from matplan.orders.store import Store, as_sold, less_at_hand
 
-NO_RATES = Rates()
+NO_STORE = Store()
 NOT_HUNG: Mapping[str, Hang] = {}
+NOTHING_READY: Mapping[str, Decimal] = {}
 
 
 def own_lines(
     pieces: Sequence[SolvedPiece],
     *,
-    rates: Rates = NO_RATES,
+    store: Store = NO_STORE,
     hung: Mapping[str, Hang] = NOT_HUNG,
     racks: Sequence[Rack] = (),
-    units: Units = Units.MM,
 ) -> tuple[OrderLine, ...]:
     """Return what each piece needs for itself, a line for one piece at a time: everything but the sheets and sticks
-    that pieces share.
+    that pieces share; what of it lies ready is among it.
 
     `hung` tells how a piece hangs, by its name.
     """
     sawn = {rack.frame.name for rack in racks}
-    ready = frames_at_hand(piece.ask for piece in pieces)
     return tuple(
-        line
-        for piece in pieces
-        for lines in (
-            _frames_to_order(piece, sawn, ready[piece.name]),
-            _lines_of(piece, rates, hung.get(piece.name), units),
-        )
-        for line in lines
+        line for piece in pieces for line in (*_frame(piece, sawn), *_lines_of(piece, store, hung.get(piece.name)))
     )
 
 
-def _frames_to_order(piece: SolvedPiece, sawn: Container[str], ready: int) -> Iterator[OrderLine]:
-    """Yield the frames of a piece beyond those that lie ready, but for those that are sawn from sticks."""
-    many = piece.ask.quantity - ready
-    if many and not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
-        yield replace(_frame_line(piece), quantity=many)
+def _frame(piece: SolvedPiece, sawn: Container[str]) -> Iterator[OrderLine]:
+    """Yield the frames of a piece, but for those that are sawn from sticks."""
+    if not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
+        yield _frame_line(piece)
 
 
-def order_list(
-    own: Sequence[OrderLine], *, cuttings: Sequence[Cutting] = (), racks: Sequence[Rack] = ()
-) -> tuple[OrderLine, ...]:
-    """Return the order: the pieces' own lines, and the sheets and sticks to cut from; equal ones gathered in the order
-    of their first piece.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shopping:
+    """What a job takes: `own` are the pieces' lines of what is bought for each, `order` what is bought, gathered and in
+    packs and rolls as sold, `at_hand` what lies ready and is used.
     """
-    gathered: dict[tuple[object, ...], list[OrderLine]] = {}
-    for line in (*own, *_sheet_lines(cuttings), *_stick_lines(racks)):
-        key = (line.item, line.material, line.size, line.openings, line.unit_price, line.note)
-        gathered.setdefault(key, []).append(line)
-    order = {item: number for number, item in enumerate(Item)}
-    return tuple(sorted(map(_joined, gathered.values()), key=lambda line: order[line.item]))
+
+    own: tuple[OrderLine, ...]
+    order: tuple[OrderLine, ...]
+    at_hand: tuple[OrderLine, ...]
+
+
+def shopping(
+    wanted: Sequence[OrderLine],
+    *,
+    store: Store = NO_STORE,
+    ready: Mapping[str, Decimal] = NOTHING_READY,
+    cuttings: Sequence[Cutting] = (),
+    racks: Sequence[Rack] = (),
+) -> Shopping:
+    """Return what is bought of what the pieces need, and of the sheets and sticks that they share; equal articles are
+    one line, whichever way up they hang. `ready` is how much lies ready, by `OrderLine.thing`.
+    """
+    own, taken = less_at_hand(wanted, ready)
+    bought = as_sold(store, _gathered((*own, *_sheet_lines(cuttings), *_stick_lines(racks))))
+    here = (*taken, *_ready_sheets(cuttings), *_ready_sticks(racks))
+    return Shopping(own=tuple(own), order=_in_order(bought), at_hand=_in_order(_gathered(here)))
+
+
+def ready_of(job: Job, store: Store) -> dict[str, Decimal]:
+    """Return how much of each small thing, paper and ready-made frame of a job lies ready."""
+    papers = {f"paper {paper.name}": Decimal(paper.have) for paper in job.papers if paper.have}
+    frames = {f"frame {frame.name}": Decimal(frame.have) for frame in job.frames if frame.have and frame.ready_made}
+    return {name: store.ready(name) for name in store.hardware} | papers | frames
+
+
+def _gathered(lines: Iterable[OrderLine]) -> list[OrderLine]:
+    """Return the lines with equal articles as one, in the order of their first piece."""
+    found: dict[tuple[object, ...], list[OrderLine]] = {}
+    for line in lines:
+        size = line.size.upright if line.size is not None and not line.openings else line.size
+        note = "" if line.thing else line.note
+        key = (line.item, line.material, size, line.openings, line.unit_price, note, line.where)
+        found.setdefault(key, []).append(line)
+    return [_joined(lines) for lines in found.values()]
+
+
+def _in_order(lines: Iterable[OrderLine]) -> tuple[OrderLine, ...]:
+    """Return the lines by where one buys: shops of a kind first, those with a name behind them, in the job's order."""
+    items = {item: number for number, item in enumerate(Item)}
+    made = list(lines)
+    shops = {shop: number for number, shop in enumerate(dict.fromkeys([*SHOPS.values(), *(one.where for one in made)]))}
+    return tuple(sorted(made, key=lambda line: (shops[line.where], items[line.item])))
 
 
 def _joined(lines: Sequence[OrderLine]) -> OrderLine:
@@ -77,10 +109,11 @@ def _joined(lines: Sequence[OrderLine]) -> OrderLine:
     if len(lines) == 1:
         return lines[0]
     names = dict.fromkeys(name for line in lines for name in line.pieces)
-    return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names))
+    notes = dict.fromkeys(line.note for line in lines if line.note)
+    return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names), note="; ".join(notes))
 
 
-def _lines_of(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units) -> Iterator[OrderLine]:
+def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[OrderLine]:
     many, names, blank = piece.ask.quantity, (piece.name,), piece.blank
     if piece.ready_cut is not None:
         yield _ready_cut_line(piece, piece.ready_cut)
@@ -100,6 +133,7 @@ def _lines_of(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units)
                 pieces=names,
                 unit_price=area_price(layer.board, blank),
                 note=note,
+                supplier=layer.board.supplier,
             )
     for item, material in (
         (Item.GLAZING, piece.ask.glazing),
@@ -109,13 +143,39 @@ def _lines_of(piece: SolvedPiece, rates: Rates, hang: Hang | None, units: Units)
         if material is not None and not material.sheets and str(item) not in piece.brings:
             price = area_price(material, blank)
             yield OrderLine(
-                item=item, material=material.name, size=blank, quantity=many, pieces=names, unit_price=price
+                item=item,
+                material=material.name,
+                size=blank,
+                quantity=many,
+                pieces=names,
+                unit_price=price,
+                supplier=material.supplier,
             )
-    if piece.ask.spacer is not None:
-        around = 2 * (blank.width + blank.height) * many
-        note = f"{Printer(units, Step.usual(units)).fine(piece.ask.spacer)} high, under the lip"
-        yield length_line(Item.SPACER, "spacer", around, None, names, units, note=note)
-    yield from hardware(piece, rates, hang, units)
+    yield from _papers(piece)
+    yield from (store.line(need, many, piece.name) for need in needs(piece, hang, store.units))
+
+
+def _papers(piece: SolvedPiece) -> Iterator[OrderLine]:
+    """Yield the sheets that the prints take, one each, and the small ones for their test strips, one a print."""
+    for aperture in piece.apertures:
+        paper = None if aperture.print is None else aperture.print.paper
+        if paper is None:
+            continue
+        line = OrderLine(
+            item=Item.PAPER,
+            material=paper.name,
+            size=paper.size,
+            quantity=piece.ask.quantity,
+            pieces=(piece.name,),
+            unit_price=paper.price,
+            supplier=paper.supplier,
+            thing=f"paper {paper.name}",
+        )
+        yield line
+        if paper.test_strip is not None:
+            yield replace(
+                line, size=paper.test_strip, quantity=1, unit_price=None, note="for test strips", thing="", small=True
+            )
 
 
 def _shapes(layer: Layer) -> Iterator[str]:
@@ -133,35 +193,27 @@ def _shapes(layer: Layer) -> Iterator[str]:
 
 
 def _frame_line(piece: SolvedPiece) -> OrderLine:
-    frame, many, names = piece.frame.ask, piece.ask.quantity, (piece.name,)
+    """Return the frame as it is bought: which way up it hangs is no matter of the shop's."""
+    frame, rails = piece.frame.ask, piece.frame.long_edges
+    line = OrderLine(
+        item=Item.FRAME,
+        material=frame.name or MADE_TO_MEASURE,
+        quantity=piece.ask.quantity,
+        pieces=(piece.name,),
+        unit_price=frame.price,
+        supplier=frame.supplier,
+    )
     if not piece.frame.made_to_measure:
         size = frame.takes or piece.frame.rabbet
         note = "ready-made, for a sheet of this size" if frame.takes is not None else "rabbet opening"
-        if frame.turned:
-            size, note = size.turned, f"{note}; hung {size.orientation}"
-        return OrderLine(
-            item=Item.FRAME,
-            material=frame.name,
-            size=size,
-            quantity=many,
-            pieces=names,
-            unit_price=frame.price,
-            note=note,
-        )
-    name = frame.name or MADE_TO_MEASURE
+        return replace(line, size=size.turned if frame.turned else size, note=note, thing=f"frame {frame.name}")
     note = "frame made to this rabbet opening"
-    price = frame.price
-    if frame.rail is not None and piece.frame.long_edges is not None:
-        note += f"; {plain_decimal(rails_length(piece.frame.long_edges) / 1000, 2)} m of rails"
-    return OrderLine(
-        item=Item.MOULDING,
-        material=name,
-        size=piece.frame.rabbet,
-        quantity=many,
-        pieces=names,
-        unit_price=price,
-        note=note,
-    )
+    if frame.rail is None or rails is None:
+        return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note)
+    length = rails_length(rails)
+    price = frame.price if frame.price_per_m is None else metre_price(frame.price_per_m, length)
+    note += f"; {plain_decimal(length / 1000, 2)} m of rails"
+    return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note, unit_price=price)
 
 
 def _ready_cut_line(piece: SolvedPiece, mat: ReadyCut) -> OrderLine:
@@ -193,8 +245,45 @@ def _sheet_lines(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
                     size=kind.size,
                     quantity=count,
                     pieces=cutting.pieces,
+                    supplier=cutting.material.supplier,
                     unit_price=kind.price,
                     note=f"{cutting.material.kind}, sold as {kind.name}",
+                )
+
+
+def _ready_sheets(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
+    """Yield the sheets that lie ready and are cut."""
+    for cutting in cuttings:
+        used = cutting.layout.used
+        for kind in cutting.kinds:
+            count = min(used.get(kind.name, 0), kind.have)
+            if count:
+                yield OrderLine(
+                    item=Item.SHEET,
+                    material=cutting.material.name,
+                    size=kind.size,
+                    quantity=count,
+                    pieces=cutting.pieces,
+                    supplier=cutting.material.supplier,
+                    unit_price=Decimal(0),
+                    note=f"{cutting.material.kind}, {AT_HAND}",
+                )
+
+
+def _ready_sticks(racks: Iterable[Rack]) -> Iterator[OrderLine]:
+    """Yield the sticks that lie ready and are cut."""
+    for rack in racks:
+        for kind, count in rack.used():
+            if min(count, kind.have):
+                yield OrderLine(
+                    item=Item.MOULDING,
+                    material=rack.frame.name,
+                    size=Size(kind.length, rack.frame.rail or Fraction(0)),
+                    quantity=min(count, kind.have),
+                    pieces=rack.pieces,
+                    supplier=rack.frame.supplier,
+                    unit_price=Decimal(0),
+                    note=CUT_HERE,
                 )
 
 
@@ -208,9 +297,15 @@ def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
                 size=Size(stick.length, rack.frame.rail or Fraction(0)),
                 quantity=count,
                 pieces=rack.pieces,
+                supplier=rack.frame.supplier,
                 unit_price=stick.price,
                 note=CUT_HERE,
             )
+
+
+def metre_price(per_metre: Decimal | Fraction, length: Fraction) -> Decimal:
+    """Return the price of a length in millimetres, to the cent."""
+    return _to_the_cent(Fraction(per_metre) * length / 1000)
 
 
 def area_price(material: Material, size: Size) -> Decimal | None:
@@ -219,5 +314,8 @@ def area_price(material: Material, size: Size) -> Decimal | None:
     """
     if material.price_per_m2 is None:
         return None
-    exact = Fraction(material.price_per_m2) * size.area / 1_000_000
+    return _to_the_cent(Fraction(material.price_per_m2) * size.area / 1_000_000)
+
+
+def _to_the_cent(exact: Fraction) -> Decimal:
     return (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(Decimal("0.01"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
+from typing import Final
 
 from matplan.lengths import Box, Size
 
@@ -22,9 +23,21 @@ class Item(StrEnum):
     SPACER = "spacer"
     SHEET = "sheet"
     HARDWARE = "hardware"
+    PAPER = "paper"
 
 
+SHOPS: Final = {
+    Item.FRAME: "frame shop",
+    Item.MOULDING: "frame shop",
+    **dict.fromkeys((Item.MAT, Item.READY_CUT, Item.GLAZING, Item.BACKING, Item.MOUNT, Item.SHEET), "board and glass"),
+    Item.SPACER: "hardware",
+    Item.HARDWARE: "hardware",
+    Item.PAPER: "paper",
+}
+"""The kind of shop that sells a thing, in the order in which one goes there."""
 MADE_TO_MEASURE = "made to measure"
+AT_HAND = "lies ready"
+"""The note of what is not bought because it is there."""
 CUT_HERE = "sticks, cut here"
 """The note of moulding that is bought in sticks: its size is the length and the face width."""
 
@@ -47,6 +60,17 @@ class OrderLine:
     pieces: tuple[str, ...]
     unit_price: Decimal | None = None
     note: str = ""
+    supplier: str = ""
+    """Where it is bought, "" where the job names nobody."""
+    thing: str = ""
+    """What lies ready of it is known by this: a small thing's name in the tables, `paper` and a paper's name."""
+    small: bool = False
+    """Whether a selling price may do without its price."""
+
+    @property
+    def where(self) -> str:
+        """The name of whoever sells it, else the kind of shop that does."""
+        return self.supplier or SHOPS[self.item]
 
     @property
     def price(self) -> Decimal | None:
@@ -54,4 +78,5 @@ class OrderLine:
         if self.unit_price is None:
             return None
         whole = self.unit_price * self.quantity
-        return whole.quantize(Decimal("0.01"), ROUND_HALF_UP) if self.unit else whole
+        fine = self.unit or self.unit_price != self.unit_price.quantize(Decimal("0.0001"))
+        return whole.quantize(Decimal("0.01"), ROUND_HALF_UP) if fine else whole

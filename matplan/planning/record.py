@@ -27,6 +27,8 @@ class Plan:
     job: Job
     pieces: tuple[SolvedPiece, ...]
     order: tuple[OrderLine, ...]
+    at_hand: tuple[OrderLine, ...] = ()
+    """What lies ready and is used, which is not ordered."""
     walls: tuple[SolvedWall, ...] = ()
     cuttings: tuple[Cutting, ...] = ()
     racks: tuple[Rack, ...] = ()

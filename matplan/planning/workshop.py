@@ -21,7 +21,8 @@ from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable
 from matplan.orders.costs import costs_of
 from matplan.orders.cutting import Cutting, Rack, kinds_of, kinds_of_sticks, parts_of, rails_of
-from matplan.orders.lines import order_list, own_lines
+from matplan.orders.lines import own_lines, ready_of, shopping
+from matplan.orders.store import Store
 from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced, unsawn
 from matplan.planning.findings import findings_of
 from matplan.planning.record import Plan, Stock
@@ -111,13 +112,20 @@ class Workshop:
         pieces = tuple(solved.values())
         _refuse(job, (*faults, *too_large(job, pieces)), read)
         stock = self.stock(job, pieces, tick)
-        own = own_lines(pieces, rates=job.rates, hung=_ways(job), racks=stock.racks, units=job.units)
-        order = order_list(own, cuttings=stock.cuttings, racks=stock.racks)
-        costs = costs_of(pieces, own, order, stock.cuttings, stock.racks, job.rates)
+        store = Store.of(job)
+        bought = shopping(
+            own_lines(pieces, store=store, hung=_ways(job), racks=stock.racks),
+            store=store,
+            ready=ready_of(job, store),
+            cuttings=stock.cuttings,
+            racks=stock.racks,
+        )
+        costs = costs_of(pieces, bought.own, bought.order, stock.cuttings, stock.racks, job.rates)
         return Plan(
             job=job,
             pieces=pieces,
-            order=order,
+            order=bought.order,
+            at_hand=bought.at_hand,
             walls=walls,
             cuttings=stock.cuttings,
             racks=stock.racks,

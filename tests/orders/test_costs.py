@@ -199,7 +199,7 @@ def test_sticks_are_shared_by_the_length_of_the_rails() -> None:
 def test_a_price_of_paper_alone_makes_the_job_cost_something() -> None:
     paper = Paper(name="rag", size=size("329x483 mm"), price=Decimal("1.20"))
     costs = cost_of(frame=frame("40x50 cm"), apertures=(window(image="250x160 mm", paper=paper),))
-    assert (costs.total, costs.ordered) == (Decimal("1.20"), None)
+    assert (costs.total, costs.ordered) == (Decimal("1.20"), Decimal("1.20"))
 
 
 def test_a_frame_that_no_wall_names_pays_for_two_hangers_and_one_hook() -> None:

@@ -18,11 +18,12 @@ from matplan.drawing.sheet import Sheet
 from matplan.lengths import Box, Printer, Size
 from matplan.mats.records import SolvedPiece
 from matplan.orders.records import CUT_HERE, Item, OrderLine
+from matplan.orders.store import sold_length
 from matplan.planning import Plan
 
 HEADER: Final = (
     "item", "material", "width", "height", "quantity", "for", "unit_price", "price", "units", "currency",
-    "openings", "note",
+    "openings", "note", "supplier",
 )  # fmt: skip
 """The columns of `order.csv`. Lengths print as on every document: plain numbers in `units`, inches as fractions."""
 
@@ -69,6 +70,7 @@ def _row(line: OrderLine, printer: Printer, currency: str) -> tuple[str, ...]:
         currency if priced else "",
         "; ".join(" ".join(printer.number(v) for v in (o.x, o.y, o.width, o.height)) for o in line.openings),
         ", ".join(part for part in (_UNIT_WORDS.get(line.unit, ""), line.note) if part),
+        line.where,
     )
 
 
@@ -96,8 +98,10 @@ _HEADINGS: Final = {
     Item.SPACER: "Spacers",
     Item.SHEET: "Sheets",
     Item.HARDWARE: "Hardware",
+    Item.PAPER: "Paper",
 }
 _STICKS: Final = "Moulding, in sticks"
+_AT_HAND: Final = "At hand and used, not ordered"
 
 
 def drawn(_folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
@@ -112,16 +116,28 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     size = paper(plan.job.units).landscape
     running = Running(drawing_area(size))
     running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
-    for item in Item:
-        lines = [line for line in plan.order if line.item is item]
-        for sticks in (False, True):
-            alike = [line for line in lines if (line.note == CUT_HERE) is sticks]
-            if alike:
-                _group(running, _STICKS if sticks else _HEADINGS[item], alike, plan)
+    shops = dict.fromkeys(line.where for line in plan.order)
+    for shop in shops:
+        _shop(running, shop, [line for line in plan.order if line.where == shop], plan)
+    if plan.at_hand:
+        _group(running, _AT_HAND, plan.at_hand, plan)
     add_drop_outs(running, plan)
     add_sticks(running, plan)
     add_costs(running, plan)
     return _numbered(running, plan, size)
+
+
+def _shop(running: Running, shop: str, lines: Sequence[OrderLine], plan: Plan) -> None:
+    """Add what one buys in one place, a table for each kind of thing."""
+    first = f"{shop[:1].upper()}{shop[1:]}: "
+    for item in Item:
+        of_it = [line for line in lines if line.item is item]
+        for sticks in (False, True):
+            alike = [line for line in of_it if (line.note == CUT_HERE) is sticks]
+            if alike:
+                heading = _STICKS if sticks else _HEADINGS[item]
+                told = "" if heading.casefold() == shop.casefold() else first
+                _group(running, f"{told}{heading[:1].lower()}{heading[1:]}" if told else heading, alike, plan)
 
 
 type _Row = tuple[OrderLine, bool, tuple[str, ...]]
@@ -143,16 +159,16 @@ def _group(running: Running, title: str, lines: Sequence[OrderLine], plan: Plan)
 def _things(lines: Sequence[OrderLine], plan: Plan) -> tuple[list[Column], list[_Row]]:
     """Return a row for each line; columns that all lines leave empty are left out."""
     printer = plan.job.printer
-    sized, sticks = any(line.size is not None for line in lines), lines[0].note == CUT_HERE
+    sized, sticks = any(line.size is not None for line in lines), all(line.note == CUT_HERE for line in lines)
     noted = not sticks and any(line.note for line in lines)
     columns = [Column(head="Quantity", align=Align.RIGHT), Column(head="Item", share=1.0)]
-    columns += [Column(head="Length, face width" if sticks else "Width × height")] if sized else []
+    columns += [Column(head="Lengths, face" if sticks else "Width × height")] if sized else []
     columns += [Column(head="Note", share=1.2)] if noted else []
     columns += [Column(head="For", share=1.4)]
     rows: list[_Row] = []
     for line in lines:
         cells = [_quantity(line), wording.short(line.material)]
-        cells += [_stick(line.size, printer) if sticks else _size(line.size, printer)] if sized else []
+        cells += [_stick(line, printer) if sticks else _size(line.size, printer)] if sized else []
         cells += [line.note] if noted else []
         rows.append((line, True, (*cells, _for(line, plan))))
     return columns, rows
@@ -197,11 +213,13 @@ def _size(size: Size | None, printer: Printer) -> str:
     return "" if size is None else printer.size(size)
 
 
-def _stick(size: Size | None, printer: Printer) -> str:
-    """Return a stick's length and its face width, where the job tells it."""
-    if size is None:
+def _stick(line: OrderLine, printer: Printer) -> str:
+    """Return how many sticks of which length, what they come to, and their face width where the job tells it."""
+    if line.size is None:
         return ""
-    return ", ".join(printer.length(side) for side in (size.width, size.height) if side)
+    length, face = line.size.width, line.size.height
+    each, all_of_them = (sold_length(part, printer.units) for part in (length, length * int(line.quantity)))
+    return f"{line.quantity} × {each} = {all_of_them}" + (f", face {printer.length(face)}" if face else "")
 
 
 _MOST_NAMES: Final = 6

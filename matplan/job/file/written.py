@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -111,6 +112,7 @@ _MASSES = {
 """How people write the units of mass that `units.txt` knows."""
 
 MOST_MONEY = 1_000_000_000
+MOST_AT_HAND = 1_000_000
 
 
 def read_mass(value: object, _: Units) -> Fraction:
@@ -257,6 +259,39 @@ def parse_unsigned(text: str, units: Units) -> Size:
     return parse_size(text, units)
 
 
+@dataclass(frozen=True, slots=True)
+class AtHand:
+    """What lies ready: how many, where a bare number says so, and what length (in millimetres)."""
+
+    count: int | None
+    length: Fraction
+
+
+NOTHING_AT_HAND = AtHand(0, Fraction(0))
+
+
+def _at_hand(value: object, units: Units) -> AtHand:
+    """Return a number of things, which in the job's units may be a length too, or a length with its unit."""
+    most = f"a whole number from 0 to {MOST_AT_HAND:,}, or a length such as 12 m"
+    try:
+        number = read_number(value, Fraction(0), Fraction(MOST_AT_HAND), most)
+    except LengthError:
+        if not isinstance(value, str) or not any(letter.isalpha() or letter in "\"″'" for letter in value):
+            raise
+        return AtHand(None, read_length(value, units))
+    return AtHand(int(number) if number.denominator == 1 else None, number * units.factor)
+
+
+def _hardware_name(value: object, units: Units) -> str:
+    name = read_name(value, units)
+    row = catalogue.hardware(name)
+    if row is None:
+        close = catalogue.near(name, Kind.HARDWARE)
+        near = near_names(name, close or catalogue.names(Kind.HARDWARE), kind="hardware")
+        raise ValueError(f"{got(name)}, which is no hardware of the tables; {near}")
+    return row.name
+
+
 def read_size(value: object, units: Units) -> Size:
     """Return the size written there, as a size or a name from the tables. Raises `LengthError`."""
     text = read_name(value, units)
@@ -297,4 +332,8 @@ MINUTES = numbered("a number of minutes from 0 to 100,000", Fraction(0), Fractio
 MARKUP = numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))
 FRACTION = numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))
 SHARE = Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
+AT_HAND = Written(
+    _at_hand, {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "string"}], "examples": [40, "12 m"]}
+)
+HARDWARE_NAME = Written(_hardware_name, {"type": "string", "minLength": 1})
 ASPECT = Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]})

@@ -16,7 +16,7 @@ from matplan.job.file.wrong import got
 from matplan.job.names import file_names
 from matplan.job.read.photos import Header, Photos
 from matplan.job.read.pieces import read_piece
-from matplan.job.read.supplies import MAKERS, Supplies
+from matplan.job.read.supplies import MAKERS, Supplies, check_prices
 from matplan.job.read.walls import read_wall
 from matplan.job.records import Job, Piece, Reading, Slip, Wall
 from matplan.job.records.other_words import EXAMPLES, OTHER_WORDS
@@ -58,6 +58,7 @@ def parse_reading(
     job = Opened(reader, Job, document.data, ())
     reader.units = job.value("units")
     supplies = Supplies(job)
+    check_prices(job)
     photos = Photos.of(folder, confined=confined, header=header)
     reader.find = lambda kind, name: photos.photo(name) if kind == "photo" else supplies.find(kind, name)
     tables = tuple(_tables(job, "piece", Piece))

@@ -15,7 +15,7 @@ from matplan.job.file.table import Opened, Reader, Told
 from matplan.job.file.written import is_signed, parse_unsigned
 from matplan.job.file.wrong import got, near_names
 from matplan.job.read.at_hand import check_at_hand
-from matplan.job.records import Frame, Job, Material, MaterialKind, Paper, StockSheet, Substance
+from matplan.job.records import Frame, Hardware, Job, Material, MaterialKind, Paper, StockSheet, Substance
 from matplan.lengths import Size
 
 _PLY = Fraction(35, 100)
@@ -34,7 +34,10 @@ _ROWS = {
     MaterialKind.BACKING: catalogue.backing,
 }
 _PLURAL = {MaterialKind.BOARD: "boards", MaterialKind.GLAZING: "glazing", MaterialKind.BACKING: "backing"}
-_SHELVES = {"paper": "papers", "board": "boards", "glazing": "glazings", "backing": "backings", "frame": "frames"}
+_SHELVES = {
+    "paper": "papers", "board": "boards", "glazing": "glazings", "backing": "backings", "frame": "frames",
+    "hardware": "hardware",
+}  # fmt: skip
 
 
 class Supplies:
@@ -288,10 +291,47 @@ def _faults_of_frame(frame: Frame, table: Opened[Frame]) -> Iterable[tuple[str, 
         )
 
 
+_RATES = {
+    "hinge": ("hinge",), "backing-tape": ("tape_per_m", "tape_per_ft"), "hanger": ("hanger",),
+    "wire": ("wire_per_m", "wire_per_ft"), "hook": ("hook",),
+}  # fmt: skip
+"""The rates among the costs that are prices of hardware."""
+
+
+def check_prices(job: Opened[Job]) -> None:
+    """Take up each price of hardware that the costs name too."""
+    rates, tables = job.table.get("costs"), job.table.get("hardware")
+    if not isinstance(rates, dict) or not isinstance(tables, dict):
+        return
+    for name, table in tables.items():
+        row = catalogue.hardware(name)
+        twice = [rate for rate in _RATES.get(row.name if row else "", ()) if rate in rates]
+        if twice and isinstance(table, dict) and "price" in table:
+            text = f"price and {twice[0]} of [costs] say the same; leave one of them out"
+            job.wrong("hardware", name, "price", text=text)
+
+
+def _make_hardware(table: Opened[Hardware]) -> Hardware:
+    row = catalogue.hardware(str(table.place[-1]))
+    if row is None:
+        raise Told
+    made = table.make(name=row.name)
+    if table.says("pack") and table.says("roll"):
+        table.wrong("roll", text="pack and roll exclude each other; keep the one that it is sold in")
+    elif made.roll is not None and not row.by_length:
+        table.wrong("roll", text=f"{row.called} are counted; write pack = 100 for a pack of a hundred")
+    elif made.pack is not None and row.by_length:
+        table.wrong("pack", text=f'{row.called} is sold by its length; write roll = "25 m" for a roll of 25 m')
+    if table.says("have") and not row.by_length and made.have.count is None:
+        table.wrong("have", text=f"{row.called} are counted; write how many lie ready, like have = 40")
+    return made
+
+
 MAKERS: Mapping[type, Any] = {
     Paper: _make_paper,
     Material: _make_material,
     StockSheet: _make_sheet,
     Frame: _make_frame,
+    Hardware: _make_hardware,
 }
 """How supplies are made where their tables alone do not tell all."""

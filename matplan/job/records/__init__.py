@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from matplan.job.records.job import Job, Reading, Slip
 from matplan.job.records.piece import ApertureAsk, BorderAsk, ImageAsk, LayerAsk, Photo, Piece, Window
-from matplan.job.records.supplies import Cutter, Frame, Material, Paper, Rates, Stick, StockSheet
+from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates, Stick, StockSheet
 from matplan.job.records.walls import (
     ByCleat,
     BySawtooth,
@@ -54,6 +54,7 @@ __all__ = [
     "Furniture",
     "Hand",
     "Hang",
+    "Hardware",
     "ImageAsk",
     "Included",
     "Job",

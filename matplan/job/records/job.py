@@ -11,9 +11,9 @@ from matplan.faults import Fault, JobError
 from matplan.job.file.kinds import ListOf, NamesOf, TableOf
 from matplan.job.file.lines import place_text
 from matplan.job.file.table import key
-from matplan.job.file.written import LENGTH, NAME, STEP, TEXT, chosen
+from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, STEP, TEXT, chosen
 from matplan.job.records.piece import Piece
-from matplan.job.records.supplies import Cutter, Frame, Material, Paper, Rates
+from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates
 from matplan.job.records.walls import Wall
 from matplan.lengths import Printer, Step, Units
 
@@ -49,6 +49,9 @@ class Job:
     glazings: tuple[Material, ...] = key(_PLAIN, "Glazing.", (), name="glazing")
     backings: tuple[Material, ...] = key(_PLAIN, "Backing.", (), name="backing")
     frames: tuple[Frame, ...] = key(NamesOf(TableOf(Frame), NAME), "Frames and mouldings.", (), name="frame")
+    hardware: tuple[Hardware, ...] = key(
+        NamesOf(TableOf(Hardware), HARDWARE_NAME), "Small things, by their names in `matplan sizes hardware`.", ()
+    )
     pieces: tuple[Piece, ...] = key(ListOf(TableOf(Piece)), "The pieces.", (), name="piece")
     walls: tuple[Wall, ...] = key(ListOf(TableOf(Wall)), "The walls.", (), name="wall")
     cutter: Cutter = key(TableOf(Cutter), "The mat cutter on the bench.", Cutter())

@@ -11,18 +11,22 @@ from matplan.job.file.kinds import ListOf, TableOf, Then
 from matplan.job.file.slips import PICTURES, SHEETS, THICKNESSES, Usual
 from matplan.job.file.table import key
 from matplan.job.file.written import (
+    AT_HAND,
     COLOUR,
     DENSITY,
     FRACTION,
     LENGTH,
     MARKUP,
     MONEY,
+    MOST_AT_HAND,
+    NOTHING_AT_HAND,
     PER_FOOT,
     PER_SQUARE_FOOT,
     PIXELS,
     SIZE,
     SOME_LENGTH,
     TEXT,
+    AtHand,
     chosen,
     counted,
 )
@@ -31,7 +35,6 @@ from matplan.job.records.words import Hand, Included, MaterialKind, Substance
 from matplan.lengths import Sides, Size
 
 _NOTHING = Fraction(0)
-MOST_AT_HAND = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +76,7 @@ class Material:
         None,
         instead=("price_per_ft2", PER_SQUARE_FOOT, "What a square foot costs where it is ordered to size."),
     )
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
     substance: str = key(chosen(Substance), "What it is made of, where no table tells.", "")
     """One of `Substance`; "" where unknown."""
 
@@ -94,6 +98,8 @@ class Paper:
     """Whether nobody said what the printer cannot reach, so that the usual (common practice) stands for it."""
     ppi: Fraction = key(PIXELS, "Pixels per inch that a print on it is wanted with.", USUAL_PPI)
     price: Decimal | None = key(MONEY, "What one sheet costs.", None)
+    have: int = key(counted(0, MOST_AT_HAND), "How many sheets lie ready: they are not ordered and cost nothing.", 0)
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
     profile: str = key(
         TEXT, "The name of the colour profile that the print dialog is set to. Nothing is converted.", ""
     )
@@ -145,7 +151,14 @@ class Frame:
     height: Fraction | None = key(SOME_LENGTH, "The moulding's height, from the wall to its face.", None)
     density: Fraction | None = key(DENSITY, "In kg/m³, of the wood or metal.", None)
     colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name.", None)
-    price: Decimal | None = key(MONEY, "What a ready-made frame costs.", None)
+    price: Decimal | None = key(MONEY, "What a ready-made frame costs, or one that a shop makes.", None)
+    price_per_m: Decimal | Fraction | None = key(
+        MONEY,
+        "What a metre of rails costs where a shop makes the frame, along the outer edges.",
+        None,
+        instead=("price_per_ft", PER_FOOT, "What a foot of rails costs where a shop makes the frame."),
+    )
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
     have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: they are not ordered and cost nothing.", 0)
     includes: tuple[Included, ...] = key(
         ListOf(chosen(Included), one=True),
@@ -180,6 +193,22 @@ class Frame:
     def has_mat(self) -> bool:
         """Whether it comes with a mat."""
         return self.mat_opening is not None or Included.MAT in self.includes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """A small thing that frames take, by its name in `matplan sizes hardware`: how it is sold, and what lies ready."""
+
+    name: str
+    price: Decimal | None = key(
+        MONEY,
+        "What one pack or roll costs; where neither is named, one of it, or a metre (a foot in an inch job).",
+        None,
+    )
+    pack: int | None = key(counted(1, MOST_AT_HAND), "How many a pack holds.", None)
+    roll: Fraction | None = key(SOME_LENGTH, "How long a roll, or one as sold by its length, is.", None)
+    have: AtHand = key(AT_HAND, "How many of it lie ready, or what length.", NOTHING_AT_HAND)
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,6 +26,7 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
         "step": float(job.step.size),
         "pieces": [piece_json(piece, job.cutter, ready[piece.name]) for piece in plan.pieces],
         "order": [line_json(line) for line in plan.order],
+        "at_hand": [line_json(line) for line in plan.at_hand],
         "cutting": [cutting_json(cutting) for cutting in plan.cuttings],
         "sticks": [entry for rack in plan.racks for entry in sticks_json(rack)],
         "gangs": [gang_json(gang) for gang in gangs(plan.pieces)],

@@ -25,6 +25,7 @@ def line_json(line: OrderLine) -> dict[str, Plain]:
         "unit_price": money(line.unit_price),
         "price": money(line.price),
         "note": line.note,
+        "supplier": line.where,
     }
 
 

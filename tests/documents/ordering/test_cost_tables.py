@@ -128,9 +128,9 @@ def test_what_drop_outs_save_is_said_in_the_jobs_units() -> None:
 
 def test_sticks_are_ordered_by_their_length_and_face_width() -> None:
     rows = _rows(wide())
-    place = rows.index(["Moulding, in sticks"])
-    assert rows[place + 1] == ["Quantity", "Item", "Length, face width", "For", "Each", "Total"]
-    assert rows[place + 2] == ["1", "ash", "3000 mm, 20 mm", "Slipway", "21.00", "21.00"]
+    place = rows.index(["Frame shop: moulding, in sticks"])
+    assert rows[place + 1] == ["Quantity", "Item", "Lengths, face", "For", "Each", "Total"]
+    assert rows[place + 2] == ["1", "ash", "1 × 3 m = 3 m, face 20 mm", "Slipway", "21.00", "21.00"]
 
 
 def test_a_piece_that_costs_nothing_known_has_no_row() -> None:
