@@ -35,6 +35,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """Yield all findings of a solved piece, the piece's own first."""
     yield from _frame_findings(piece, printer)
     yield from glass_findings(piece, printer)
+    yield from _own_mat_findings(piece, printer)
     yield from _turn_findings(piece, printer)
     yield from _stack_findings(piece, printer)
     thin = habits_of(printer.units).figure(*THIN_WEB)
@@ -87,10 +88,31 @@ def _growth(substance: str) -> Fraction:
     return WARM_BY * warm + damp
 
 
+def _own_mat_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
+    """Yield where the mat that a frame comes with is left over, and where a photo lies and the frame's mat stands."""
+    frame = piece.frame.ask
+    if piece.ask.mat_supply is not MatSupply.OWN:
+        if frame.has_mat and piece.layers:
+            own = "a mat" if frame.mat_opening is None else f"a mat for {printer.size(frame.mat_opening)}"
+            text = f"the frame comes with {own}, and this piece has another; leave out mat, image and border to use it"
+            yield note("frame-mat-left", "frame", text)
+        return
+    seen, photos = piece.apertures[0].seen.box.size, [aperture.ask.photo for aperture in piece.apertures]
+    if len(photos) > 1 or photos[0] is None or seen.width == seen.height:
+        return
+    wide, high = photos[0].pixels
+    if wide != high and (wide > high) != (seen.width > seen.height):
+        lies, stands = ("landscape", "portrait") if wide > high else ("portrait", "landscape")
+        key = "leaving out turn turns" if frame.turned else "turn = true turns"
+        yield warning("turn-frame", "frame", f"a {lies} photo lies behind a {stands} mat; {key} frame and mat")
+
+
 def _turn_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     """Yield where a picture lies and its frame stands, or the other way round, and a quarter turn evens the borders."""
     seen, sight = Box.around(aperture.seen.box for aperture in piece.apertures).size, piece.frame.sight
     if not piece.ask.frame.has_size or not piece.layers or not sight.turned.holds(seen):
+        return
+    if piece.ask.mat_supply is MatSupply.OWN:  # it turns with its frame
         return
     across = (seen.width > seen.height) != (sight.width > sight.height) and sight.width != sight.height
     beside, above = (sight.width - seen.width) / 2, (sight.height - seen.height) / 2

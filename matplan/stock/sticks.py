@@ -108,28 +108,37 @@ def _from_ready(
     if not ready:
         yield (), list(rails)
         return
-    for longest_first in (False, True):
+    for longest_first in (False, True) if len(set(ready)) > 1 else (False,):
         row = sorted(ready, key=lambda kind: kind.usable, reverse=longest_first)
         left = Counter(rails)
         sticks = []
         for kind in row:
+            if not left:
+                break
             if longest := max((rail for rail in left if rail <= kind.usable), default=None):
                 held = Counter({rail: count for rail, count in left.items() if rail <= longest})
                 taken = _filling(held, longest, kind.usable + cut, cut)
                 sticks.append(Stick(kind=kind, rails=taken))
                 left -= Counter(taken)
         yield tuple(sticks), sorted(left.elements(), reverse=True)
-    row = sorted(ready, key=lambda kind: kind.usable)
-    room, cuts, rest = [kind.usable + cut for kind in row], [list[Fraction]() for _ in row], []
+    unopened = {kind: kind.have for kind in sorted(kinds, key=lambda kind: kind.usable)}
+    opened: list[tuple[StickKind, list[Fraction]]] = []
+    room: list[Fraction] = []
+    rest: list[Fraction] = []
     for rail in rails:
         fits = [(space, i) for i, space in enumerate(room) if space >= rail + cut]
+        new = next((kind for kind, have in unopened.items() if have and kind.usable >= rail), None)
         if fits:
             _, i = min(fits)
-            cuts[i].append(rail)
+            opened[i][1].append(rail)
             room[i] -= rail + cut
+        elif new is not None:
+            unopened[new] -= 1
+            opened.append((new, [rail]))
+            room.append(new.usable - rail)
         else:
             rest.append(rail)
-    yield tuple(Stick(kind=kind, rails=tuple(own)) for kind, own in zip(row, cuts, strict=True) if own), rest
+    yield tuple(Stick(kind=kind, rails=tuple(own)) for kind, own in opened), rest
 
 
 def _weight(kind: StickKind, *, by_cost: bool) -> Fraction:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from matplan.documents.book.assembly_list import assembly_list
 from matplan.documents.front_view import front_view
@@ -233,3 +234,22 @@ def test_a_ready_cut_mat_that_suits_none_names_the_mat_of_the_frame(tmp_path: Pa
     with pytest.raises(JobError) as fault:
         planned(KIT + 'mat_supply = "ready-cut"\nimage = "100 x 150 mm"\n', tmp_path)
     assert 'or "own" for the 190 × 280 mm mat of "kit"' in str(fault.value)
+
+
+def codes(text: str, folder: Path) -> list[str]:
+    return [finding.code for finding in planned(text, folder).pieces[0].findings]
+
+
+def test_a_frames_mat_that_is_left_over_is_told(tmp_path: Path) -> None:
+    assert "frame-mat-left" in codes(KIT + 'image = "220 x 310 mm"\n', tmp_path)
+    assert "frame-mat-left" not in codes(KIT, tmp_path)
+    assert "frame-mat-left" not in codes(BARE, tmp_path)
+    assert "frame-mat-left" not in codes(KIT + "mat = []\n", tmp_path)
+
+
+def test_a_photo_that_lies_behind_a_mat_that_stands_is_told(tmp_path: Path) -> None:
+    Image.new("RGB", (300, 200)).save(tmp_path / "tern.png")
+    photo = KIT.replace('aspect = "2:3"', 'photo = "tern.png"')
+    assert "turn-frame" in codes(photo, tmp_path)
+    assert "turn-frame" not in codes(photo + "turn = true\n", tmp_path)
+    assert "turn-frame" not in codes(KIT.replace("190 x 280", "300 x 200"), tmp_path)  # the mat turns with its frame
