@@ -15,6 +15,8 @@ from matplan.drawing.pens import INK, SECONDARY, TINT, Pen
 CELL_X: Final = 1.8
 CELL_Y: Final = 1.5
 """What a cell keeps free at its sides, above and below."""
+TICK: Final = 3.0
+"""A box to tick."""
 
 
 class Align(Enum):
@@ -28,13 +30,14 @@ class Align(Enum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """A column's head and alignment. `share` is its part of the width that is left over; 0 is as wide as its text
-    needs.
+    needs. A `tick` column has an empty box in each row.
     """
 
     head: str
     align: Align = Align.LEFT
     share: float = 0.0
     bold: bool = False
+    tick: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,10 +159,18 @@ class Table:
             if self._zebra and (number - first) % 2:
                 items.append(Rect(x=x, y=y, width=width, height=height, fill=TINT))
             items.extend(self._texts(self._cells[number], x, y))
+            items.extend(self._boxes(x, y))
             y += height
             items.append(Line(start=(x, y), end=(x + width, y), pen=Pen.RULE))
         area = Area(x=x, y=top, width=width, height=y - top)
         return Block(items=(Group(classes=("table", *self._classes, *classes), items=tuple(items)),), area=area)
+
+    def _boxes(self, x: float, y: float) -> Iterator[Rect]:
+        top = y + self._pad + (self._size - TICK) / 2
+        for column, width in zip(self._columns, self.widths, strict=True):
+            if column.tick:
+                yield Rect(x=x + CELL_X, y=top, width=TICK, height=TICK, pen=Pen.EDGE, classes=("tick",))
+            x += width
 
     def _texts(self, cells: Sequence[tuple[str, ...]], x: float, y: float, head: bool = False) -> Iterator[Text]:
         size = self._head_size if head else self._size
@@ -189,7 +200,7 @@ def _natural(columns: Sequence[Column], rows: Sequence[Row], size: float, head_s
     def width(number: int, column: Column) -> float:
         heads = [lettering.width(line, head_size, True) for line in column.head.splitlines()]
         cells = (lettering.width(line, size, column.bold) for row in rows for line in row[number].splitlines())
-        return max(*heads, *cells, 0.0, 0.0) + 2 * CELL_X + 0.01
+        return max(*heads, *cells, TICK if column.tick else 0.0, 0.0) + 2 * CELL_X + 0.01
 
     return tuple(width(number, column) for number, column in enumerate(columns))
 

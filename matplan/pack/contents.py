@@ -128,7 +128,10 @@ class Contents:
                     file = f"{document.file(subject)}.{document.forms[0].ending}"
                 if sheets or file:
                     title = document.heading(subject)
-                    found.append(Bound(chapter=chapter, about=subject.about, title=title, sheets=sheets, file=file))
+                    about, record = subject.about, subject.record
+                    found.append(
+                        Bound(chapter=chapter, about=about, title=title, sheets=sheets, file=file, record=record)
+                    )
         return tuple(found)
 
 

@@ -4,13 +4,15 @@ findings.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import batched, groupby
+from itertools import accumulate, batched, groupby
 from typing import Final
 
 from matplan.documents.book.contents import ContentsLine, Entry, contents
 from matplan.documents.book.side_by_side import side_by_side
+from matplan.documents.book.tick_lists import PIECE_COLUMNS, is_large, piece_row, tick_list
+from matplan.documents.document import Chapter as Shelved
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Bound, Folio
@@ -18,7 +20,7 @@ from matplan.documents.parts.mark import FOOT, has_title_block, marked
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
-from matplan.drawing.blocks import Align, Column
+from matplan.drawing.blocks import Column
 from matplan.drawing.book import Book, Chapter
 from matplan.drawing.frame import MARGIN, drawing_area, frame
 from matplan.drawing.items import Anchor, Size, Text
@@ -31,11 +33,17 @@ _NAMES_IN_A_ROW: Final = 12
 """So many pieces share a row of the findings at most, so that no row is higher than a page."""
 
 
+_SOME_PAGE: Final = 888
+"""Stands for a page that is not known yet: it takes as much room."""
+
+
 def drawn(folio: Folio, plan: Plan) -> Book:
     """Return the book of all that is bound, behind its contents. No two sheets' names are alike."""
-    bound = folio.bound()
-    first = _first_sheets(folio, plan, bound, pages=1)
-    first = _first_sheets(folio, plan, bound, pages=len(first))
+    documents = folio.bound()
+    bound = _with_lists(folio, documents, {})
+    before = len(_first_sheets(folio, plan, bound, pages=1))
+    bound = _with_lists(folio, documents, _pages(bound, before))
+    first = _first_sheets(folio, plan, bound, pages=before)
     count = len(first) + sum(len(document.sheets) for document in bound)
     number = iter(range(1, count + 1))
     chapters = [Chapter(title="Contents", sheets=_numbered(first, number, count))]
@@ -53,6 +61,24 @@ def drawn(folio: Folio, plan: Plan) -> Book:
 def _named(document: Bound) -> str:
     text = f"{document.about}: {document.title}" if document.about else document.title
     return text[:1].upper() + text[1:]
+
+
+def _with_lists(folio: Folio, documents: Sequence[Bound], pages: Mapping[int, int]) -> tuple[Bound, ...]:
+    """Return the documents with a tick list at the head of each chapter that has one; `pages` are by id."""
+    found: list[Bound] = []
+    for chapter, group in groupby(documents, key=lambda document: document.chapter):
+        own = tuple(group)
+        sheets = tick_list(folio, chapter, [(one, pages.get(id(one), _SOME_PAGE)) for one in own if one.sheets])
+        if sheets:
+            found.append(Bound(chapter=chapter, about="", title="tick list", sheets=sheets))
+        found.extend(own)
+    return tuple(found)
+
+
+def _pages(bound: Sequence[Bound], before: int) -> dict[int, int]:
+    """Return the first page of each document by its id, behind so many pages."""
+    starts = accumulate((len(document.sheets) for document in bound), initial=before + 1)
+    return {id(document): page for document, page in zip(bound, starts, strict=False)}
 
 
 # --- page numbers ----------------------------------------------------------------------------------------------------
@@ -85,8 +111,9 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
     _head(running, plan, pieces)
     side_by_side(running, plan.job, pieces, folio.pictures)
     contents(running, list(_lines(bound, pages)))
-    _pieces(running, plan, pieces)
-    _findings(running, plan, pieces)
+    if not (is_large(folio) and any(document.chapter == Shelved.ASSEMBLY for document in bound)):
+        _pieces(running, plan, pieces)
+    _findings(running, plan, pieces, large=is_large(folio))
     made = running.pages
     sheets = []
     for number, items in enumerate(made, 1):
@@ -144,41 +171,33 @@ def _about(document: Bound) -> str:
 
 
 def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
-    printer = plan.job.printer
-    columns = [
-        Column(head="Quantity", align=Align.RIGHT),
-        Column(head="Piece", share=1.0),
-        Column(head="Frame", share=0.7),
-    ]
-    columns += [Column(head="Blank"), Column(head="Opening")]
-    columns += [Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left")]
-    rows = []
-    for piece in pieces:
-        only = piece.apertures[0] if len(piece.apertures) == 1 else None
-        opening = f"{len(piece.apertures)} windows" if only is None else printer.size(only.opening.size)
-        seen = only.visible if only is not None and only.visible.least >= 0 else None
-        borders = (
-            ("",) * 4 if seen is None else tuple(map(printer.number, (seen.top, seen.right, seen.bottom, seen.left)))
-        )
-        name, frame_name = wording.short(piece.name), wording.frame_in_words(piece)
-        rows.append((str(piece.ask.quantity), name, frame_name, printer.size(piece.blank), opening, *borders))
-    running.table(columns, rows, title="Pieces, with their visible borders", classes=("pieces",), gap=6.0)
+    rows = [tuple(piece_row(piece, plan.job.printer)) for piece in pieces]
+    title = f"Pieces, with their visible borders, {wording.UNITS[plan.job.units]}"
+    running.table(PIECE_COLUMNS, rows, title=title, classes=("pieces",), gap=6.0)
 
 
-def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None:
-    """Add what concerns the job as a whole, then what concerns pieces; what several pieces share stands once."""
+def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], *, large: bool) -> None:
+    """Add what concerns the job as a whole, then what concerns pieces; what several pieces share stands once.
+
+    In a large job a kind of finding stands once, with the figures of its first piece: front views have all of them.
+    """
     rows = [("The job" if number == 0 else "", f.level.value, "", f.text) for number, f in enumerate(plan.findings)]
-    shared: dict[tuple[str, str, str], list[str]] = {}
+    shared: dict[tuple[str, ...], list[tuple[str, str, str]]] = {}
     for piece in pieces:
         for finding in piece.findings:
             about = "" if finding.where == piece.name else wording.short(finding.where)
-            names = shared.setdefault((finding.level.value, about, finding.text), [])
-            names.append(wording.short(piece.name))
-    for (level, about, text), names in shared.items():
-        batches = batched(dict.fromkeys(names), _NAMES_IN_A_ROW)
-        rows.extend((", ".join(some), level, about, text) for some in batches)
+            kind = (finding.level.value, finding.code) if large else (finding.level.value, about, finding.text)
+            shared.setdefault(kind, []).append((wording.short(piece.name), about, finding.text))
+    for (level, *_), found in shared.items():
+        first, about, text = found[0]
+        if len({(one, other) for _, one, other in found}) > 1:
+            about, text = "", f"{first}: {text}; the others' figures stand on their front views"
+        names = tuple(dict.fromkeys(name for name, _, _ in found))
+        if large and len(names) == len(pieces):
+            names = (f"all {len(names)} pieces",)
+        rows.extend((", ".join(some), level, about, text) for some in batched(names, _NAMES_IN_A_ROW))
     columns = (
-        Column(head="Piece", share=0.6),
+        Column(head="Piece", share=1.2 if large else 0.6),
         Column(head="Level"),
         Column(head="About", share=0.4),
         Column(head="Finding", share=1.8),

@@ -36,7 +36,8 @@ class Album(Protocol):
 class Bound:
     """A document in the workbook: its chapter, whom it is about ("" for the job), what it is, and its sheets.
 
-    A document at full size has no sheets here, but the `file` that is printed instead.
+    A document at full size has no sheets here, but the `file` that is printed instead. `record` is what it is drawn
+    from.
     """
 
     chapter: str
@@ -44,6 +45,7 @@ class Bound:
     title: str
     sheets: tuple[Sheet, ...] = ()
     file: str = ""
+    record: Any = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

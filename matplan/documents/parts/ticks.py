@@ -7,12 +7,11 @@ from typing import Final
 
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
-from matplan.drawing.blocks import Block
+from matplan.drawing.blocks import TICK, Block
 from matplan.drawing.dimensions import united
 from matplan.drawing.items import Area, Group, Item, Level, Line, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
 
-_BOX: Final = 3.0
 _INDENT: Final = 5.0
 _PITCH: Final = 1.7
 """Above and below a line's text."""
@@ -45,7 +44,7 @@ def _column(lines: Sequence[Fact], x: float, y: float, width: float, size: float
     for name, value in lines:
         wrapped = lettering.wrapped(value, x + width - start, size)
         text = y + _PITCH
-        items.append(Rect(x=x, y=text + (size - _BOX) / 2, width=_BOX, height=_BOX, pen=Pen.EDGE, classes=("tick",)))
+        items.append(Rect(x=x, y=text + (size - TICK) / 2, width=TICK, height=TICK, pen=Pen.EDGE, classes=("tick",)))
         items.append(Text(at=(x + _INDENT, text), text=name, size=size, level=Level.TOP, colour=SECONDARY))
         items.extend(
             Text(at=(start, text + number * pitch), text=line, size=size, level=Level.TOP, colour=INK)

@@ -72,7 +72,7 @@ def saw_list(job: Job, rack: Rack, sticks: Sequence[SawnStick]) -> tuple[Sheet, 
     """Return the sticks one below the other, all at one scale."""
     longest = max(one.stick.kind.length for one in sticks)
     face = rack.frame.rail or ZERO
-    model = Sized(longest, face)
+    model = Sized(face, longest)  # upright pages hold more of a list; a lying one is taken where it gains a scale
 
     def lay(area: Area) -> tuple[Fraction, _Numbers | None]:
         scale = _scale(job, longest, area.width)
@@ -231,7 +231,7 @@ class _List:
         for text in words:
             block = blocks.paragraph(text, x=area.x, y=y, width=area.width, size=Size.SMALL)
             items.extend(block.items)
-            y = block.bottom + 0.5
+            y = block.bottom + 1.0
         return items, y + 3.5
 
     def _heading(self, one: SawnStick, number: int) -> str:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from matplan.documents.book import workbook
 from matplan.documents.book.assembly_list import assembly_list
+from matplan.documents.book.tick_lists import MANY
 from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.folio import Bound, Folio
 from matplan.drawing import clashes, pdf
@@ -62,7 +63,8 @@ def test_every_document_is_on_the_page_that_the_contents_say(count: int) -> None
         assert len(documents(book)[0].sheets) > 1  # so that pages and documents differ in number
     links = [(item.target, number) for sheet in contents for item, number in _links_with_pages(sheet)]
     names = [sheet.name for sheet in book.sheets]
-    assert len(links) == len(documents(book)) == 3 + 3 * count
+    lists = 3 if count > MANY else 0  # tick lists of prints, windows and assembly
+    assert len(links) == len(documents(book)) == 3 + 3 * count + lists
     for (target, number), document in zip(links, documents(book), strict=True):
         assert target == document.sheets[0].name
         assert names.index(target) + 1 == number
@@ -159,15 +161,30 @@ def test_all_findings_are_gathered_on_the_first_sheets() -> None:
 
 
 def test_a_finding_that_pieces_share_stands_once_with_their_names() -> None:
-    plan = several(30)
+    plan = several(MANY)
     shared = {finding.text for finding in plan.pieces[0].findings} & {f.text for f in plan.pieces[1].findings}
     assert shared
     sheets = bound(plan).chapters[0].sheets
     table = [t.text for sheet in sheets for group in _tables(sheet) for t in group.items if isinstance(t, Text)]
     words = " ".join(table)
     first = next(iter(shared)).split(";")[0][:30]
-    assert 1 <= words.count(first) <= 3  # 30 pieces, 12 in a row
-    assert all(f"Piece {n}" in words for n in range(30))
+    assert words.count(first) == 1
+    assert all(f"Piece {n}" in words for n in range(MANY))
+    assert all(clashes.check(sheet) == () for sheet in sheets)
+
+
+def test_a_large_job_says_each_kind_of_finding_once_and_whose_it_is() -> None:
+    plan = several(30)
+    plan = planned(*plan.job.pieces, piece("Odd", apertures=(window("Odd", image="150 x 120"),), border=border("40")))
+    sheets = bound(plan).chapters[0].sheets
+    words = " ".join(t.text for sheet in sheets for group in _tables(sheet) for t in group.items if isinstance(t, Text))
+    codes = {finding.code for one in plan.pieces for finding in one.findings}
+    assert "low-resolution" in codes
+    low = [one.name for one in plan.pieces if any(finding.code == "low-resolution" for finding in one.findings)]
+    assert len({f.text for one in plan.pieces for f in one.findings if f.code == "low-resolution"}) > 1
+    assert words.count("the photo gives") <= 2 * -(-len(low) // 12)
+    assert "the others' figures stand on their front views" in words
+    assert all(name in words for name in low)
     assert all(clashes.check(sheet) == () for sheet in sheets)
 
 
