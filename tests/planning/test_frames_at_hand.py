@@ -102,6 +102,12 @@ def test_it_is_weighted_and_turned_with_its_frame(tmp_path: Path) -> None:
     assert turned.apertures[0].opening.size == size("280x190 mm")
 
 
+def test_its_border_may_be_measured(tmp_path: Path) -> None:
+    """A visible border of 90.5 above lies 95 from the blank's edge: 6 − 1.5 are under the lip."""
+    (made,) = planned(KIT + 'mat_supply = "own"\nborder = { top = "90.5 mm" }\n', tmp_path).pieces
+    assert [made.apertures[0].cut.top, made.apertures[0].cut.bottom] == [95, 125]
+
+
 @pytest.mark.parametrize(
     ("said", "supply"),
     [
