@@ -111,9 +111,10 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
     _head(running, plan, pieces)
     side_by_side(running, plan.job, pieces, folio.pictures)
     contents(running, list(_lines(bound, pages)))
-    if not (is_large(folio) and any(document.chapter == Shelved.ASSEMBLY for document in bound)):
+    listed = is_large(folio) and any(document.chapter == Shelved.ASSEMBLY for document in bound)
+    if not listed:
         _pieces(running, plan, pieces)
-    _findings(running, plan, pieces, large=is_large(folio))
+    _findings(running, plan, pieces, large=listed)
     made = running.pages
     sheets = []
     for number, items in enumerate(made, 1):
@@ -179,7 +180,7 @@ def _pieces(running: Running, plan: Plan, pieces: Sequence[SolvedPiece]) -> None
 def _findings(running: Running, plan: Plan, pieces: Sequence[SolvedPiece], *, large: bool) -> None:
     """Add what concerns the job as a whole, then what concerns pieces; what several pieces share stands once.
 
-    In a large job a kind of finding stands once, with the figures of its first piece: front views have all of them.
+    In a large job whose front views are bound a kind of finding stands once, with the figures of its first piece.
     """
     rows = [("The job" if number == 0 else "", f.level.value, "", f.text) for number, f in enumerate(plan.findings)]
     shared: dict[tuple[str, ...], list[tuple[str, str, str]]] = {}

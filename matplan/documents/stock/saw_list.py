@@ -20,7 +20,7 @@ from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import best_paper
 from matplan.documents.parts.spreading import spread
 from matplan.drawing import blocks, lettering
-from matplan.drawing.blocks import Align, Column, Table
+from matplan.drawing.blocks import CELL_X, Align, Column, Table
 from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, ModelBox, Polyline, Size, Text
 from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen
@@ -50,6 +50,9 @@ _BETWEEN: Final = 7.0
 _LONGEST_NAME: Final = 24
 _FAR: Final = 12.0
 """A number above a bar stands no further from its rail along the stick."""
+
+_NAME: Final = 1
+"""The column of the pieces' names."""
 
 type _Row = tuple[str, ...]
 
@@ -264,7 +267,8 @@ class _List:
             if 2 * sum(found.widths) + _BETWEEN <= width:
                 return found, tuple(ends)
         whole = _table(rows, None)
-        return (whole if sum(whole.widths) <= width else _table(rows, None, width)), tuple(ends)
+        over = sum(whole.widths) - width
+        return (whole if over <= 0 else _table(rows, whole.widths[_NAME] - 2 * CELL_X - over)), tuple(ends)
 
     def _room_above(self, order: int) -> float:
         numbers = self.numbers
@@ -337,7 +341,7 @@ class _List:
             yield Group(classes=("rail-number",), items=(text,), data=(("number", str(number)),))
 
 
-def _table(rows: Sequence[_Row], longest: float | None, width: float | None = None) -> Table:
+def _table(rows: Sequence[_Row], longest: float | None) -> Table:
     """Return the table of those rows, names in lines no wider than `longest`."""
     columns = (
         Column(head="Rail", align=Align.RIGHT, bold=True),
@@ -348,7 +352,7 @@ def _table(rows: Sequence[_Row], longest: float | None, width: float | None = No
     )
     if longest is not None:
         rows = [(a, "\n".join(lettering.wrapped(name, longest, Size.NORMAL)), *rest) for a, name, *rest in rows]
-    return Table(columns, rows, width=width, size=Size.NORMAL, head_size=Size.SMALL, pad=1.0)
+    return Table(columns, rows, size=Size.NORMAL, head_size=Size.SMALL, pad=1.0)
 
 
 def _chunks(
