@@ -94,20 +94,21 @@ def drop_out(layer: Layer, opening: LayerOpening, trim: Fraction | None) -> Size
 def kinds_of(material: Material) -> tuple[StockKind, ...]:
     """Return the sheets that a material comes in; a sheet without a price beside others with one lies ready only.
 
-    A sheet that is at hand and has no price is not bought; where no sheet of the material has a price, any number of
-    each may be.
+    A sheet that is at hand and has no price, or a price of 0, is not bought; where no sheet of the material has a
+    price, any number of each may be.
     """
-    priced = any(sheet.price is not None for sheet in material.sheets)
+    priced = any(sheet.price for sheet in material.sheets)
     return tuple(
         StockKind(
             name=sheet.written,
             size=sheet.size,
-            price=Decimal(0) if priced and sheet.price is None else sheet.price,
+            price=Decimal(0) if lies else sheet.price,
             have=sheet.have,
-            limit=0 if priced and sheet.price is None else None,
+            limit=0 if lies else None,
             trim=sheet.trim,
         )
         for sheet in material.sheets
+        for lies in [(priced and sheet.price is None) or (sheet.price == 0 and sheet.have > 0)]
     )
 
 
@@ -145,10 +146,10 @@ class Rack:
 
 def kinds_of_sticks(frame: Frame) -> tuple[StickKind, ...]:
     """Return the sticks that a moulding comes in; one without a price beside others with one lies ready only."""
-    priced = any(stick.price is not None for stick in frame.sticks)
+    priced = any(stick.price for stick in frame.sticks)
     found: dict[StickKind, int] = {}
     for stick in frame.sticks:
-        sold = stick.price is not None or not priced
+        sold = (stick.price is not None or not priced) and not (stick.price == 0 and stick.have)
         kind = StickKind(length=stick.length, price=stick.price, spare=frame.spare, sold=sold)
         found[kind] = found.get(kind, 0) + stick.have
     return tuple(replace(kind, have=have) for kind, have in found.items())

@@ -254,9 +254,8 @@ def _sheet_lines(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
 def _ready_sheets(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
     """Yield the sheets that lie ready and are cut."""
     for cutting in cuttings:
-        used = cutting.layout.used
         for kind in cutting.kinds:
-            count = min(used.get(kind.name, 0), kind.have)
+            count = min(cutting.layout.count(kind), kind.have)
             if count:
                 yield OrderLine(
                     item=Item.SHEET,

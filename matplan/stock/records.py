@@ -147,7 +147,11 @@ class Layout:
 
     def bought(self, kind: StockKind) -> int:
         """Return how many of the kind must be bought, beyond those that lie ready."""
-        return max(0, sum(sheet.count for sheet in self.sheets if sheet.stock == kind) - kind.have)
+        return max(0, self.count(kind) - kind.have)
+
+    def count(self, kind: StockKind) -> int:
+        """Return how many of the kind are cut, those that lie ready included."""
+        return sum(sheet.count for sheet in self.sheets if sheet.stock == kind)
 
     @property
     def kinds(self) -> tuple[StockKind, ...]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from matplan.faults import Fault
 from matplan.job.file.lines import Lines, Place, place_text
+from matplan.job.file.sources import Source, Sources
 
 
 class Faults:
-    """The faults of one file so far, and the places whose values cannot be trusted."""
+    """The faults of a job so far, each in its file, and the places whose values cannot be trusted."""
 
-    def __init__(self, lines: Lines) -> None:
-        self.lines = lines
+    def __init__(self, lines: Lines | Sources) -> None:
+        self.lines = lines if isinstance(lines, Sources) else Sources(Source(file="", lines=lines))
         self._found: list[Fault] = []
         self._touched: set[Place] = set()
         self.sized: set[Fault] = set()
@@ -21,8 +22,9 @@ class Faults:
 
     def add(self, place: Place, text: str, *, line_of: Place | None = None, sized: bool = False) -> None:
         """Take up one thing wrong at a place; its line is the line of `line_of` where another place says it better."""
+        source, there = self.lines.told(place)
         line = self.lines.of(place if line_of is None else line_of)
-        fault = Fault(line=line, where=place_text(place), text=text)
+        fault = Fault(line=line, where=place_text(there), text=text, file=source.file)
         self._found.append(fault)
         if sized:
             self.sized.add(fault)
@@ -41,5 +43,5 @@ class Faults:
         return place in self._touched
 
     def in_order(self) -> tuple[Fault, ...]:
-        """Return every fault once, by its line."""
-        return tuple(sorted(dict.fromkeys(self._found), key=lambda fault: fault.line or 0))
+        """Return every fault once, by its line; those of the job file before those of others."""
+        return tuple(sorted(dict.fromkeys(self._found), key=lambda fault: (fault.file, fault.line or 0)))

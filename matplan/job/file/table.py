@@ -172,12 +172,16 @@ class Reader:
 
     def value(self, kind: Kind, value: object, place: Place) -> Any:
         """Return that value, or `MISSING` with a fault taken up."""
+        units = self.units
+        self.units = self.faults.lines.units_of(place, units)
         try:
             return kind.read(value, place, self)
         except Told:
             self.faults.touch(place)
         except ValueError as error:
             self.faults.add(place, str(error))
+        finally:
+            self.units = units
         return MISSING
 
     def read_default(self, key: Key, place: Place) -> Any:

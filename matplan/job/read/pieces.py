@@ -68,6 +68,8 @@ def _frame(piece: Opened[Piece]) -> Frame:
     frame: Frame = made_to_measure(piece.reader) if named is MISSING else named
     if not piece.value("turn"):
         return frame
+    if not frame.has_size and piece.faulty("frame"):
+        return frame
     if not frame.has_size:
         text = "only a frame with a size of its own can be turned; name one that has takes or rabbet, or leave turn out"
         piece.wrong("turn", text=text)

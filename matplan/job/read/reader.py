@@ -16,6 +16,7 @@ from matplan.job.file.wrong import got
 from matplan.job.names import file_names
 from matplan.job.read.photos import Header, Photos
 from matplan.job.read.pieces import read_piece
+from matplan.job.read.shelves import with_supplies
 from matplan.job.read.supplies import MAKERS, Supplies, check_prices
 from matplan.job.read.walls import read_wall
 from matplan.job.records import Job, Piece, Reading, Slip, Wall
@@ -53,11 +54,12 @@ def parse_reading(
     the folder alone, and links out of it are not followed. `header` reads photos in place of `photos.read_photo`.
     """
     document = Document(text, file=file)
-    faults = Faults(document.lines)
+    shelves = with_supplies(document, folder)
+    faults = Faults(shelves.sources)
     reader = Reader(units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES)
-    job = Opened(reader, Job, document.data, ())
+    job = Opened(reader, Job, shelves.data, ())
     reader.units = job.value("units")
-    supplies = Supplies(job)
+    supplies = Supplies(job, lost=shelves.lost)
     check_prices(job)
     photos = Photos.of(folder, confined=confined, header=header)
     reader.find = lambda kind, name: photos.photo(name) if kind == "photo" else supplies.find(kind, name)
@@ -85,7 +87,8 @@ def parse_reading(
     )
     if job.faulty("units", "step") and trusted:  # found while the rest was read
         read = replace(read, pieces=(), walls=())
-    return Reading(job=read, faults=tuple(_asking(read, faults)))
+    told = (*_asking(read, faults), *shelves.faults)
+    return Reading(job=read, faults=tuple(sorted(told, key=lambda fault: (fault.file, fault.line or 0))))
 
 
 def _asking(job: Job, faults: Faults) -> Iterator[Fault]:
@@ -99,7 +102,9 @@ def _slips(reader: Reader) -> Iterator[Slip]:
     for place, text in dict.fromkeys(reader.slips):
         if not reader.faults.touches(place):
             table = place_text(place[:2])
-            yield Slip(where=place_text(place), table=table, line=reader.faults.lines.of(place), text=text)
+            source, there = reader.faults.lines.told(place)
+            line = source.lines.of(there) if not source.file else None
+            yield Slip(where=place_text(there), table=table, line=line, text=text)
 
 
 def _tables[T](job: Opened[Job], key: str, record: type[T]) -> Iterator[Opened[T]]:

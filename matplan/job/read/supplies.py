@@ -46,10 +46,13 @@ class Supplies:
     Each search raises `ValueError` if the name is unknown, and `Told` if what has the name is faulty.
     """
 
-    def __init__(self, job: Opened[Job]) -> None:
+    def __init__(self, job: Opened[Job], *, lost: bool = False) -> None:
         self._reader = job.reader
         self._shelves: dict[str, dict[str, Any]] = {kind: dict(job.value(field)) for kind, field in _SHELVES.items()}
-        self._lost = {kind for kind in _SHELVES if job.faulty(kind) and not isinstance(job.table.get(kind), Mapping)}
+        unread = {kind for kind in _SHELVES if job.faulty(kind) and not isinstance(job.table.get(kind), Mapping)}
+        self._lost = unread
+        self._untrusted = lost
+        """Whether a supplies file could not be read, so that nothing is known of any name."""
         """The kinds whose own tables could not be read at all: a name that is not found may be one of them."""
         self._found: dict[tuple[str, str], Any] = {}
 
@@ -73,6 +76,8 @@ class Supplies:
 
     def find(self, kind: str, name: str) -> Any:
         """Return what the job calls so."""
+        if self._untrusted:
+            raise Told
         if (kind, name) not in self._found:
             self._found[kind, name] = self._search(kind, name)
         return self._found[kind, name]
@@ -202,12 +207,23 @@ def _make_material(table: Opened[Material]) -> Material:
     return table.make(
         kind=kind,
         name=name,
+        sheets=added_up(table.value("sheets")),
         thickness=thickness,
         density=table.value("density") or known,
         colour=table.value("colour") or (base.colour if base else None),
         ply=ply if ply is not None else base.ply if base and measured is MISSING else None,
         substance=substance,
     )
+
+
+def added_up(sheets: tuple[StockSheet, ...]) -> tuple[StockSheet, ...]:
+    """Return the sheets with those of equal size, price and trim as one."""
+    found: dict[tuple[object, ...], StockSheet] = {}
+    for sheet in sheets:
+        key = (sheet.size, sheet.price, sheet.trim)
+        same = found.get(key)
+        found[key] = sheet if same is None else replace(same, have=same.have + sheet.have)
+    return tuple(found.values())
 
 
 def _make_sheet(table: Opened[StockSheet]) -> StockSheet:

@@ -44,6 +44,9 @@ class Job:
     units: Units = key(chosen(Units, any_case=True), "What bare numbers are in, and how lengths are printed.", Units.MM)
     step: Step = key(STEP, "The smallest division that the workshop cuts to.", unsaid="1 mm", inches="1/16 in")
     currency: str = key(TEXT, "What prices are in, for the documents.", "")
+    supplies: tuple[str, ...] = key(
+        ListOf(NAME), "Files with tables for many jobs, from the job's folder: later ones and the job replace keys.", ()
+    )
     papers: tuple[Paper, ...] = key(NamesOf(TableOf(Paper), NAME), "Papers that the printer takes.", (), name="paper")
     boards: tuple[Material, ...] = key(NamesOf(TableOf(Material), NAME), "Mat boards.", (), name="board")
     glazings: tuple[Material, ...] = key(_PLAIN, "Glazing.", (), name="glazing")
