@@ -51,6 +51,8 @@ _LONGEST_NAME: Final = 24
 _FAR: Final = 12.0
 """A number above a bar stands no further from its rail along the stick."""
 
+_SIDES: Final = "20 top, 20 bottom,"
+"""A line of the column of sides is no wider."""
 _NAME: Final = 1
 """The column of the pieces' names."""
 
@@ -259,6 +261,7 @@ class _List:
                 last = first + sides.total() - 1
                 named = str(first) if last == first else f"{first}–{last}"
                 said = ", ".join(side if sides.total() == len(sides) else f"{n} {side}" for side, n in sides.items())
+                said = "\n".join(lettering.wrapped(said, lettering.width(_SIDES, Size.NORMAL), Size.NORMAL))
                 rows.append((named, wording.short(name), said, *map(self.job.printer.length, (edge, rabbet))))
                 first = last + 1
             ends.append(len(rows))

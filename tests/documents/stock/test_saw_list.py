@@ -166,7 +166,14 @@ def table_rows(sheet: Sheet) -> Iterator[dict[str, str]]:
         texts = [item for item in table.items if isinstance(item, Text)]
         heads = {text.at[0]: text.text for text in texts if text.at[1] == texts[0].at[1]}
         for number in (text for text in texts if heads[text.at[0]] == "Rail" and text.text != "Rail"):
-            yield {heads[text.at[0]]: text.text for text in texts if text.at[1] == number.at[1]}
+            below = [text for text in texts if text.at[1] > number.at[1] and heads[text.at[0]] == "Rail"]
+            end = min((text.at[1] for text in below), default=1e9)
+            row: dict[str, str] = {}
+            for text in sorted(texts, key=lambda text: text.at[1]):
+                if number.at[1] <= text.at[1] < end:
+                    head = heads[text.at[0]]
+                    row[head] = f"{row[head]} {text.text}" if head in row else text.text
+            yield row
 
 
 def test_nothing_meets_and_nothing_is_cut_short(plan: Plan) -> None:
