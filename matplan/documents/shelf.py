@@ -35,7 +35,7 @@ SHELF: Final = (
         path="order",
         forms=(P,),
         chapter=Chapter.BUY,
-        what="what to buy, what each piece costs, how rails come out of sticks and what drop-outs save",
+        what="what to buy, what each piece costs, what rails take and what drop-outs save",
     ),
     Document(
         part="order",

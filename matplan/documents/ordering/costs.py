@@ -1,4 +1,4 @@
-"""What a job costs, what its drop-outs save and how its rails come out of sticks: tables behind the order list."""
+"""What a job costs, what its drop-outs save and what its rails take: tables behind the order list."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.cautions import Work, brief
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
@@ -46,28 +45,9 @@ def add_costs(running: Running, plan: Plan) -> None:
 
 
 def add_sticks(running: Running, plan: Plan) -> None:
-    """The cutting list of each moulding: stick by stick, the rails' long edges; the quick rule beside it."""
-    printer = plan.job.printer
+    """What each moulding's rails take, beside the trade's quick rule; saw lists tell how they come out of sticks."""
     for rack in plan.racks:
-        rows = [
-            (
-                str(number),
-                printer.length(stick.kind.length) + (", at hand" if ready else ""),
-                " · ".join(printer.number(rail) for rail in stick.rails),
-                printer.length(rack.offcut(stick)),
-            )
-            for number, (stick, ready) in enumerate(rack.sticks.told(), 1)
-        ]
-        columns = [
-            Column(head="Stick", align=Align.RIGHT),
-            Column(head="Length"),
-            Column(head="Rail lengths, long point to long point", share=1.0),
-            Column(head="Offcut after kerf", align=Align.RIGHT),
-        ]
-        running.table(columns, rows, title=f"Sticks of {wording.short(rack.frame.name)}", classes=("sticks",), gap=5.5)
-        for caution in brief(Work.SAW):
-            _say(running, caution)
-        _say(running, _quick_rule(plan, rack.frame.name))
+        _say(running, f"{wording.short(rack.frame.name)}: {_quick_rule(plan, rack.frame.name)}")
 
 
 def _say(running: Running, text: str) -> None:
@@ -93,7 +73,7 @@ def _quick_rule(plan: Plan, name: str) -> str:
         exact += many * 2 * (edges.width + edges.height)
         lips += many * 8 * frame.lip
     return (
-        f"By the quick rule, perimeter + 8 × face, {printer.length(quick)}; the rails take "
+        f"by the quick rule, perimeter + 8 × face, {printer.length(quick)}; the rails take "
         f"{printer.length(exact)}. The rule counts "
         f"the lip, which the rabbet takes back, eight times a frame: {printer.length(lips)} too much."
     )

@@ -27,7 +27,12 @@ LONG = "Slipway below the old customs house, seen from the ferry at six in the m
 
 
 def plan_of(
-    *asked: tuple[str, str, int], length: str = "3 m", have: int = 0, units: Units = Units.MM, **changes: Any
+    *asked: tuple[str, str, int],
+    length: str = "3 m",
+    have: int = 0,
+    margin: str = "20",
+    units: Units = Units.MM,
+    **changes: Any,
 ) -> Plan:
     """A plan of pieces with a name, an image and a quantity, all of one moulding sold in one length."""
     sticks = (Stick(length=mm(length), have=have),)
@@ -37,7 +42,7 @@ def plan_of(
             name,
             file=f"p{n}",
             apertures=(window(name, image=image),),
-            border=border("20"),
+            border=border(margin),
             frame=moulding,
             quantity=quantity,
         )
@@ -196,6 +201,19 @@ def test_each_stick_says_what_is_left_of_it(plan: Plan) -> None:
         assert (f"cut {one.count} like this" in heading) == (one.count > 1)
     assert sum(one.count for one in sticks if one.ready) == (2 if plan is JOBS["at hand"] else 0)
     assert any("guard in place, work clamped, hands clear" in text.text for text in sheets[0].texts())
+
+
+def test_a_stick_by_hand() -> None:
+    """Blank 504 × 304, rabbet 507 × 307; rails 507 + 2 × (20 − 6) = 535 and 335.
+
+    3000 − 2 × 10 − 2 × (535 + 335) = 1240; four mitred cuts of 3 × √2 = 16.97: 1223.03, to the step 1223.
+    """
+    _, (sheet,) = listed(plan_of(("Gull", "400 x 200", 1), margin="50 mm"))
+    assert list(table_rows(sheet)) == [
+        {"Rail": "1–2", "Piece": "Gull", "Side": "top, bottom", "Long edge": "535 mm", "Rabbet": "507 mm"},
+        {"Rail": "3–4", "Piece": "Gull", "Side": "left, right", "Long edge": "335 mm", "Rabbet": "307 mm"},
+    ]
+    assert any(text.text == "Stick 1: 3000 mm; offcut after kerf 1223 mm" for text in sheet.texts())
 
 
 def test_files_have_safe_names_and_no_two_share_one() -> None:
