@@ -113,7 +113,7 @@ class Contents:
     def _bound(self) -> tuple[Bound, ...]:
         """Return the workbook's documents: chapter by chapter, and in each subject by subject.
 
-        A document that is not bound is listed where its file is written.
+        A document that is not bound is listed where its file is written; one that is bound has its file too.
         """
         found: list[Bound] = []
         for chapter in Chapter:
@@ -124,7 +124,7 @@ class Contents:
                 file = ""
                 if document.bound:
                     sheets = tuple(self._draw(document, subject))
-                elif (id(document), id(subject)) in self._written:
+                if (id(document), id(subject)) in self._written:
                     file = f"{document.file(subject)}.{document.forms[0].ending}"
                 if sheets or file:
                     title = document.heading(subject)

@@ -25,8 +25,8 @@ from matplan.walls.work import in_order
 MANY: Final = 12
 """A job of more pieces than these has tick lists."""
 
-type _Paged = Sequence[tuple[Bound, int]]
-"""A chapter's documents with their pages."""
+type _Paged = Sequence[tuple[Bound, str]]
+"""A chapter's documents with their pages, `file` for one that is not bound."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +96,7 @@ def _prints(documents: _Paged, printer: Printer) -> _Table:
             sheet = "" if made is None else f"{_size(made.size, printer)} {made.orientation}"
             on = "" if made is None or made.paper is None else wording.short(made.paper.name)
             cells = (str(one.piece.ask.quantity), name, on, sheet, _size(aperture.image.size, printer))
-            rows.append((cells, str(page)))
+            rows.append((cells, page))
     columns = (_QUANTITY, _PIECE, Column(head="Paper"), Column(head="Sheet"), Column(head="Image"))
     return _Table(columns=columns, rows=tuple(rows), what="Prints to make")
 
@@ -108,7 +108,7 @@ def _windows(documents: _Paged, printer: Printer) -> _Table:
     for document, page in documents:
         if isinstance(document.record, LayerOf):
             pieces[document.about] = document.record.piece
-            pages.setdefault(document.about, []).append(str(page))
+            pages.setdefault(document.about, []).append(page)
     rows = []
     for name, piece in pieces.items():
         boards = ", ".join(wording.short(layer.board.name) for layer in piece.layers)
@@ -130,7 +130,7 @@ def _assembly(documents: _Paged, printer: Printer) -> _Table:
         piece = document.record
         if isinstance(piece, SolvedPiece):
             row = tuple(piece_row(piece, printer))
-            rows.append((row[:_OPENING] + row[_OPENING + 1 :], str(page)))
+            rows.append((row[:_OPENING] + row[_OPENING + 1 :], page))
     columns = PIECE_COLUMNS[:_OPENING] + PIECE_COLUMNS[_OPENING + 1 :]
     return _Table(columns=columns, rows=tuple(rows), what="Pieces to put together, with their visible borders")
 
@@ -143,7 +143,7 @@ def _walls(documents: _Paged, printer: Printer) -> _Table:
         if isinstance(wall, SolvedWall) and wall.ask.file not in seen:
             seen.add(wall.ask.file)
             for number, hung in enumerate(in_order(wall), 1):
-                rows.append(((wording.short(wall.name), str(number), *_hung(hung, printer)), str(page)))
+                rows.append(((wording.short(wall.name), str(number), *_hung(hung, printer)), page))
     columns = (
         Column(head="Wall", share=0.6),
         Column(head="Frame", align=Align.RIGHT, bold=True),

@@ -35,13 +35,21 @@ _NAMES_IN_A_ROW: Final = 12
 
 _SOME_PAGE: Final = 888
 """Stands for a page that is not known yet: it takes as much room."""
+_MOST_PAGES: Final = 300
+"""A book that had as many would be out of hand's reach."""
+_FILED: Final = ("assembly list", "front view")
+"""What such a book lists with its files and does not bind, the first of it first."""
 
 
 def drawn(folio: Folio, plan: Plan) -> Book:
     """Return the book of all that is bound, behind its contents. No two sheets' names are alike."""
-    documents = folio.bound()
-    bound = _with_lists(folio, documents, {})
-    before = len(_first_sheets(folio, plan, bound, pages=1))
+    documents: Sequence[Bound] = folio.bound()
+    for filed in (*_FILED, None):
+        bound = _with_lists(folio, documents, {})
+        before = len(_first_sheets(folio, plan, bound, pages=1))
+        if before + sum(len(document.sheets) for document in bound) < _MOST_PAGES or not is_large(folio):
+            break
+        documents = [replace(one, sheets=()) if one.title == filed and one.file else one for one in documents]
     bound = _with_lists(folio, documents, _pages(bound, before))
     first = _first_sheets(folio, plan, bound, pages=before)
     count = len(first) + sum(len(document.sheets) for document in bound)
@@ -68,7 +76,8 @@ def _with_lists(folio: Folio, documents: Sequence[Bound], pages: Mapping[int, in
     found: list[Bound] = []
     for chapter, group in groupby(documents, key=lambda document: document.chapter):
         own = tuple(group)
-        sheets = tick_list(folio, chapter, [(one, pages.get(id(one), _SOME_PAGE)) for one in own if one.sheets])
+        paged = [(one, str(pages.get(id(one), _SOME_PAGE)) if one.sheets else "file") for one in own]
+        sheets = tick_list(folio, chapter, paged)
         if sheets:
             found.append(Bound(chapter=chapter, about="", title="tick list", sheets=sheets))
         found.extend(own)

@@ -36,8 +36,8 @@ class Album(Protocol):
 class Bound:
     """A document in the workbook: its chapter, whom it is about ("" for the job), what it is, and its sheets.
 
-    A document at full size has no sheets here, but the `file` that is printed instead. `record` is what it is drawn
-    from.
+    A document at full size has no sheets here, but the `file` that is printed instead; `file` is "" where none is
+    written. `record` is what it is drawn from.
     """
 
     chapter: str

@@ -15,10 +15,11 @@ from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import Group, Rect, Text
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Size
-from matplan.pack import choice
+from matplan.pack import choice, pack_files
 from matplan.pack.contents import Contents
 from matplan.planning import Plan, plan
 from tests.making import RAG, border, double_mat, frame, mm, photo, piece, planned, window
+from tests.readback import read_pdf
 from tests.walls.building import wall
 
 
@@ -131,3 +132,24 @@ def test_a_job_in_hand_s_reach_has_none() -> None:
     for title, document in lists_of(book).items():
         (chapter,) = (one for one in book.chapters if one.title == title)
         assert chapter.below[0] == document
+
+
+@pytest.mark.parametrize(
+    ("most", "filed"), [(300, set()), (175, {"assembly list"}), (150, {"assembly list", "front view"})]
+)
+def test_a_book_out_of_hand_s_reach_lists_files_in_the_place_of_sheets(
+    most: int, filed: set[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(workbook, "_MOST_PAGES", most)
+    bare = (replace(one, apertures=(replace(one.apertures[0], photo=None),)) for one in LARGE.job.pieces)
+    made = plan(replace(LARGE.job, pieces=tuple(bare)))
+    files = dict(pack_files(made, choice(made.job, None)))
+    reading = read_pdf(files["workshop.pdf"])
+    assert len(reading.pages) < most
+    bookmarks = {title.partition(": ")[2] or title for level, title, _ in reading.bookmarks if level == 1}
+    assert ("Assembly list" not in bookmarks) == ("assembly list" in filed)
+    assert ("front view" not in bookmarks) == ("front view" in filed)
+    said = {text.text for page in reading.pages[:12] for text in page.texts}
+    assert ("assembly.pdf" in said) == ("assembly list" in filed)
+    assert ("front/piece-7.svg" in said) == ("front view" in filed)
+    assert {"assembly.pdf", "front/piece-7.svg"} <= files.keys()
