@@ -75,7 +75,7 @@ FREE: dict[str, Any] = {
     "backing": replace(FOAM, price_per_m2=Decimal(0)),
 }
 """Parts of a piece that have a price and add nothing."""
-SMALL: dict[str, Decimal] = dict.fromkeys(("hinge", "tape_per_m", "hanger", "wire_per_m", "hook"), Decimal(0))
+SMALL: dict[str, Any] = dict.fromkeys(("hinge", "tape_per_m", "hanger", "wire_per_m", "hook"), Decimal(0))
 """Rates of small things that add nothing."""
 
 

@@ -56,6 +56,8 @@ class Form(StrEnum):
     """Pages with photos in their own pixels, one file."""
     CSV = "csv"
     """Rows of cells."""
+    TOML = "toml"
+    """Text that a job file reads."""
     JSON = "json"
     """Plain values."""
 

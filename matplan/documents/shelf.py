@@ -140,6 +140,16 @@ SHELF: Final = (
         "sticks that are sawn alike stand once with their quantity; the list goes on in `-2`",
     ),
     Document(
+        part="leftovers",
+        kit=Kit.BENCH,
+        title="leftovers",
+        over=job,
+        module="stock.leftovers",
+        path="leftovers",
+        forms=(Form.TOML,),
+        what="what lies on the shelf when the job is done, as a supplies file that the next job names",
+    ),
+    Document(
         part="bench-card",
         kit=Kit.BENCH,
         title="bench card",

@@ -64,6 +64,8 @@ class OrderLine:
     """Where it is bought, "" where the job names nobody."""
     thing: str = ""
     """What lies ready of it is known by this: a small thing's name in the tables, `paper` and a paper's name."""
+    spare: Decimal = Decimal(0)
+    """What is left of the last pack or roll, in pieces or in metres or feet."""
     small: bool = False
     """Whether a selling price may do without its price."""
 

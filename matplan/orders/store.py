@@ -91,8 +91,7 @@ class Store:
             return Decimal(0)
         if not _row(name).by_length:
             return Decimal(sold.have.count or 0)
-        exact = sold.have.length / habits_of(self.units).bought.factor
-        return (Decimal(exact.numerator) / exact.denominator).quantize(_TENTH, ROUND_FLOOR)
+        return _tenths(sold.have.length / habits_of(self.units).bought.factor)
 
     def as_sold(self, line: OrderLine) -> OrderLine:
         """Return a line of what is needed as it is bought: in whole packs or rolls, where it is sold so."""
@@ -102,13 +101,18 @@ class Store:
         needed = f"{line.quantity} {line.unit}".rstrip() + " needed"
         price = None if sold is None else sold.price
         if sold is not None and sold.roll is not None:
-            rolls = -(-Fraction(line.quantity) * habits_of(self.units).bought.factor // sold.roll)
+            factor = habits_of(self.units).bought.factor
+            rolls = -(-Fraction(line.quantity) * factor // sold.roll)
+            spare = _tenths(rolls * sold.roll / factor - Fraction(line.quantity))
             said = f"roll of {sold_length(sold.roll, self.units)}, {needed}"
-            return replace(line, quantity=int(rolls), unit="", unit_price=price, note=_noted(said, line.note))
+            return replace(
+                line, quantity=int(rolls), unit="", unit_price=price, note=_noted(said, line.note), spare=spare
+            )
         if pack:
             packs = -(-int(line.quantity) // pack)
             said = f"pack of {pack}, {needed}" if sold and sold.pack else needed
-            return replace(line, quantity=packs, unit_price=price, note=_noted(said, line.note))
+            spare = Decimal(packs * pack - int(line.quantity)) if sold and sold.pack else Decimal(0)
+            return replace(line, quantity=packs, unit_price=price, note=_noted(said, line.note), spare=spare)
         return line
 
 
@@ -157,6 +161,11 @@ def _row(name: str) -> catalogue.Hardware:
     if row is None:
         raise KeyError(name)
     return row
+
+
+def _tenths(exact: Fraction) -> Decimal:
+    """Return metres or feet down to a tenth."""
+    return (Decimal(exact.numerator) / exact.denominator).quantize(_TENTH, ROUND_FLOOR)
 
 
 def _noted(*parts: str) -> str:

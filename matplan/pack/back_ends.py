@@ -52,6 +52,10 @@ def _csv(_title: str, rows: Iterable[Iterable[str]]) -> Iterator[tuple[str, Cont
     yield "", text.getvalue().encode()
 
 
+def _toml(_title: str, text: str) -> Iterator[tuple[str, Content]]:
+    yield "", text.encode()
+
+
 def _json(_title: str, document: object) -> Iterator[tuple[str, Content]]:
     yield "", (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
 
@@ -62,5 +66,6 @@ BACK_ENDS: Final[Mapping[Form, BackEnd]] = {
     Form.FULL_SIZE: _full_size,
     Form.PHOTOS: _photos,
     Form.CSV: _csv,
+    Form.TOML: _toml,
     Form.JSON: _json,
 }

@@ -21,6 +21,7 @@ from matplan.mats.solve import solve
 from matplan.mats.windows import Unsolvable
 from matplan.orders.costs import costs_of
 from matplan.orders.cutting import Cutting, Rack, kinds_of, kinds_of_sticks, parts_of, rails_of
+from matplan.orders.leftovers import keep_of
 from matplan.orders.lines import own_lines, ready_of, shopping
 from matplan.orders.store import Store
 from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced, unsawn
@@ -154,10 +155,12 @@ class Workshop:
     def _cuttings(self, job: Job, pieces: Sequence[SolvedPiece], tick: Tick) -> Iterator[Cutting]:
         """Yield each sheet material with its parts laid out."""
         materials = tuple(parts_of(pieces, job.dropout_trim))
+        least = keep_of(job)
+        keep = min(least.width, least.height)
         for done, (material, owned) in enumerate(materials):
             tick(done, len(materials))
             parts, kinds = tuple(part for _, part in owned), kinds_of(material)
-            layout = self._laid(parts, kinds, material.kerf)
+            layout = self._laid(parts, kinds, material.kerf, keep)
             owners = tuple(owner for owner, _ in owned)
             yield Cutting(material=material, kinds=kinds, parts=parts, owners=owners, layout=layout)
 
@@ -215,10 +218,10 @@ def _solved(piece: Piece, printer: Printer, setback: Fraction) -> SolvedPiece:
     return solve(piece, printer=printer, setback=setback)
 
 
-def _laid(parts: tuple[Part, ...], kinds: tuple[StockKind, ...], kerf: Fraction) -> Layout:
+def _laid(parts: tuple[Part, ...], kinds: tuple[StockKind, ...], kerf: Fraction, keep: Fraction) -> Layout:
     from matplan.stock.dropouts import cut_mats
 
-    return cut_mats(parts, kinds, kerf=kerf)
+    return cut_mats(parts, kinds, kerf=kerf, keep=keep)
 
 
 def _sawn(rails: tuple[Fraction, ...], kinds: tuple[StickKind, ...], kerf: Fraction) -> Sticks:

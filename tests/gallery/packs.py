@@ -44,7 +44,7 @@ def readable(path: Path) -> list[str]:
             return list(_svg_lines(content))
         case ".pdf":
             return list(_pdf_lines(content))
-        case ".csv" | ".json":
+        case ".csv" | ".json" | ".toml":
             return content.decode().splitlines()
         case other:
             raise ValueError(f"{path.name}: how two files of the kind {other!r} are compared is not settled")

@@ -172,3 +172,12 @@ def test_a_lost_page_is_told(copy: Path) -> None:
 def test_a_file_too_few_or_too_many_is_told(copy: Path) -> None:
     (copy / "order.csv").rename(copy / "orders.csv")
     assert told_of(copy) == ["order.csv: is not made any more", "orders.csv: is new"]
+
+
+def test_the_second_job_is_cheaper_by_what_the_first_left() -> None:
+    text = (GALLERY / "autumn-market" / "job.toml").read_text(encoding="utf-8")
+    alone = "\n".join(line for line in text.splitlines() if not line.startswith("supplies"))
+    costs = [matplan.plan(matplan.parse_job(each, GALLERY / "autumn-market")).costs.total for each in (text, alone)]
+    assert costs[0] is not None
+    assert costs[1] is not None
+    assert costs[0] < costs[1]

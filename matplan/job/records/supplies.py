@@ -235,6 +235,14 @@ class Rates:
         instead=("ink_per_ft2", PER_SQUARE_FOOT, "What the ink of a square foot of image costs."),
     )
     markup: Fraction | None = key(MARKUP, "Selling price : cost, such as 2.2.", None)
+    keep: Size | None = key(
+        SIZE,
+        "The smallest offcut or drop-out that is kept for later jobs. Default 150 x 100 mm, 6 x 4 in in an inch job.",
+        None,
+    )
+    keep_stick: Fraction | None = key(
+        SOME_LENGTH, "The shortest end of a stick that is kept. Default 300 mm, 12 in in an inch job.", None
+    )
     hinge: Decimal | None = key(MONEY, "What one hinge costs.", None)
     tape_per_m: Decimal | Fraction | None = key(
         MONEY,
