@@ -249,7 +249,9 @@ SHELF: Final = (
         module="book.workbook",
         path="workshop",
         forms=(P,),
-        what="every document in working order, with contents and bookmarks",
+        what="every document in working order, with contents and bookmarks; with more than 12 pieces tick lists of "
+        "prints, windows, assembly and walls, and never 300 pages for 60 pieces: beyond, assembly list and front views "
+        "are listed with their files",
     ),
 )
 """Every document of a pack, in the order of work; the workbook last, since it binds the others."""

@@ -165,7 +165,7 @@ def _hung(hung: HungFrame, printer: Printer) -> tuple[str, ...]:
 PIECE_COLUMNS: Final = (
     _QUANTITY,
     _PIECE,
-    Column(head="Frame", share=0.8),
+    Column(head="Frame", share=1.0),
     Column(head="Blank"),
     Column(head="Opening"),
     *(Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left")),
