@@ -284,3 +284,21 @@ def schema() -> None:
     from matplan.job.schema import schema as job_schema
 
     _say_json(job_schema())
+
+
+@matplan.command()
+@click.argument("job", required=False, type=click.Path(path_type=Path), metavar="[JOB.toml]")
+@click.option("--port", type=click.IntRange(0, 65535), default=8417, show_default=True, help="0 takes a free one.")
+@click.option("--no-open", is_flag=True, help="Do not open the page in a browser.")
+def serve(job: Path | None, port: int, no_open: bool) -> None:
+    """Open the planning page, on this machine only; without a job it begins one in framing/."""
+    from importlib.util import find_spec
+
+    missing = [name for name in ("starlette", "uvicorn") if find_spec(name) is None]
+    if missing:
+        from matplan.faults import PackError
+
+        raise PackError(f"the page needs {' and '.join(missing)}: pip install 'matplan[page]'")
+    from matplan.page.serving import serve as serve_page
+
+    serve_page(job, port=port, browser=not no_open)

@@ -15,11 +15,15 @@ from matplan.documents.parts.folio import Folio
 from matplan.documents.shelf import SHELF
 from matplan.job.records import Job
 from matplan.mats.records import SolvedPiece
-from matplan.pack.contents import files_of, picture_sizes
+from matplan.pack.contents import Album, files_of, picture_sizes
 from matplan.pack.darkroom import Darkroom
+from matplan.walls.records import SolvedWall
 
 EVERY: Final = 10
 """Pictures are made in sizes of so many mm of paper, so that one serves for an image that grows or shrinks a little."""
+
+WALL_SCALE: Final = 8
+"""A wall view is no larger than 1 : 8 but for very small walls; its pictures are made for that."""
 
 
 def drawings(
@@ -38,6 +42,24 @@ def drawings(
         return {name: (_up(width), _up(height)) for name, (width, height) in shown.items()}
 
     folio = replace(folio, pictures=(darkroom or Darkroom()).pictures(job, (piece,), sizes))
+    return _drawn(folio, wanted)
+
+
+def wall_drawings(job: Job, wall: SolvedWall, darkroom: Darkroom | None = None) -> dict[str, str]:
+    """Return a wall's drawings by their names in a pack; see `drawings`."""
+    hung = {one.frame.piece.ask.file: one.frame.piece for one in wall.frames}
+    pieces = tuple(hung.values())
+    pictures = (darkroom or Darkroom()).pictures(job, pieces, _on_a_wall)
+    return _drawn(Folio(job=job, pieces=pieces, walls=(wall,), pictures=pictures, album=Album()), ("wall",))
+
+
+def _on_a_wall(piece: SolvedPiece) -> dict[str, tuple[float, float]]:
+    """Return how large a wall view shows each window's picture at most."""
+    sizes = ((one.name, one.image.width / WALL_SCALE, one.image.height / WALL_SCALE) for one in piece.apertures)
+    return {name: (_up(float(width)), _up(float(height))) for name, width, height in sizes}
+
+
+def _drawn(folio: Folio, wanted: Iterable[str]) -> dict[str, str]:
     return {
         name: content.decode()
         for part in wanted

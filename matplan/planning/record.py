@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from matplan.faults import Fault
 from matplan.job.records import Job
 from matplan.mats.records import Finding, SolvedPiece
 from matplan.orders.costs import Costs
@@ -18,6 +19,16 @@ class Stock:
 
     cuttings: tuple[Cutting, ...] = ()
     racks: tuple[Rack, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drafted:
+    """A job as far as it needs no search for sheets: its sound pieces and walls, and every fault so far."""
+
+    job: Job
+    pieces: tuple[SolvedPiece, ...]
+    walls: tuple[SolvedWall, ...]
+    faults: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

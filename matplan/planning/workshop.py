@@ -26,7 +26,7 @@ from matplan.orders.lines import own_lines, ready_of, shopping
 from matplan.orders.store import Store
 from matplan.planning.faulty import fault_of, faults_of, in_order, too_large, unplaced, unsawn
 from matplan.planning.findings import findings_of
-from matplan.planning.record import Plan, Stock
+from matplan.planning.record import Drafted, Plan, Stock
 from matplan.stock.sticks import StickKind, Sticks, cut_sticks
 from matplan.walls.records import SolvedWall, Unhangable
 
@@ -98,20 +98,29 @@ class Workshop:
         """
         return self._hung(wall, tuple((index, pieces[index]) for index, _ in wall.hung), job.printer)
 
+    def draft(self, job: Job | Reading) -> Drafted:
+        """Return a job as far as it needs no search for sheets: its sound pieces and walls, and every fault."""
+        read: tuple[Fault, ...] = ()
+        if isinstance(job, Reading):
+            read, job = job.faults, job.job
+        faults: list[Fault] = []
+        solved = dict(self._every_piece(job, faults))
+        walls = tuple(self._every_wall(job, solved, faults))
+        pieces = tuple(solved.values())
+        faults.extend(too_large(job, pieces))
+        told = in_order((*read, *job.asking(in_order(faults)))) if faults or read else ()
+        return Drafted(job=job, pieces=pieces, walls=walls, faults=tuple(told))
+
     def plan(self, job: Job | Reading, tick: Tick = no_tick) -> Plan:
         """Return the plan of a job. Raises `JobError` with every fault of its text, its pieces and its walls at once.
 
         No search for sheets begins before pieces and walls are without a fault. Time grows with the pieces; a cluster
         of many frames and a full search for sheets take seconds. `tick` is that of `stock`.
         """
-        faults: list[Fault] = []
-        read: tuple[Fault, ...] = ()
-        if isinstance(job, Reading):
-            read, job = job.faults, job.job
-        solved = dict(self._every_piece(job, faults))
-        walls = tuple(self._every_wall(job, solved, faults))
-        pieces = tuple(solved.values())
-        _refuse(job, (*faults, *too_large(job, pieces)), read)
+        drafted = self.draft(job)
+        if drafted.faults:
+            raise JobError(drafted.faults, file=drafted.job.file)
+        job, pieces, walls = drafted.job, drafted.pieces, drafted.walls
         stock = self.stock(job, pieces, tick)
         store = Store.of(job)
         bought = shopping(
@@ -190,10 +199,10 @@ def plan(job: Job) -> Plan:
     return Workshop().plan(job)
 
 
-def _refuse(job: Job, faults: Sequence[Fault], read: Sequence[Fault] = ()) -> None:
-    """Raise `JobError` where there is a fault; those that were found while reading are `read`."""
-    if faults or read:
-        raise JobError(in_order((*read, *job.asking(in_order(faults)))), file=job.file)
+def _refuse(job: Job, faults: Sequence[Fault]) -> None:
+    """Raise `JobError` where there is a fault."""
+    if faults:
+        raise JobError(in_order(tuple(job.asking(in_order(faults)))), file=job.file)
 
 
 def _ways(job: Job) -> dict[str, Hang]:

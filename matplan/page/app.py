@@ -1,0 +1,133 @@
+"""The addresses of the page. Each is a few lines over the desk; errors are data, and nothing is ever a 500."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, Final
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import BaseRoute, Mount, Route
+from starlette.staticfiles import StaticFiles
+from starlette.types import ASGIApp
+
+from matplan.faults import JobError, MatplanError
+from matplan.page.desk import Desk, said
+from matplan.page.guard import Guard
+
+STATIC: Final = Path(__file__).with_name("static")
+WRITES: Final[frozenset[str]] = frozenset()
+"""Addresses that write, which need the token."""
+
+
+def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
+    """Return the server of a desk, for a port of this machine."""
+    addresses = _Addresses(desk, token)
+    routes: list[BaseRoute] = [
+        Route("/", addresses.page),
+        Route("/api/plan", addresses.plan, methods=["POST"]),
+        Route("/api/stock", addresses.stock),
+        Route("/api/job", addresses.job),
+        Route("/api/pack", addresses.pack),
+        Mount("/static", StaticFiles(directory=STATIC)),
+    ]
+    handlers: dict[Any, Callable[..., Any]] = {HTTPException: _refused, MatplanError: _faulty, Exception: _own_fault}
+    inner = Starlette(routes=routes, exception_handlers=handlers)
+    return Guard(_never_500(inner), port=port, token=token, writes=WRITES)
+
+
+class _Addresses:
+    def __init__(self, desk: Desk, token: str) -> None:
+        self._desk = desk
+        self._token = token
+
+    async def page(self, _request: Request) -> Response:
+        """The page itself, with the token for what writes."""
+        text = (STATIC / "index.html").read_text(encoding="utf-8").replace("$TOKEN", self._token)
+        return Response(text, media_type="text/html")
+
+    async def job(self, _request: Request) -> Response:
+        """The job as it lies on the disk: its name, its text, and whether it is there yet."""
+        return JSONResponse(await run_in_threadpool(self._desk.served))
+
+    async def plan(self, request: Request) -> Response:
+        """What the text of a job comes to; with `since` what has changed, with `show` the drawings wanted."""
+        text = _text(await request.body())
+        since = request.query_params.get("since", "")
+        answer = await run_in_threadpool(
+            self._desk.answer,
+            text,
+            since=int(since) if since.isascii() and since.isdigit() else None,
+            show=request.query_params.getlist("show"),
+        )
+        return JSONResponse(answer.body, status_code=422 if answer.refused else 200)
+
+    async def stock(self, request: Request) -> Response:
+        """The whole plan of a revision once its sheets are found; 202 while they are searched."""
+        revision = request.query_params.get("revision", "")
+        found = await run_in_threadpool(self._desk.stock, int(revision) if revision.isdigit() else 0)
+        return JSONResponse(found, status_code=200 if found.get("plan") or found.get("errors") else 202)
+
+    async def pack(self, request: Request) -> Response:
+        """The pack as a zip: of the job on the disk, or of the text of a revision."""
+        revision = request.query_params.get("revision", "")
+        name, content = await run_in_threadpool(self._desk.pack, int(revision) if revision.isdigit() else None)
+        heads = {"content-disposition": f'attachment; filename="{name}"'}
+        return Response(content, media_type="application/zip", headers=heads)
+
+
+def _text(body: bytes) -> str:
+    try:
+        return body.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise HTTPException(422, "the text is not UTF-8; save it as UTF-8") from None
+
+
+def _error(status: int, text: str, heads: Mapping[str, str] | None = None) -> Response:
+    return JSONResponse({"errors": [{"line": None, "where": "", "text": text}]}, status_code=status, headers=heads)
+
+
+async def _refused(_request: Request, error: HTTPException) -> Response:
+    return _error(error.status_code, error.detail, error.headers)
+
+
+async def _faulty(_request: Request, error: MatplanError) -> Response:
+    if isinstance(error, JobError):
+        return JSONResponse({"errors": said(error.faults)}, status_code=422)
+    return _error(422, str(error))
+
+
+async def _own_fault(_request: Request, error: Exception) -> Response:
+    return _error(422, f"matplan failed, and it is not your job's fault: {type(error).__name__}: {error}")
+
+
+def _never_500(app: ASGIApp) -> ASGIApp:
+    """Return the app with what it raises after its answer kept silent: the answer has told it."""
+
+    async def guarded(scope: Any, receive: Any, send: Any) -> None:
+        started = False
+
+        async def sent(message: Any) -> None:
+            nonlocal started
+            if message["type"] == "http.response.start":
+                started = True
+                message["status"] = 422 if message["status"] == 500 else message["status"]
+            await send(message)
+
+        try:
+            await app(scope, receive, sent)
+        except Exception as error:
+            if scope["type"] == "lifespan":
+                raise
+            if not started:
+                body = json.dumps({"errors": [{"line": None, "where": "", "text": type(error).__name__}]}).encode()
+                heads = [(b"content-type", b"application/json")]
+                await send({"type": "http.response.start", "status": 422, "headers": heads})
+                await send({"type": "http.response.body", "body": body})
+
+    return guarded

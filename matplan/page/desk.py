@@ -1,0 +1,217 @@
+"""The desk: the job in view, what its text says now, and what has changed since an earlier text.
+
+A desk keeps a workshop and a darkroom, so that after an edit only what changed is solved and drawn again. Each text
+that it is given has a revision, a whole number that grows; an answer that names an earlier revision holds only what
+differs from it. Planning writes nothing. Photos come from the job's folder alone.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections import OrderedDict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from io import BytesIO
+from pathlib import Path
+from threading import Lock
+from typing import Any, Final
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from matplan.faults import Fault, JobError, PackError, printable
+from matplan.job.file.document import read_text
+from matplan.job.names import file_names
+from matplan.job.records import Reading
+from matplan.mats.records import SolvedPiece
+from matplan.pack import choice, pack_files
+from matplan.pack.darkroom import Darkroom
+from matplan.pack.single import drawings, wall_drawings
+from matplan.page.searching import Search
+from matplan.planning import Workshop, plan_json
+from matplan.planning.record import Drafted
+from matplan.planning.written.document import draft_json
+
+KEPT: Final = 256
+"""Revisions that a later one is compared with; an older one gets everything."""
+
+type Body = dict[str, Any]
+"""What becomes JSON."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What a text comes to: the body, and whether the text is refused."""
+
+    body: Body
+    refused: bool
+
+
+@dataclass(slots=True, kw_only=True)
+class _Seen:
+    """A text as it was answered: its reading, and a mark of each part of the answer."""
+
+    text: str
+    reading: Reading | None
+    marks: dict[str, str] = field(default_factory=dict)
+
+
+class Desk:
+    """One job on the page: `path` is its file, which may not be there yet."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.folder = path.parent
+        self.workshop = Workshop()
+        self.darkroom = Darkroom()
+        self.search = Search(self.workshop)
+        self._seen: OrderedDict[int, _Seen] = OrderedDict()
+        self._revision = 0
+        self._lock = Lock()
+
+    def answer(self, text: str, *, since: int | None = None, show: Iterable[str] = ()) -> Answer:
+        """Return the plan of a text, its faults, and its drawings.
+
+        Without `since` everything is there: the whole plan with its sheets, which are searched before the answer, and
+        each front view and wall. With it only what has changed since that revision; sheets are searched meanwhile and
+        asked for by `stock`. `show` are further drawings by their names in the pack; where any is named, of the
+        pieces only these are drawn.
+        """
+        with self._lock:
+            self._revision += 1
+            revision = self._revision
+            before = self._seen.get(since) if since is not None else None
+            seen = _Seen(text=text, reading=None)
+            body = self._body(text, seen, tuple(show), whole=since is None)
+            refused = bool(body["errors"])
+            _keep_changed(body, seen, before)
+            body["revision"] = revision
+            self._seen[revision] = seen
+            while len(self._seen) > KEPT:
+                self._seen.popitem(last=False)
+            if since is not None and not refused and seen.reading is not None:
+                self.search.begin(revision, seen.reading)
+            return Answer(body=body, refused=refused)
+
+    def served(self) -> Body:
+        """Return the job as it lies on the disk. Raises `JobError` where it cannot be read."""
+        try:
+            there = self.path.exists()
+            text = read_text(self.path, file=str(self.path)) if there else ""
+        except OSError as error:
+            raise PackError(f"{printable(str(self.path))} cannot be read: {error.strerror or error}") from None
+        return {"file": str(self.path), "name": self.path.name, "there": there, "text": text}
+
+    def stock(self, revision: int, seconds: float = 10.0) -> Body:
+        """Return the whole plan of a revision, or its faults; neither where its sheets are not found yet."""
+        found = self.search.found(revision, seconds)
+        if found is None:
+            return {"plan": None, "errors": [], "revision": revision}
+        if isinstance(found, JobError):
+            return {"plan": None, "errors": said(found.faults), "revision": revision}
+        return {"plan": plan_json(found), "errors": [], "revision": revision}
+
+    def pack(self, revision: int | None) -> tuple[str, bytes]:
+        """Return the pack of a revision's text, or of the job on the disk, as a zip with its name.
+
+        Raises `JobError`.
+        """
+        text = None if revision is None else self.text_of(revision)
+        plan = self.workshop.plan(self.reading(self.served()["text"] if text is None else text))
+        content = BytesIO()
+        with ZipFile(content, "w", ZIP_DEFLATED) as folder:
+            for name, part in pack_files(plan, choice(plan.job, None)):
+                folder.writestr(ZipInfo(name), part, ZIP_DEFLATED)
+        return f"{file_names([plan.job.title or 'pack'], 'pack')[0]}.zip", content.getvalue()
+
+    def text_of(self, revision: int) -> str | None:
+        """Return the text of a revision, `None` where it is not known any more."""
+        seen = self._seen.get(revision)
+        return None if seen is None else seen.text
+
+    def reading(self, text: str) -> Reading:
+        """Return what can be read of a text. Raises `JobError` where it is no TOML."""
+        return self.workshop.parse(text, self.folder, self.path.name, confined=True)
+
+    def _body(self, text: str, seen: _Seen, show: tuple[str, ...], *, whole: bool) -> Body:
+        try:
+            seen.reading = self.reading(text)
+        except JobError as error:
+            return {"plan": None, "errors": said(error.faults), "pictures": {}}
+        drafted = self.workshop.draft(seen.reading)
+        faults = list(drafted.faults)
+        pictures = self._pictures(drafted, show, faults)
+        body: Body = {"plan": draft_json(drafted), "errors": said(faults), "pictures": pictures}
+        if whole and not faults:
+            try:
+                body["plan"] = plan_json(self.workshop.plan(drafted.job))
+            except JobError as error:
+                body["errors"] = said(error.faults)
+        return body
+
+    def _pictures(self, drafted: Drafted, show: tuple[str, ...], faults: list[Fault]) -> dict[str, str]:
+        """Return the drawings that are wanted by their names; the faults of photos join `faults`."""
+        found: dict[str, str] = {}
+        for piece in drafted.pieces:
+            parts = _parts(piece, show)
+            if not parts:
+                continue
+            try:
+                found |= drawings(drafted.job, piece, self.darkroom, parts=parts)
+            except JobError as error:
+                faults.extend(error.faults)
+        for wall in drafted.walls:
+            if not show or f"wall/{wall.ask.file}.svg" in show:
+                try:
+                    found |= wall_drawings(drafted.job, wall, self.darkroom)
+                except JobError as error:
+                    faults.extend(fault for fault in error.faults if fault not in faults)
+        return found
+
+
+def _parts(piece: SolvedPiece, show: tuple[str, ...]) -> tuple[str, ...]:
+    """Return which documents of a piece are wanted: its front view where none is named."""
+    if not show:
+        return ("front",)
+    return tuple(dict.fromkeys(name.partition("/")[0] for name in show if _is_of(name, piece.ask.file)))
+
+
+def _is_of(name: str, file: str) -> bool:
+    """Return whether a drawing of that name is the piece's: `cut/gull-layer1.svg` of `gull`."""
+    part, _, rest = name.removesuffix(".svg").partition("/")
+    return part != "wall" and (rest == file or rest.startswith(f"{file}-"))
+
+
+def said(faults: Iterable[Fault]) -> list[Body]:
+    """Return faults as the page has them."""
+    return [{"line": fault.line, "where": fault.where, "text": fault.text, "file": fault.file} for fault in faults]
+
+
+def _keep_changed(body: Body, seen: _Seen, before: _Seen | None) -> None:
+    """Leave in the body what differs from the earlier answer, and mark all of it for later ones.
+
+    Of pieces and drawings only those that changed stay; `order_of_pieces` names all pieces, so that one that has gone
+    is known.
+    """
+    plan = body["plan"]
+    if plan is not None:
+        body["order_of_pieces"] = [piece["file"] for piece in plan["pieces"]]
+        plan["pieces"] = _changed("piece", {piece["file"]: piece for piece in plan["pieces"]}, seen, before)
+        kept = _changed("plan", {name: value for name, value in plan.items() if name != "pieces"}, seen, before, True)
+        body["plan"] = {**kept, "pieces": list(plan["pieces"].values())}
+    elif before is not None:
+        seen.marks = dict(before.marks)
+    body["pictures"] = _changed("picture", body["pictures"], seen, before)
+
+
+def _changed(
+    kind: str, parts: Mapping[str, Any], seen: _Seen, before: _Seen | None, plain: bool = False
+) -> dict[str, Any]:
+    found = {}
+    for name, value in parts.items():
+        text = value if isinstance(value, str) and not plain else json.dumps(value, ensure_ascii=False)
+        mark = hashlib.blake2b(text.encode(), digest_size=8).hexdigest()
+        key = f"{kind} {name}"
+        seen.marks[key] = mark
+        if before is None or before.marks.get(key) != mark:
+            found[name] = value
+    return found
