@@ -18,6 +18,7 @@ from starlette.types import ASGIApp
 
 from matplan.faults import JobError, MatplanError
 from matplan.page.desk import Desk, said
+from matplan.page.editing import edited
 from matplan.page.guard import Guard
 
 STATIC: Final = Path(__file__).with_name("static")
@@ -31,6 +32,7 @@ def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
     routes: list[BaseRoute] = [
         Route("/", addresses.page),
         Route("/api/plan", addresses.plan, methods=["POST"]),
+        Route("/api/edit", addresses.edit, methods=["POST"]),
         Route("/api/stock", addresses.stock),
         Route("/api/job", addresses.job),
         Route("/api/pack", addresses.pack),
@@ -67,6 +69,14 @@ class _Addresses:
         )
         return JSONResponse(answer.body, status_code=422 if answer.refused else 200)
 
+    async def edit(self, request: Request) -> Response:
+        """The text with some keys changed; nothing is written."""
+        asked = _asked(await request.body())
+        text, edits = asked.get("text"), asked.get("edits")
+        if not isinstance(text, str) or not isinstance(edits, list) or not all(isinstance(one, dict) for one in edits):
+            raise HTTPException(422, 'send {"text": "…", "edits": [{"key": "piece[1].border", "value": "60 mm"}]}')
+        return JSONResponse({"text": await run_in_threadpool(edited, text, edits)})
+
     async def stock(self, request: Request) -> Response:
         """The whole plan of a revision once its sheets are found; 202 while they are searched."""
         revision = request.query_params.get("revision", "")
@@ -79,6 +89,16 @@ class _Addresses:
         name, content = await run_in_threadpool(self._desk.pack, int(revision) if revision.isdigit() else None)
         heads = {"content-disposition": f'attachment; filename="{name}"'}
         return Response(content, media_type="application/zip", headers=heads)
+
+
+def _asked(body: bytes) -> dict[str, Any]:
+    try:
+        asked = json.loads(_text(body))
+    except ValueError:
+        raise HTTPException(422, "the body is no JSON") from None
+    if not isinstance(asked, dict):
+        raise HTTPException(422, "the body is no JSON object")
+    return asked
 
 
 def _text(body: bytes) -> str:

@@ -19,13 +19,14 @@ from typing import Any, Final
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from matplan.faults import Fault, JobError, PackError, printable
-from matplan.job.file.document import read_text
+from matplan.job.file.document import Document, read_text
 from matplan.job.names import file_names
 from matplan.job.records import Reading
 from matplan.mats.records import SolvedPiece
 from matplan.pack import choice, pack_files
 from matplan.pack.darkroom import Darkroom
 from matplan.pack.single import drawings, wall_drawings
+from matplan.page.editing import place_of, values_of
 from matplan.page.searching import Search
 from matplan.planning import Workshop, plan_json
 from matplan.planning.record import Drafted
@@ -137,10 +138,13 @@ class Desk:
             seen.reading = self.reading(text)
         except JobError as error:
             return {"plan": None, "errors": said(error.faults), "pictures": {}}
+        written = Document(text, file=self.path.name)
         drafted = self.workshop.draft(seen.reading)
         faults = list(drafted.faults)
         pictures = self._pictures(drafted, show, faults)
         body: Body = {"plan": draft_json(drafted), "errors": said(faults), "pictures": pictures}
+        body["values"] = values_of(written.data)
+        body["lines"] = {key: written.lines.of(place_of(key)) for key in body["values"]}
         if whole and not faults:
             try:
                 body["plan"] = plan_json(self.workshop.plan(drafted.job))

@@ -1,0 +1,49 @@
+// Faults of the text and findings of the plan: each jumps to its field and to its line.
+
+import { choose, job, on, tell } from "/static/job.js";
+import { goToLine } from "/static/text.js";
+
+export function findingsRoom(list, area) {
+  const show = () => {
+    list.replaceChildren(
+      ...job.errors.map((error) => entry("error", error.line ? `Line ${error.line}: ${error.text}` : error.text, error.where, error.line)),
+      ...found().map(({ level, text, key, piece }) => entry(level, text, key, job.lines[key] ?? null, piece)),
+    );
+  };
+  on("answer", show);
+  on("sheets", show);
+
+  function entry(level, text, key, line, piece = null) {
+    const item = document.createElement("li");
+    const button = document.createElement("button");
+    button.type = "button";
+    button.dataset.role = "finding";
+    button.dataset.key = key ?? "";
+    button.dataset.level = level;
+    button.textContent = text;
+    button.addEventListener("click", () => {
+      if (piece) choose({ piece });
+      if (line) goToLine(area, line);
+      tell("go", { key, line });
+    });
+    item.append(button);
+    return item;
+  }
+}
+
+/** Every finding of the plan with the key of the job that it is about. */
+function found() {
+  const of = (list, key, prefix, piece = null) =>
+    (list ?? []).map(({ level, text, where }) => ({ level, text: `${prefix}${text}`, key: where && !where.includes(" ") ? `${key}.${where}` : key, piece }));
+  return [
+    ...job.pieces.flatMap((piece) => of(piece.findings, keyOf(piece), `${piece.name}: `, piece.file)),
+    ...job.walls.flatMap((wall, at) => of(wall.findings, `wall[${at + 1}]`, `${wall.name}: `)),
+    ...of(job.plan?.findings, "", ""),
+  ];
+}
+
+/** The place of a piece in the job's text. */
+export const keyOf = (piece) => {
+  const at = Object.entries(job.values).find(([key, value]) => /^piece\[\d+\]\.name$/.test(key) && value === piece.name);
+  return at ? at[0].replace(/\.name$/, "") : `piece[${job.pieces.indexOf(piece) + 1}]`;
+};

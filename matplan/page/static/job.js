@@ -1,0 +1,170 @@
+// The job in view: its text is the truth; the plan, the faults and the drawings follow from it.
+//
+// Everything that changes the job goes through `change`. Listeners are told by name: "text" (the text has changed),
+// "answer" (plan, faults and drawings of the newest text are here), "sheets" (the search for sheets has ended),
+// "chosen" (another piece, wall or document is looked at), "waiting".
+
+import { ask, get } from "/static/api.js";
+
+const teller = new EventTarget();
+
+export const job = {
+  text: "",
+  revision: 0,
+  plan: null,
+  pieces: [], // as the plan has them, in the order of the job
+  walls: [],
+  errors: [],
+  pictures: new Map(), // the newest drawing of each name
+  values: {}, // what the text says, by key: { "piece[1].image.width": "24 cm" }
+  lines: {}, // the line of each key
+  chosen: { piece: null, document: null }, // files
+  waiting: false,
+};
+
+export const on = (name, listener) => teller.addEventListener(name, (event) => listener(event.detail));
+export const tell = (name, detail) => teller.dispatchEvent(new CustomEvent(name, { detail }));
+
+const past = [];
+const future = [];
+const MOST = 500;
+
+/** Take a new text. `joined` names a kind of edit whose steps count as one for undo (a drag, typing in one field). */
+export function change(text, { joined = null, from = null } = {}) {
+  if (text === job.text) return;
+  const last = past.at(-1);
+  if (!joined || !last || last.joined !== joined) {
+    past.push({ text: job.text, joined });
+    if (past.length > MOST) past.shift();
+  }
+  future.length = 0;
+  taken(text, from);
+}
+
+export const canUndo = () => past.length > 0;
+export const canRedo = () => future.length > 0;
+
+export function undo() {
+  const step = past.pop();
+  if (!step) return;
+  future.push({ text: job.text, joined: null });
+  taken(step.text);
+}
+
+export function redo() {
+  const step = future.pop();
+  if (!step) return;
+  past.push({ text: job.text, joined: null });
+  taken(step.text);
+}
+
+/** End a run of joined edits: the next one is a step of its own. */
+export function rest() {
+  const last = past.at(-1);
+  if (last) last.joined = null;
+}
+
+/** Begin with a text that is not a step to undo. */
+export function begin(text) {
+  past.length = future.length = 0;
+  taken(text);
+}
+
+function taken(text, from = null) {
+  job.text = text;
+  tell("text", { from });
+  answered();
+}
+
+/** Change keys of the job: `edits` are [{ key, value }], a value as one writes it in the job, null to take it away. */
+export async function edit(edits, { joined = null, from = null } = {}) {
+  const answer = await ask("/api/edit", { text: job.text, edits });
+  if (answer.status !== 200) {
+    tell("refused", { edits, errors: answer.body.errors });
+    return false;
+  }
+  change(answer.body.text, { joined, from });
+  return true;
+}
+
+// One request at a time: while one is under way, only the newest text waits for its turn.
+let under = false;
+let again = false;
+
+async function answered() {
+  if (under) {
+    again = true;
+    return;
+  }
+  under = true;
+  job.waiting = true;
+  tell("waiting");
+  do {
+    again = false;
+    const text = job.text;
+    const answer = await ask(`/api/plan?${query()}`, text);
+    if (!again || answer.body.revision) takeIn(answer);
+  } while (again);
+  under = false;
+  job.waiting = false;
+  tell("waiting");
+  sheets(job.revision);
+}
+
+function query() {
+  const asked = new URLSearchParams();
+  asked.set("since", String(job.revision));
+  for (const name of wanted()) asked.append("show", name);
+  return asked;
+}
+
+/** The drawings in view, which are drawn first: of others it is known that they are old. */
+function wanted() {
+  const { piece, document: name } = job.chosen;
+  return [...new Set([name, piece && `front/${piece}.svg`, ...job.walls.map((wall) => `wall/${wall.file}.svg`)].filter(Boolean))];
+}
+
+function takeIn({ status, body }) {
+  if (body.revision) {
+    job.revision = body.revision;
+    if (body.plan) merge(body.plan, body.order_of_pieces);
+    if (body.values) job.values = body.values;
+    if (body.lines) job.lines = body.lines;
+    for (const [name, svg] of Object.entries(body.pictures)) job.pictures.set(name, { svg, revision: body.revision });
+  }
+  job.errors = body.errors ?? [];
+  job.sound = status === 200;
+  if (!job.pieces.some((piece) => piece.file === job.chosen.piece)) job.chosen.piece = job.pieces[0]?.file ?? null;
+  tell("answer");
+}
+
+function merge(part, order) {
+  const { pieces, ...rest } = part;
+  job.plan = { ...(job.plan ?? {}), ...rest };
+  const known = new Map([...job.pieces, ...pieces].map((piece) => [piece.file, piece]));
+  job.pieces = order.map((file) => known.get(file)).filter(Boolean);
+  job.walls = job.plan.walls ?? [];
+}
+
+async function sheets(revision) {
+  while (revision === job.revision && job.sound) {
+    const answer = await get(`/api/stock?revision=${revision}`);
+    if (revision !== job.revision) return;
+    if (answer.status === 202) continue;
+    if (answer.body.plan) {
+      const { pieces, ...rest } = answer.body.plan;
+      job.plan = { ...job.plan, ...rest };
+    }
+    if (answer.body.errors?.length) job.errors = answer.body.errors;
+    tell("sheets");
+    return;
+  }
+}
+
+/** Look at a piece, or at a document by its name in the pack. */
+export function choose({ piece = job.chosen.piece, document: name = job.chosen.document }) {
+  job.chosen = { piece, document: name };
+  tell("chosen");
+  const missing = wanted().filter((each) => !job.pictures.has(each));
+  if (missing.length) answered();
+}

@@ -1,0 +1,23 @@
+// The page: every room of it, put to work. Each room listens to the job and changes it through `change` or `edit`.
+
+import { get } from "/static/api.js";
+import { findingsRoom } from "/static/findings.js";
+import { begin, job, on } from "/static/job.js";
+import { pictureRoom } from "/static/picture.js";
+import { textRoom } from "/static/text.js";
+import { wallRoom } from "/static/wall.js";
+
+const by = (id) => document.getElementById(id);
+
+textRoom(by("job-text"));
+findingsRoom(by("errors"), by("job-text"));
+pictureRoom(by("front"), by("pieces"));
+wallRoom(by("wall"));
+
+on("answer", () => {
+  by("pack").href = `/api/pack?revision=${job.revision}`;
+});
+
+const { body } = await get("/api/job");
+by("job-name").textContent = body.file;
+begin(body.text);
