@@ -16,12 +16,15 @@ from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
+from matplan.catalogue import Kind, names
 from matplan.faults import JobError, MatplanError
+from matplan.job.schema import schema
 from matplan.page.desk import Desk, said
 from matplan.page.editing import edited
 from matplan.page.guard import Guard
 
 STATIC: Final = Path(__file__).with_name("static")
+NAMED: Final = (Kind.FRAMES, Kind.PAPERS, Kind.BOARDS, Kind.GLAZING, Kind.BACKING)
 WRITES: Final[frozenset[str]] = frozenset()
 """Addresses that write, which need the token."""
 
@@ -35,6 +38,8 @@ def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
         Route("/api/edit", addresses.edit, methods=["POST"]),
         Route("/api/stock", addresses.stock),
         Route("/api/job", addresses.job),
+        Route("/api/schema", addresses.schema),
+        Route("/api/tables", addresses.tables),
         Route("/api/pack", addresses.pack),
         Mount("/static", StaticFiles(directory=STATIC)),
     ]
@@ -56,6 +61,14 @@ class _Addresses:
     async def job(self, _request: Request) -> Response:
         """The job as it lies on the disk: its name, its text, and whether it is there yet."""
         return JSONResponse(await run_in_threadpool(self._desk.served))
+
+    async def schema(self, _request: Request) -> Response:
+        """The job's JSON Schema, which the form is made from."""
+        return JSONResponse(schema())
+
+    async def tables(self, _request: Request) -> Response:
+        """The names in the built-in tables, which fields complete from."""
+        return JSONResponse({str(kind): list(names(kind)) for kind in NAMED})
 
     async def plan(self, request: Request) -> Response:
         """What the text of a job comes to; with `since` what has changed, with `show` the drawings wanted."""

@@ -1,6 +1,7 @@
 // The page: every room of it, put to work. Each room listens to the job and changes it through `change` or `edit`.
 
 import { get } from "/static/api.js";
+import { formRoom } from "/static/form.js";
 import { findingsRoom } from "/static/findings.js";
 import { begin, job, on } from "/static/job.js";
 import { pictureRoom } from "/static/picture.js";
@@ -9,6 +10,7 @@ import { wallRoom } from "/static/wall.js";
 
 const by = (id) => document.getElementById(id);
 
+formRoom(by("form"));
 textRoom(by("job-text"));
 findingsRoom(by("errors"), by("job-text"));
 pictureRoom(by("front"), by("pieces"));
