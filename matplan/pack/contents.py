@@ -75,6 +75,13 @@ class Contents:
         """How many documents are drawn."""
         return sum(map(len, self._subjects.values()))
 
+    def names(self) -> Iterator[tuple[str, str, str]]:
+        """Yield each file that may be written, with what it is and whose, without drawing it."""
+        for document, subjects in self._subjects.items():
+            for subject in subjects:
+                for form in document.forms:
+                    yield f"{document.file(subject)}.{form.ending}", document.heading(subject), subject.about
+
     @property
     def pictured(self) -> tuple[SolvedPiece, ...]:
         """The pieces whose photos are shown: those chosen, and those that hang on a chosen wall."""

@@ -53,6 +53,17 @@ def wall_drawings(job: Job, wall: SolvedWall, darkroom: Darkroom | None = None) 
     return _drawn(Folio(job=job, pieces=pieces, walls=(wall,), pictures=pictures, album=Album()), ("wall",))
 
 
+def names(job: Job, piece: SolvedPiece) -> dict[str, str]:
+    """Return what `drawings` can draw of a piece: the name in a pack of each document's first sheet, and its title."""
+    folio = Folio(job=job, pieces=(piece,))
+    found: dict[str, str] = {}
+    for document in SHELF:
+        if document.path and Form.SVG in document.forms:
+            for subject in document.over(folio):
+                found.setdefault(f"{document.file(subject)}.{Form.SVG.ending}", document.heading(subject))
+    return found
+
+
 def _on_a_wall(piece: SolvedPiece) -> dict[str, tuple[float, float]]:
     """Return how large a wall view shows each window's picture at most."""
     sizes = ((one.name, one.image.width / WALL_SCALE, one.image.height / WALL_SCALE) for one in piece.apertures)

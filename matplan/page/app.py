@@ -17,7 +17,7 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
 from matplan.catalogue import Kind, names
-from matplan.faults import JobError, MatplanError
+from matplan.faults import JobError, MatplanError, printable
 from matplan.job.schema import schema
 from matplan.page.desk import Desk, said
 from matplan.page.editing import edited
@@ -25,6 +25,10 @@ from matplan.page.guard import Guard
 
 STATIC: Final = Path(__file__).with_name("static")
 NAMED: Final = (Kind.FRAMES, Kind.PAPERS, Kind.BOARDS, Kind.GLAZING, Kind.BACKING)
+TYPES: Final = {
+    "svg": "image/svg+xml", "pdf": "application/pdf", "csv": "text/csv", "json": "application/json",
+    "toml": "text/plain"
+}  # fmt: skip
 WRITES: Final[frozenset[str]] = frozenset()
 """Addresses that write, which need the token."""
 
@@ -40,6 +44,8 @@ def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
         Route("/api/job", addresses.job),
         Route("/api/schema", addresses.schema),
         Route("/api/tables", addresses.tables),
+        Route("/api/documents", addresses.documents),
+        Route("/api/document", addresses.document),
         Route("/api/pack", addresses.pack),
         Mount("/static", StaticFiles(directory=STATIC)),
     ]
@@ -73,11 +79,10 @@ class _Addresses:
     async def plan(self, request: Request) -> Response:
         """What the text of a job comes to; with `since` what has changed, with `show` the drawings wanted."""
         text = _text(await request.body())
-        since = request.query_params.get("since", "")
         answer = await run_in_threadpool(
             self._desk.answer,
             text,
-            since=int(since) if since.isascii() and since.isdigit() else None,
+            since=_revision(request, "since"),
             show=request.query_params.getlist("show"),
         )
         return JSONResponse(answer.body, status_code=422 if answer.refused else 200)
@@ -92,16 +97,33 @@ class _Addresses:
 
     async def stock(self, request: Request) -> Response:
         """The whole plan of a revision once its sheets are found; 202 while they are searched."""
-        revision = request.query_params.get("revision", "")
-        found = await run_in_threadpool(self._desk.stock, int(revision) if revision.isdigit() else 0)
+        found = await run_in_threadpool(self._desk.stock, _revision(request) or 0)
         return JSONResponse(found, status_code=200 if found.get("plan") or found.get("errors") else 202)
+
+    async def documents(self, request: Request) -> Response:
+        """The files of a revision's pack."""
+        return JSONResponse(await run_in_threadpool(self._desk.documents, _revision(request) or 0))
+
+    async def document(self, request: Request) -> Response:
+        """One file of a revision's pack, as it is there."""
+        file = request.query_params.get("file", "")
+        content = await run_in_threadpool(self._desk.document, _revision(request) or 0, file)
+        if content is None:
+            raise HTTPException(404, f"the pack has no file {printable(file)}")
+        kind = TYPES.get(file.rpartition(".")[2], "application/octet-stream")
+        return Response(content, media_type=kind)
 
     async def pack(self, request: Request) -> Response:
         """The pack as a zip: of the job on the disk, or of the text of a revision."""
-        revision = request.query_params.get("revision", "")
-        name, content = await run_in_threadpool(self._desk.pack, int(revision) if revision.isdigit() else None)
+        name, content = await run_in_threadpool(self._desk.pack, _revision(request))
         heads = {"content-disposition": f'attachment; filename="{name}"'}
         return Response(content, media_type="application/zip", headers=heads)
+
+
+def _revision(request: Request, name: str = "revision") -> int | None:
+    """Return the revision that a request names."""
+    text = request.query_params.get(name, "")
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 16 else None
 
 
 def _asked(body: bytes) -> dict[str, Any]:

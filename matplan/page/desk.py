@@ -11,26 +11,31 @@ import hashlib
 import json
 from collections import OrderedDict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from io import BytesIO
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from threading import Lock
 from typing import Any, Final
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from matplan.documents import document as documents
+from matplan.documents.shelf import SHELF
 from matplan.faults import Fault, JobError, PackError, printable
 from matplan.job.file.document import Document, read_text
 from matplan.job.names import file_names
 from matplan.job.records import Reading
+from matplan.lengths import Printer
 from matplan.mats.records import SolvedPiece
 from matplan.pack import choice, pack_files
+from matplan.pack.contents import Contents
 from matplan.pack.darkroom import Darkroom
-from matplan.pack.single import drawings, wall_drawings
+from matplan.pack.single import drawings, names, wall_drawings
 from matplan.page.editing import place_of, values_of
 from matplan.page.searching import Search
-from matplan.planning import Workshop, plan_json
+from matplan.planning import Plan, Workshop, plan_json
 from matplan.planning.record import Drafted
 from matplan.planning.written.document import draft_json
+from matplan.sums import figures
 
 KEPT: Final = 256
 """Revisions that a later one is compared with; an older one gets everything."""
@@ -111,13 +116,37 @@ class Desk:
             return {"plan": None, "errors": said(found.faults), "revision": revision}
         return {"plan": plan_json(found), "errors": [], "revision": revision}
 
+    def documents(self, revision: int) -> Body:
+        """Return the files of a revision's pack, each with its title and whose it is."""
+        plan = self._plan_of(revision)
+        found = Contents(plan, choice(plan.job, None), lambda _contents: {}).names()
+        return {"documents": [{"file": file, "title": title, "about": about} for file, title, about in found]}
+
+    def document(self, revision: int, file: str) -> bytes | None:
+        """Return one file of a revision's pack, `None` where it has none of that name. Raises `JobError`."""
+        plan = self._plan_of(revision)
+        whole = choice(plan.job, None)
+        names = Contents(plan, whole, lambda _contents: {}).names()
+        part = next((document.part for document in SHELF if document.path and _is_file_of(document, file)), None)
+        if part is None or not any(_same(name, file) for name, _, _ in names):
+            return None
+        chosen = replace(whole, parts=frozenset({part}))
+        return next((content for name, content in pack_files(plan, chosen) if name == file), None)
+
+    def _plan_of(self, revision: int) -> Plan:
+        """Return the plan of a revision with its sheets. Raises `JobError`."""
+        found = self.search.found(revision, 0)
+        if isinstance(found, Plan):
+            return found
+        text = self.text_of(revision)
+        return self.workshop.plan(self.reading(self.served()["text"] if text is None else text))
+
     def pack(self, revision: int | None) -> tuple[str, bytes]:
         """Return the pack of a revision's text, or of the job on the disk, as a zip with its name.
 
         Raises `JobError`.
         """
-        text = None if revision is None else self.text_of(revision)
-        plan = self.workshop.plan(self.reading(self.served()["text"] if text is None else text))
+        plan = self._plan_of(revision or 0)
         content = BytesIO()
         with ZipFile(content, "w", ZIP_DEFLATED) as folder:
             for name, part in pack_files(plan, choice(plan.job, None)):
@@ -143,6 +172,8 @@ class Desk:
         faults = list(drafted.faults)
         pictures = self._pictures(drafted, show, faults)
         body: Body = {"plan": draft_json(drafted), "errors": said(faults), "pictures": pictures}
+        body["sums"] = {piece.ask.file: _sums(piece, drafted.job.printer) for piece in drafted.pieces}
+        body["documents"] = {piece.ask.file: names(drafted.job, piece) for piece in drafted.pieces}
         body["values"] = values_of(written.data)
         body["lines"] = {key: written.lines.of(place_of(key)) for key in body["values"]}
         if whole and not faults:
@@ -185,6 +216,32 @@ def _is_of(name: str, file: str) -> bool:
     return part != "wall" and (rest == file or rest.startswith(f"{file}-"))
 
 
+def _is_file_of(document: documents.Document, file: str) -> bool:
+    """Return whether a file may be the document's: both stand in one folder and have one ending."""
+    folder, ending = PurePosixPath(document.path).parent, file.rpartition(".")[2]
+    return PurePosixPath(file).parent == folder and any(form.ending == ending for form in document.forms)
+
+
+def _same(name: str, file: str) -> bool:
+    """Return whether a file is one of a document's sheets: `a-2.svg` goes on from `a.svg`."""
+    stem, _, ending = name.rpartition(".")
+    return file == name or (file.startswith(f"{stem}-") and file.endswith(f".{ending}"))
+
+
+def _sums(piece: SolvedPiece, printer: Printer) -> list[Body]:
+    """Return each sum of a piece: what it makes, its words, and the names of its terms."""
+    return [
+        {
+            "what": one.what,
+            "of": one.of,
+            "value": float(one.value),
+            "text": one.in_words(printer),
+            "terms": [term.name for term in figures(one.tree) if term.name],
+        }
+        for one in piece.sums
+    ]
+
+
 def said(faults: Iterable[Fault]) -> list[Body]:
     """Return faults as the page has them."""
     return [{"line": fault.line, "where": fault.where, "text": fault.text, "file": fault.file} for fault in faults]
@@ -204,7 +261,8 @@ def _keep_changed(body: Body, seen: _Seen, before: _Seen | None) -> None:
         body["plan"] = {**kept, "pieces": list(plan["pieces"].values())}
     elif before is not None:
         seen.marks = dict(before.marks)
-    body["pictures"] = _changed("picture", body["pictures"], seen, before)
+    for kind in ("pictures", "sums", "documents"):
+        body[kind] = _changed(kind, body.get(kind, {}), seen, before)
 
 
 def _changed(

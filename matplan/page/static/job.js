@@ -16,6 +16,9 @@ export const job = {
   walls: [],
   errors: [],
   pictures: new Map(), // the newest drawing of each name
+  sums: {}, // of each piece, by its file
+  documents: {}, // the drawings of each piece: their names in the pack and what they are
+  sheets: [], // the layouts of stock sheets, once they are found: { file, title, about }
   values: {}, // what the text says, by key: { "piece[1].image.width": "24 cm" }
   lines: {}, // the line of each key
   chosen: { piece: null, document: null }, // files
@@ -130,6 +133,8 @@ function takeIn({ status, body }) {
     if (body.plan) merge(body.plan, body.order_of_pieces);
     if (body.values) job.values = body.values;
     if (body.lines) job.lines = body.lines;
+    Object.assign(job.sums, body.sums);
+    Object.assign(job.documents, body.documents);
     for (const [name, svg] of Object.entries(body.pictures)) job.pictures.set(name, { svg, revision: body.revision });
   }
   job.errors = body.errors ?? [];
@@ -156,15 +161,30 @@ async function sheets(revision) {
       job.plan = { ...job.plan, ...rest };
     }
     if (answer.body.errors?.length) job.errors = answer.body.errors;
+    const { body } = await get(`/api/documents?revision=${revision}`);
+    if (revision !== job.revision) return;
+    job.files = body.documents ?? [];
+    job.sheets = job.files.filter(({ file }) => file.startsWith("sheets/") || file.startsWith("sticks/"));
+    for (const { file } of job.sheets) job.pictures.delete(file);
     tell("sheets");
     return;
   }
+}
+
+/** Take a drawing that needs the search for sheets. */
+async function fetched(name) {
+  if (job.pictures.has(name)) return;
+  const { status, body } = await get(`/api/document?revision=${job.revision}&file=${encodeURIComponent(name)}`);
+  if (status !== 200) return;
+  job.pictures.set(name, { svg: await body.text(), revision: job.revision });
+  tell("chosen");
 }
 
 /** Look at a piece, or at a document by its name in the pack. */
 export function choose({ piece = job.chosen.piece, document: name = job.chosen.document }) {
   job.chosen = { piece, document: name };
   tell("chosen");
-  const missing = wanted().filter((each) => !job.pictures.has(each));
-  if (missing.length) answered();
+  const old = (each) => !job.pictures.has(each) || job.pictures.get(each).revision < job.revision;
+  if (name && job.sheets.some(({ file }) => file === name)) fetched(name);
+  else if (wanted().some(old)) answered();
 }

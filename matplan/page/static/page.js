@@ -13,7 +13,13 @@ const by = (id) => document.getElementById(id);
 formRoom(by("form"));
 textRoom(by("job-text"));
 findingsRoom(by("errors"), by("job-text"));
-pictureRoom(by("front"), by("pieces"));
+pictureRoom({
+  figure: { front: by("front"), other: by("other") },
+  pieces: by("pieces"),
+  drawings: by("drawings"),
+  sum: by("sum"),
+  zoom: by("zoom"),
+});
 wallRoom(by("wall"));
 
 on("answer", () => {
