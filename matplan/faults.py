@@ -13,6 +13,7 @@
     ├── DrawingError  (ValueError)    a drawing that cannot be made
     │   └── NoScaleFits (ValueError)  no scale of the series fits the paper (`drawing`)
     ├── Undecodable   (ValueError)    a photo whose header can be read and whose picture cannot (`pack`)
+    ├── EditFault     (ValueError)    an edit that a job's text cannot take (`page`)
     ├── OnlyError     (ValueError)    a choice that names no document, piece or wall (`pack`)
     └── PackError     (OSError)       a folder that cannot take the pack
 
