@@ -25,12 +25,17 @@ _LONGEST_NAME = 60
 
 
 @cache
-def raw_rows(kind: Kind) -> tuple[Raw, ...]:
-    """Return the table's rows as they stand in its file; decimals are exact fractions."""
+def raw_table(file: str) -> tuple[Raw, ...]:
+    """Return the rows of a table as they stand in its file; decimals are exact fractions."""
     import tomllib
 
-    text = Path(__file__).with_name(f"{kind.value.replace('-', '_')}.toml").read_text(encoding="utf-8")
+    text = Path(__file__).with_name(f"{file}.toml").read_text(encoding="utf-8")
     return tuple(tomllib.loads(text, parse_float=Fraction)["rows"])
+
+
+def raw_rows(kind: Kind) -> tuple[Raw, ...]:
+    """Return the rows of one kind of thing that is sold."""
+    return raw_table(kind.value.replace("-", "_"))
 
 
 def key(name: str) -> str:

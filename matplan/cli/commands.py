@@ -220,6 +220,16 @@ def sizes(kind: str | None, as_json: bool) -> None:
 
 
 @matplan.command()
+@click.argument("word", required=False)
+def words(word: str | None) -> None:
+    """Tell the words of the trade in plain ones: one, by any name of it, or all."""
+    from matplan.catalogue import words as known
+    from matplan.cli.listings import words_text
+
+    _say(words_text(known.words() if word is None else (known.word(word),)))
+
+
+@matplan.command()
 @click.argument("cut_list", type=click.Path(path_type=str), metavar="CUTLIST.csv")
 @click.option(
     "--sheet", "sheets_", multiple=True, required=True, metavar="SIZE[@PRICE]", help="A stock sheet; may repeat."

@@ -1,4 +1,4 @@
-"""The built-in tables on a terminal."""
+"""The built-in tables and the words of the trade on a terminal."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from matplan.catalogue import Kind
 from matplan.catalogue.listing import listing
+from matplan.catalogue.words import Word
 from matplan.lengths import Units
 
 
@@ -29,3 +30,15 @@ def print_tables(kinds: Iterable[Kind]) -> None:
         for row in found.rows:
             table.add_row(*(Text(cell) for cell in row))
         console.print(table)
+
+
+def words_text(words: Iterable[Word]) -> str:
+    """Return each word with its sentence, wrapped, and other words for it."""
+    from textwrap import fill
+
+    indent = " " * 4
+    blocks = []
+    for word in words:
+        also = f" (also {', '.join(word.also)})" if word.also else ""
+        blocks.append(f"{word.name}{also}\n{fill(word.text, 100, initial_indent=indent, subsequent_indent=indent)}")
+    return "\n".join(blocks)

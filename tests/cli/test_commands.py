@@ -326,3 +326,13 @@ def test_fit_refuses_a_size_with_a_sign() -> None:
     refused = run("fit", "3:2", "--frames", "40x-50 cm")
     assert refused.returncode == 1
     assert "a length has no sign" in refused.stderr
+
+
+def test_words_tells_one_word_or_all_and_the_near_ones_of_an_unknown_one() -> None:
+    one = run("words", "Rebates")
+    assert (one.returncode, one.stderr) == (0, "")
+    assert one.stdout.startswith("rabbet (also rebate)\n    The step")
+    assert run("words").stdout.count("\n    ") >= 40
+    unknown = run("words", "rabet")
+    assert (unknown.returncode, unknown.stdout) == (1, "")
+    assert "did you mean rabbet" in unknown.stderr
