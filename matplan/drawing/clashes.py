@@ -95,7 +95,7 @@ def _pairs(texts: Sequence[tuple[int, Text, Quad]]) -> Iterator[Clash]:
 
 def _on_lines(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[Item]) -> Iterator[Clash]:
     lines = [
-        (pen, a, b, _extent((a, b))) for item in items for pen, chain in _strokes(item) for a, b in pairwise(chain)
+        (pen, a, b, _extent((a, b))) for item in items for pen, points in _strokes(item) for a, b in pairwise(points)
     ]
     for _, text, box in texts:
         if text.halo:
@@ -132,7 +132,7 @@ def _covered(
 
 
 def _bounds(outline: Outline) -> Quad:
-    xs, ys = zip(*_chain(outline), strict=True)
+    xs, ys = zip(*chain(outline), strict=True)
     return _rectangle(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
 
 
@@ -167,18 +167,19 @@ def _strokes(item: Item) -> Iterator[tuple[Pen, Sequence[Point]]]:
                 yield item.pen, (item.start, item.end)
         case Polyline() | Rect() | Ellipse() | Path():
             if item.pen is not None and item.pen not in QUIET:
-                yield item.pen, _chain(item)
+                yield item.pen, chain(item)
         case Compound():
             if item.pen is not None and item.pen not in QUIET:
                 for outline in item.outlines:
-                    yield item.pen, _chain(outline)
+                    yield item.pen, chain(outline)
         case Text() | Image() | Group() | Link():
             return
         case _:
             assert_never(item)
 
 
-def _chain(outline: Outline) -> Sequence[Point]:
+def chain(outline: Outline) -> Sequence[Point]:
+    """Return the points of an outline, arcs as chords."""
     match outline:
         case Polyline():
             return (*outline.points, outline.points[0]) if outline.closed else outline.points

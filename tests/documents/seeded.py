@@ -18,7 +18,7 @@ from random import Random
 from statistics import median
 
 from matplan.documents.cutting.diagram import cutting_diagram
-from matplan.documents.front_view import front_view
+from matplan.documents.front.view import front_view
 from matplan.drawing import clashes
 from matplan.drawing.items import Group, Item
 from matplan.drawing.sheet import Sheet

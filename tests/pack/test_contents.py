@@ -25,7 +25,7 @@ def over(_folio: Folio) -> Iterator[Subject]:
 
 
 FRONT = Document(
-    part="front", title="front view", over=over, module="front_view", path="front/{piece}", forms=(Form.SVG,)
+    part="front", title="front view", over=over, module="front.view", path="front/{piece}", forms=(Form.SVG,)
 )
 
 

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from matplan.documents.book.assembly_list import assembly_list
-from matplan.documents.front_view import front_view
+from matplan.documents.front.view import front_view
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job import parse_job

@@ -12,7 +12,7 @@ import pytest
 from shapely import LineString
 
 from matplan.documents.cutting.diagram import cutting_diagram
-from matplan.documents.front_view import front_view
+from matplan.documents.front.view import front_view
 from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Cut, LayerAsk, Piece, Shape, Show

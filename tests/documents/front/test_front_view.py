@@ -5,17 +5,23 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from matplan.documents.front_view import front_view, picture_sizes
+from matplan.documents.front.letters import letters_of
+from matplan.documents.front.view import front_view, picture_sizes
 from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.framed import extent, model_box
+from matplan.documents.parts.free_places import Taken
 from matplan.documents.parts.pictures import Picture
-from matplan.drawing import clashes, pdf, svg
-from matplan.drawing.items import Group, Level, Line, Rect
+from matplan.documents.parts.side_lines import lined
+from matplan.drawing import clashes, lettering, pdf, svg
+from matplan.drawing.dimensions import NORMAL
+from matplan.drawing.items import Area, Group, Line, Rect, Text
 from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
@@ -268,23 +274,50 @@ def test_the_paper_is_the_larger_one_only_where_the_letters_have_no_room() -> No
     assert front_view_of(many(40, 40))[0].size == (420.0, 297.0)
 
 
-def test_letters_stand_below_their_openings_and_never_meet() -> None:
+def row_of_narrow_windows() -> Plan:
     windows = tuple(window(f"w{n}", image="26 x 206") for n in range(60))
     rows = (tuple(range(60)),)
-    plan = planned(piece(apertures=windows, rows=rows, gutter=Fraction(5), border=border("50"), frame=frame()))
+    return planned(piece(apertures=windows, rows=rows, gutter=Fraction(5), border=border("50"), frame=frame()))
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        many(8, 4),
+        many(40, 8),
+        many(40, 8, mat=double_mat()),
+        many(4, 2, border=border("10"), gutter=Fraction(12)),
+        row_of_narrow_windows(),
+    ],
+    ids=["8", "40", "double mat", "narrow", "60 in a row"],
+)
+def test_no_letter_stands_on_an_edge(plan: Plan) -> None:
     first = front_view_of(plan)[0]
     assert clashes.check(first) == ()
     letters = [text for text in first.texts() if "window-letter" in text.classes]
-    assert len(letters) == 60
-    openings = [
-        item
-        for item in first.flat()
-        if isinstance(item, Rect) and "back-opening" in item.classes and ("layer", "1") in item.data
-    ]
+    assert len(letters) == len(plan.pieces[0].apertures)
+    edges = Taken()
+    for item in first.flat():
+        if isinstance(item, Rect) and {"back-opening", "face-opening", "sight", "frame-outer"} & set(item.classes):
+            edges.lines.extend(pairwise(clashes.chain(item)))
     for text in letters:
-        (opening,) = (item for item in openings if dict(item.data)["aperture"] == dict(text.data)["aperture"])
-        assert text.at == pytest.approx((opening.x + opening.width / 2, opening.y + opening.height), abs=1.0)
-        assert text.level is Level.TOP
+        xs, ys = zip(*lettering.setting(text).corners(lettering.HALO_MM), strict=True)
+        paper = Area(x=min(xs), y=min(ys), width=max(xs) - min(xs), height=max(ys) - min(ys))
+        assert edges.is_free(paper), text.text
+
+
+def test_a_letter_without_room_in_or_beside_its_window_has_a_leader() -> None:
+    plan = row_of_narrow_windows()
+    area = Area(x=0.0, y=0.0, width=400.0, height=100.0)
+    drawn = lined(model_box(extent(plan.pieces[0])), (), area, Fraction(1, 20), NORMAL)
+    assert drawn is not None
+    items = letters_of(plan.pieces[0], drawn, area) or ()
+    leaders = [item for item in items if isinstance(item, Line)]
+    assert len(leaders) == len([item for item in items if isinstance(item, Text)]) == 60
+    windows = [drawn.view.area(model_box(a.opening)) for a in plan.pieces[0].apertures]
+    for leader in leaders:  # each ends in a window of its own
+        (own,) = [w for w in windows if w.x < leader.end[0] < w.right and w.y < leader.end[1] < w.bottom]
+        windows.remove(own)
 
 
 def front_view_of(plan: Plan) -> tuple[Sheet, ...]:

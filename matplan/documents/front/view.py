@@ -14,27 +14,25 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from matplan.documents.parts import wording
-from matplan.documents.parts.facts import fact_list, facts_beside
+from matplan.documents.front.figures import fact_lists, further_tables, list_of, windows_and_findings
+from matplan.documents.front.letters import letters_of
+from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.framed import extent, framed, model_box, outer_box
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.documents.parts.running import Made, Running
+from matplan.documents.parts.running import Made
 from matplan.documents.parts.side_lines import Lined, SideLine, lined
-from matplan.drawing import blocks, lettering
-from matplan.drawing.blocks import Align, Block, Column
+from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import NORMAL, SMALL, Dimension, ModelPoint, Side, united
 from matplan.drawing.frame import frame
-from matplan.drawing.items import Anchor, Area, Item, Level, Size, Text
+from matplan.drawing.items import Area, Item
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import NoScaleFits, View
-from matplan.job.records import Job, Show
-from matplan.lengths import Printer, plain_decimal
-from matplan.mats.gauge import reading_order, window_letters
-from matplan.mats.records import SolvedAperture, SolvedPiece
-from matplan.orders.at_hand import frames_at_hand
+from matplan.drawing.views import NoScaleFits
+from matplan.job.records import Job
+from matplan.lengths import Printer
+from matplan.mats.records import SolvedPiece
 
 GAP: Final = 5.0
 """Between the drawing and its figures, in mm of paper."""
@@ -46,19 +44,8 @@ _LOSS: Final = 1
 """So many scales a drawing gives up for tables on its own sheet."""
 _BETWEEN: Final = 3.5
 """Between two blocks of figures."""
-_TAG_GAP: Final = 0.5
-"""Between an opening and its letter."""
-_SEEN: Final = ("Sight", "Frame, outside")
-"""The sizes of the frame that the eye sees."""
 _STYLES: Final = ((NORMAL, False), (SMALL, False), (NORMAL, True), (SMALL, True))
 """How dimensions are lettered, and whether labels may be turned: the first that costs no scale."""
-_COLUMNS: Final = (
-    Column(head="Window", bold=True),
-    Column(head="Name", share=1.0),
-    Column(head="Opening"),
-    Column(head="Image"),
-    *(Column(head=head, align=Align.RIGHT) for head in ("Top", "Right", "Bottom", "Left", "ppi")),
-)
 
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
@@ -157,7 +144,7 @@ def _lay(job: Job, piece: SolvedPiece, area: Area) -> tuple[Fraction, _Layout]:
         raise NoScaleFits(f"the front view of {piece.name} has more figures than the paper holds")
     number, space, drawn, letters = min(found, key=lambda one: one[0] + (_LOSS + 0.5) * one[1].goes_on)
     figures = tuple(item for block in space.figures for item in block.items)
-    further = _further(piece, job.printer, area) if space.goes_on else ()
+    further = further_tables(piece, job.printer, area) if space.goes_on else ()
     return series[number], _Layout(drawn=drawn, letters=letters, figures=figures, further=further)
 
 
@@ -169,7 +156,7 @@ def _largest(
     for number, scale in enumerate(series):
         for style, turned in _STYLES:
             drawn = lined(model, lines, room, scale, style, turned=turned)
-            letters = None if drawn is None else _letters(piece, drawn.view)
+            letters = None if drawn is None else letters_of(piece, drawn, room)
             if drawn is not None and letters is not None:
                 return number, drawn, letters
     return None
@@ -177,14 +164,14 @@ def _largest(
 
 def _spaces(job: Job, piece: SolvedPiece, area: Area) -> Iterator[_Space]:
     """Yield the ways to share out a page, at first those that keep everything on it."""
-    facts = list(_facts(piece, job))
-    tables = list(_tables(piece, job.printer))
+    facts = list(fact_lists(piece, job))
+    tables = list(windows_and_findings(piece, job.printer))
 
     def wide(x: float, y: float, width: float) -> Block:
         return facts_beside(facts, x=x, y=y, width=width)
 
     def column(x: float, y: float, width: float) -> Block:
-        return _stacked([_list_of(head, lines) for head, lines in facts if lines], x, y, width)
+        return _stacked([list_of(head, lines) for head, lines in facts if lines], x, y, width)
 
     yield _over(area, area, [wide, *tables])
     right, left = Area(x=area.right - _BESIDE, y=area.y, width=_BESIDE, height=area.height), _BESIDE + GAP
@@ -218,7 +205,7 @@ def _stacked(makers: Sequence[Made], x: float, y: float, width: float) -> Block:
     return Block(items=tuple(item for block in made for item in block.items), area=united([b.area for b in made]))
 
 
-# --- dimensions and letters ------------------------------------------------------------------------------------------
+# --- dimensions ------------------------------------------------------------------------------------------------------
 
 
 def _lines(piece: SolvedPiece, printer: Printer) -> list[tuple[SideLine, ...]]:
@@ -277,111 +264,3 @@ def _stops(piece: SolvedPiece, side: Side) -> Iterator[list[Fraction]]:
     if inside == sorted(inside) and len(inside) > 2:
         yield inside
         yield [low, inside[1], inside[-2], high]
-
-
-def _letters(piece: SolvedPiece, view: View) -> tuple[Item, ...] | None:
-    """Return the windows' letters, each below its opening or on its lower edge; `None` where they would meet."""
-    names = window_letters(piece.ask.rows)
-    if len(names) == 1:
-        return ()
-    for size in (Size.SMALL, Size.LEAST):
-        texts = []
-        for name, aperture in zip(names, piece.apertures, strict=True):
-            area = view.area(model_box(aperture.opening))
-            texts.append(
-                Text(
-                    at=(area.centre[0], area.bottom + _TAG_GAP),
-                    text=name,
-                    size=size,
-                    anchor=Anchor.MIDDLE,
-                    level=Level.TOP,
-                    bold=True,
-                    halo=True,
-                    classes=("window-letter",),
-                    data=(("aperture", aperture.name),),
-                )
-            )
-        if _apart([lettering.setting(text).corners() for text in texts]):
-            return tuple(texts)
-    return None
-
-
-def _apart(found: Sequence[Sequence[tuple[float, float]]]) -> bool:
-    """Return whether no two of these upright rectangles meet."""
-    boxes = [(min(x), min(y), max(x), max(y)) for x, y in (zip(*corners, strict=True) for corners in found)]
-    pad = 0.4
-    return not any(
-        a[0] < b[2] + pad and b[0] < a[2] + pad and a[1] < b[3] + pad and b[1] < a[3] + pad
-        for number, a in enumerate(boxes)
-        for b in boxes[:number]
-    )
-
-
-# --- figures ---------------------------------------------------------------------------------------------------------
-
-
-def _facts(piece: SolvedPiece, job: Job) -> Iterator[tuple[str, list[wording.Fact]]]:
-    """Yield what the eye sees, what lies behind the mat and the lip, and what the piece is made of."""
-    printer, ready = job.printer, frames_at_hand(job.pieces).get(piece.name, 0)
-    sizes = [(what, printer.size(size), what in _SEEN) for what, size in wording.frame_sizes(piece)]
-    if len(piece.apertures) == 1:
-        aperture = piece.apertures[0]
-        seen_too = {"Opening"}
-        if aperture.overlap is None:
-            seen_too |= {"Image", "Sheet"} if aperture.show is Show.SHEET else {"Image"}
-        window = [(what, printer.size(size), what in seen_too) for what, size in wording.window_sizes(aperture)]
-        if aperture.seen.box.size != aperture.opening.size:  # a reverse cut: the eye sees the face
-            window = [(what, size, seen) for what, size, seen in window if what != "Opening"]
-            window.insert(1, ("Opening", printer.size(aperture.seen.box.size), True))
-            window.append(("Opening, back", printer.size(aperture.opening.size), False))
-        sizes = [*window, *sizes]
-        covered = wording.shown_in_words(aperture, printer)
-        sizes += [] if covered is None else [(*covered, aperture.overlap is None)]
-    seen = [(what, figure) for what, figure, is_seen in sizes if is_seen]
-    hidden = [(what, figure) for what, figure, is_seen in sizes if not is_seen]
-    yield "Seen, width × height", seen
-    yield "Behind mat and lip", hidden
-    yield "Made of", [*wording.materials(piece, printer, ready), *wording.weights(piece, printer.units)]
-
-
-def _list_of(head: str, lines: Sequence[wording.Fact]) -> Made:
-    return lambda x, y, width: fact_list(head, lines, x=x, y=y, width=width)
-
-
-def _tables(piece: SolvedPiece, printer: Printer) -> Iterator[Made]:
-    """Yield the windows of a piece that has several, and the findings."""
-    if len(piece.apertures) > 1:
-        yield lambda x, y, width: blocks.table(
-            _COLUMNS, _rows(piece, printer), x=x, y=y, width=width, classes=("windows",)
-        )
-    if piece.findings:
-        yield lambda x, y, width: blocks.notes(_findings(piece), x=x, y=y, width=width, title="Findings")
-
-
-def _further(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tuple[Item, ...], ...]:
-    """Return the tables on as many sheets as they need."""
-    running = Running(area)
-    if len(piece.apertures) > 1:
-        running.table(_COLUMNS, _rows(piece, printer), classes=("windows",))
-    columns = (Column(head="Findings", share=1.0),)
-    running.table(columns, [(line,) for line in _findings(piece)], classes=("findings",))
-    return running.pages
-
-
-def _rows(piece: SolvedPiece, printer: Printer) -> list[tuple[str, ...]]:
-    """Return the windows by their letters, which are those of the cutting diagram: in reading order on the boards'
-    backs.
-    """
-    letters = window_letters(piece.ask.rows)
-    return [_row(letters[n], piece.apertures[n], printer) for n in reading_order(piece.ask.rows)]
-
-
-def _row(letter: str, a: SolvedAperture, printer: Printer) -> tuple[str, ...]:
-    image = printer.size(a.image.size) if a.ask.text is None else f"caption: {a.ask.text}"
-    borders = map(printer.number, (a.visible.top, a.visible.right, a.visible.bottom, a.visible.left))
-    ppi = "" if a.pixels.ppi is None else plain_decimal(a.pixels.ppi, 0)
-    return (letter, wording.short(a.name), printer.size(a.seen.box.size), image, *borders, ppi)
-
-
-def _findings(piece: SolvedPiece) -> list[str]:
-    return [wording.finding_in_words(finding, piece) for finding in piece.findings]
