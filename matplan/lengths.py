@@ -248,10 +248,31 @@ def parse_size(text: object, units: Units) -> Size:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """The smallest division that the workshop measures and cuts to, in millimetres."""
+class Multiple:
+    """Whole multiples of `size`, which is above 0: what figures are brought down, up or nearest to."""
 
     size: Fraction
+
+    def down(self, figure: Fraction) -> Fraction:
+        """Return the largest whole multiple that is no larger."""
+        return figure // self.size * self.size
+
+    def up(self, figure: Fraction) -> Fraction:
+        """Return the smallest whole multiple that is no smaller."""
+        return -(-figure // self.size) * self.size
+
+    def nearest(self, figure: Fraction) -> Fraction:
+        """Return the nearest whole multiple, ties up."""
+        return self.down(figure + self.size / 2)
+
+    def is_whole(self, figure: Fraction) -> bool:
+        """Return whether the figure is a whole multiple."""
+        return figure % self.size == 0
+
+
+@dataclass(frozen=True, slots=True)
+class Step(Multiple):
+    """The smallest division that the workshop measures and cuts to, in millimetres."""
 
     def __post_init__(self) -> None:
         if not SMALLEST_STEP <= self.size <= LARGEST_STEP:
@@ -261,22 +282,6 @@ class Step:
     def usual(cls, units: Units) -> Self:
         """1 mm, or 1/16 in in an inch job."""
         return cls(unit_factor("in") / 16 if units is Units.IN else Fraction(1))
-
-    def down(self, length: Fraction) -> Fraction:
-        """The largest whole number of steps that is no longer."""
-        return length // self.size * self.size
-
-    def up(self, length: Fraction) -> Fraction:
-        """The smallest whole number of steps that is no shorter."""
-        return -(-length // self.size) * self.size
-
-    def nearest(self, length: Fraction) -> Fraction:
-        """The nearest whole number of steps, ties up."""
-        return self.down(length + self.size / 2)
-
-    def is_whole(self, length: Fraction) -> bool:
-        """Whether that length is a whole number of steps."""
-        return length % self.size == 0
 
 
 # --- printing --------------------------------------------------------------------------------------------------------

@@ -13,15 +13,16 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import reduce
 from operator import add, mul, sub, truediv
-from typing import assert_never
+from typing import Protocol, assert_never
 
-from matplan.lengths import Printer, Step, plain_decimal
+from matplan.lengths import Multiple, Step, plain_decimal
 
 
 class Kind(StrEnum):
-    """What a figure counts: millimetres, things, or parts of one another."""
+    """What a figure counts: millimetres, money, things, or parts of one another."""
 
     LENGTH = "length"
+    MONEY = "money"
     COUNT = "count"
     RATIO = "ratio"
 
@@ -102,11 +103,11 @@ _WORKED_OUT: Mapping[Operator, Callable[[Fraction, Fraction], Fraction]] = {
 
 @dataclass(frozen=True, slots=True)
 class Snapped(_Term):
-    """A term brought to a whole number of steps."""
+    """A term brought to a whole number of steps, or of what money is rounded to."""
 
     way: Way
     term: Term
-    step: Step
+    step: Multiple
 
     @property
     def value(self) -> Fraction:
@@ -127,6 +128,11 @@ type Term = Figure | Operation | Snapped
 def length(name: str, value: Fraction) -> Figure:
     """Return a length in millimetres, named."""
     return Figure(name, value)
+
+
+def money(name: str, value: Fraction) -> Figure:
+    """Return an amount of money, named."""
+    return Figure(name, value, Kind.MONEY)
 
 
 def ratio(name: str, value: Fraction) -> Figure:
@@ -159,17 +165,17 @@ def greatest(*terms: Term) -> Term:
     return Operation(Operator.GREATEST, terms)
 
 
-def down(term: Term, step: Step) -> Snapped:
+def down(term: Term, step: Multiple) -> Snapped:
     """Return the term brought down to a step."""
     return Snapped(Way.DOWN, term, step)
 
 
-def up(term: Term, step: Step) -> Snapped:
+def up(term: Term, step: Multiple) -> Snapped:
     """Return the term brought up to a step."""
     return Snapped(Way.UP, term, step)
 
 
-def nearest(term: Term, step: Step) -> Snapped:
+def nearest(term: Term, step: Multiple) -> Snapped:
     """Return the term brought to the nearest step."""
     return Snapped(Way.NEAREST, term, step)
 
@@ -201,9 +207,19 @@ def figures(term: Term) -> Iterator[Figure]:
             assert_never(term)
 
 
+class Exact(Protocol):
+    """How figures with a unit print: lengths by a `Printer`, money by its currency."""
+
+    def exact(self, figure: Fraction, /, *, unit: bool = False) -> str:
+        """Return the figure without rounding it, or with `about` before it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sum:
-    """The figure `what` is `value` millimetres because of `tree`; `of` names the window or frame that it belongs to."""
+    """The figure `what` is `value` millimetres, or so much money, because of `tree`.
+
+    `of` names the window or frame that it belongs to.
+    """
 
     what: str
     value: Fraction
@@ -215,20 +231,20 @@ class Sum:
         """The figure's whole name."""
         return f"{self.of}: {self.what}" if self.of else self.what
 
-    def in_words(self, printer: Printer) -> str:
+    def in_words(self, printer: Exact) -> str:
         """Return `opening width 244 mm = image 250 − 2 × overlap 3`, with the way to a step where it changed anything.
 
         A figure is printed exactly, or with `about` before it.
         """
         head = f"{self.title} {printer.exact(self.value, unit=True)}"
         match self.tree:
-            case Snapped(way=way, term=inner):
+            case Snapped(way=way, term=inner, step=step):
                 words = f"{head} = {_words(inner, printer)}"
                 raw = inner.value
                 if raw == self.value:
                     return words
                 before = "" if isinstance(inner, Figure) else f" = {printer.exact(raw)}"
-                return f"{words}{before}, {_WAYS[way]}"
+                return f"{words}{before}, {_way(way, step, printer)}"
             case tree:
                 return f"{head} = {_words(tree, printer)}"
 
@@ -257,7 +273,7 @@ class Sums:
 
 # --- in English ------------------------------------------------------------------------------------------------------
 
-_WAYS = {Way.DOWN: "down to a step", Way.UP: "up to a step", Way.NEAREST: "to the nearest step"}
+_WAYS = {Way.DOWN: "down to a", Way.UP: "up to a", Way.NEAREST: "to the nearest"}
 _SIGNS = {Operator.PLUS: " + ", Operator.MINUS: " − ", Operator.TIMES: " × ", Operator.DIVIDED: " ÷ "}
 _CHOICES = {
     Operator.LEAST: ("the smaller of ", "the smallest of "),
@@ -267,10 +283,16 @@ _BINDS = {Operator.PLUS: 1, Operator.MINUS: 1, Operator.TIMES: 2, Operator.DIVID
 """How closely an operator binds its terms: what binds less stands in brackets beside it."""
 
 
-def _words(term: Term, printer: Printer) -> str:
+def _way(way: Way, step: Multiple, printer: Exact) -> str:
+    if isinstance(step, Step):
+        return f"{_WAYS[way]} step"
+    return f"{_WAYS[way]} multiple of {printer.exact(step.size)}"
+
+
+def _words(term: Term, printer: Exact) -> str:
     match term:
         case Figure(name=name, value=value, kind=kind):
-            number = printer.exact(value) if kind is Kind.LENGTH else plain_number(value)
+            number = printer.exact(value) if kind in (Kind.LENGTH, Kind.MONEY) else plain_number(value)
             return f"{name} {number}" if name else number
         case Operation(operator=Operator.LEAST | Operator.GREATEST as operator, terms=terms):
             *first, last = [_words(part, printer) for part in terms]
@@ -278,13 +300,13 @@ def _words(term: Term, printer: Printer) -> str:
         case Operation(operator=operator, terms=terms):
             parts = [_bound(part, operator, printer, first=at == 0) for at, part in enumerate(terms)]
             return _SIGNS[operator].join(parts)
-        case Snapped(way=way, term=inner):
-            return f"({_words(inner, printer)}, {_WAYS[way]})"
+        case Snapped(way=way, term=inner, step=step):
+            return f"({_words(inner, printer)}, {_way(way, step, printer)})"
         case _:
             assert_never(term)
 
 
-def _bound(term: Term, beside: Operator, printer: Printer, *, first: bool) -> str:
+def _bound(term: Term, beside: Operator, printer: Exact, *, first: bool) -> str:
     """Return a term's words, in brackets where the operator beside it would tear them apart."""
     words = _words(term, printer)
     if not isinstance(term, Operation):

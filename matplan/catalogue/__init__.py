@@ -12,6 +12,7 @@ from matplan.catalogue.lookup import (
     board,
     board_of_ply,
     board_sheet,
+    decimals,
     figure,
     figures,
     frame,
@@ -28,6 +29,7 @@ from matplan.catalogue.lookup import (
 )
 from matplan.catalogue.records import (
     Blank,
+    Currencies,
     Entry,
     Figure,
     Frame,
@@ -56,6 +58,7 @@ __all__ = [
     "NONE",
     "USUAL_PPI",
     "Blank",
+    "Currencies",
     "Entry",
     "Figure",
     "Frame",
@@ -71,6 +74,7 @@ __all__ = [
     "board",
     "board_of_ply",
     "board_sheet",
+    "decimals",
     "figure",
     "figures",
     "frame",

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import assert_never
 
 from matplan.catalogue.lookup import rows
-from matplan.catalogue.records import Blank, Figure, Frame, Hardware, Kind, Material, Paper, ReadyCut, Row
+from matplan.catalogue.records import Blank, Currencies, Figure, Frame, Hardware, Kind, Material, Paper, ReadyCut, Row
 from matplan.lengths import Printer, Size, Step, Units, plain_decimal
 
 SCHEMA = "matplan-sizes/1"
@@ -73,6 +73,8 @@ def _headers(kind: Kind, units: Units) -> tuple[str, ...]:
             own = ("Substance", "Figure", "At", "Value", "Unit")
         case Kind.HARDWARE:
             own = ("Name", "Also", "Sold by the", "A frame takes")
+        case Kind.CURRENCIES:
+            own = ("Name", "Codes (ISO 4217)")
         case _:
             assert_never(kind)
     return (*own, "Status", "Source")
@@ -101,6 +103,8 @@ def _cells(row: Row, units: Units) -> tuple[str, ...]:
             return row.name, row.quantity.value, humidity, plain_decimal(row.value, 9), row.unit
         case Hardware():
             return row.name, ", ".join(row.also), "length" if row.by_length else "piece", row.each
+        case Currencies():
+            return row.name, ", ".join(row.also)
         case _:
             assert_never(row)
 
@@ -147,6 +151,8 @@ def _json(row: Row) -> dict[str, Json]:
         case Hardware():
             own = {"also": [*row.also], "by_length": row.by_length, "pack": row.pack, "small": row.small}
             own |= {"each": row.each}
+        case Currencies():
+            own = {"also": [*row.also], "decimals": row.decimals}
         case _:
             assert_never(row)
     return {"name": row.name, **own, "status": row.status.value, "source": row.source}

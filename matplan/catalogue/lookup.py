@@ -8,6 +8,7 @@ from typing import cast
 
 from matplan.catalogue.records import (
     Blank,
+    Currencies,
     Figure,
     Frame,
     Hardware,
@@ -123,12 +124,20 @@ def rows(kind: Kind) -> tuple[Row, ...]:
             return tuple(_figure(number) for number in every)
         case Kind.HARDWARE:
             return tuple(_hardware(number) for number in every)
+        case Kind.CURRENCIES:
+            return tuple(_currencies(number) for number in every)
 
 
 def hardware(name: str) -> Hardware | None:
     """Return the small thing of the name, such as `"hanger"` or `"strap hangers"`."""
     number = find(Kind.HARDWARE, name)
     return None if number is None else _hardware(number)
+
+
+def decimals(currency: str) -> int | None:
+    """Return how many decimals amounts in a currency have, by its ISO 4217 code; `None` for a name of no table."""
+    number = find(Kind.CURRENCIES, currency)
+    return None if number is None else _currencies(number).decimals
 
 
 def papers(*series: str) -> tuple[Paper, ...]:
@@ -263,6 +272,18 @@ def _hardware(number: int) -> Hardware:
         pack=row.get("pack"),
         small=row.get("small", False),
         each=row["each"],
+        status=Status(row["status"]),
+        source=row["source"],
+    )
+
+
+@cache
+def _currencies(number: int) -> Currencies:
+    row = raw_rows(Kind.CURRENCIES)[number]
+    return Currencies(
+        name=row["name"],
+        also=_also(row),
+        decimals=row["decimals"],
         status=Status(row["status"]),
         source=row["source"],
     )

@@ -26,6 +26,7 @@ class Kind(StrEnum):
     MAT_BLANKS = "mat-blanks"
     SUBSTANCES = "substances"
     HARDWARE = "hardware"
+    CURRENCIES = "currencies"
 
     @property
     def heading(self) -> str:
@@ -44,6 +45,7 @@ _HEADINGS = {
     Kind.MAT_BLANKS: "Mat sizes that museums keep to",
     Kind.SUBSTANCES: "What the materials are made of",
     Kind.HARDWARE: "What else a frame takes",
+    Kind.CURRENCIES: "Currencies, by the decimals of their amounts",
 }
 
 
@@ -199,4 +201,11 @@ class Hardware(Entry):
         return self.also[0]
 
 
-type Row = Paper | Frame | ReadyCut | Blank | Material | Figure | Hardware
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Currencies(Entry):
+    """The currencies whose amounts have so many decimals, by their codes (`also`)."""
+
+    decimals: int
+
+
+type Row = Paper | Frame | ReadyCut | Blank | Material | Figure | Hardware | Currencies

@@ -12,8 +12,9 @@ from matplan.job.records import Cutter, MatSupply
 from matplan.lengths import Printer, plain_decimal
 from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
 from matplan.orders.at_hand import frames_at_hand
+from matplan.orders.money import Currency
 from matplan.planning import Plan
-from matplan.sums import Sum, tree_json
+from matplan.sums import Exact, Sum, tree_json
 from matplan.walls.records import SolvedWall, Wire
 from matplan.walls.sums import wall_sums
 from matplan.weights import force, mass
@@ -35,10 +36,17 @@ def plan_text(plan: Plan) -> str:
 
 
 def _cost(plan: Plan) -> Iterator[str]:
-    """Yield the job's cost, if anything has a price."""
+    """Yield the job's cost, if anything has a price, and what is left of a budget."""
     if plan.costs.total is not None:
         lacking = ", without what has no price" if plan.costs.unpriced else ""
-        yield f"costs {plan.costs.total:.2f} {plan.job.currency}".rstrip() + lacking
+        currency = Currency.of(plan.job.currency)
+        yield f"costs {currency.named(plan.costs.total)}{lacking}"
+        if plan.costs.left is not None and plan.costs.budget is not None:
+            over = plan.costs.left < 0
+            left = (
+                f"over by {currency.written(-plan.costs.left)}" if over else f"{currency.written(plan.costs.left)} left"
+            )
+            yield f"budget {currency.named(plan.costs.budget)}: {left}"
 
 
 def _piece_text(piece: SolvedPiece, printer: Printer, cutter: Cutter, ready: int) -> str:
@@ -205,25 +213,38 @@ def chosen(plan: Plan, name: str | None) -> tuple[SolvedPiece, ...]:
 
 
 def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
-    """Return every size of the pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`.
+    """Return every size of the pieces, a line each: `opening width 244 mm = image 250 − 2 × overlap 3`; then how a
+    piece's selling price comes about.
 
     With all pieces the walls' hooks follow.
     """
     printer = plan.job.printer
-    blocks = [(piece.name, piece.sums) for piece in pieces] + [
-        (wall.name, tuple(wall_sums(wall))) for wall in _explained(plan, pieces)
+    blocks = [
+        (piece.name, [*_words(piece.sums, printer), *(sold.in_words(money) for sold, money in _sold(plan, piece))])
+        for piece in pieces
     ]
+    blocks += [(wall.name, _words(wall_sums(wall), printer)) for wall in _explained(plan, pieces)]
     return "\n\n".join(
-        "\n".join([printable(name), *(f"  {printable(made.in_words(printer))}" for made in sums)])
-        for name, sums in blocks
+        "\n".join([printable(name), *(f"  {printable(text)}" for text in lines)]) for name, lines in blocks
     )
+
+
+def _words(sums: Iterable[Sum], printer: Printer) -> list[str]:
+    return [made.in_words(printer) for made in sums]
+
+
+def _sold(plan: Plan, piece: SolvedPiece) -> Iterator[tuple[Sum, Currency]]:
+    """Yield how the piece's selling price comes about, where it has one, and its currency."""
+    for cost in plan.costs.pieces:
+        if cost.name == piece.name and cost.sold is not None:
+            yield cost.sold, cost.currency
 
 
 def _explained(plan: Plan, pieces: Sequence[SolvedPiece]) -> tuple[SolvedWall, ...]:
     return plan.walls if len(pieces) == len(plan.pieces) else ()
 
 
-def _sums(sums: Iterable[Sum], printer: Printer) -> list[dict[str, object]]:
+def _sums(sums: Iterable[Sum], printer: Exact) -> list[dict[str, object]]:
     from matplan.planning.written.values import number
 
     return [
@@ -243,6 +264,15 @@ def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object
     return {
         "schema": "matplan-sums/1",
         "units": str(plan.job.units),
-        "pieces": [{"name": piece.name, "sums": _sums(piece.sums, printer)} for piece in pieces],
+        "pieces": [
+            {
+                "name": piece.name,
+                "sums": [
+                    *_sums(piece.sums, printer),
+                    *(one for sold, money in _sold(plan, piece) for one in _sums([sold], money)),
+                ],
+            }
+            for piece in pieces
+        ],
         "walls": [{"name": wall.name, "sums": _sums(wall_sums(wall), printer)} for wall in _explained(plan, pieces)],
     }

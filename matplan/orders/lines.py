@@ -17,6 +17,7 @@ from matplan.lengths import Box, Size, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import needs
+from matplan.orders.money import Currency
 from matplan.orders.moulding import rails_length
 from matplan.orders.records import AT_HAND, CUT_HERE, MADE_TO_MEASURE, SHOPS, Item, OrderLine
 from matplan.orders.store import Store, as_sold, less_at_hand
@@ -40,14 +41,16 @@ def own_lines(
     """
     sawn = {rack.frame.name for rack in racks}
     return tuple(
-        line for piece in pieces for line in (*_frame(piece, sawn), *_lines_of(piece, store, hung.get(piece.name)))
+        line
+        for piece in pieces
+        for line in (*_frame(piece, sawn, store), *_lines_of(piece, store, hung.get(piece.name)))
     )
 
 
-def _frame(piece: SolvedPiece, sawn: Container[str]) -> Iterator[OrderLine]:
+def _frame(piece: SolvedPiece, sawn: Container[str], store: Store) -> Iterator[OrderLine]:
     """Yield the frames of a piece, but for those that are sawn from sticks."""
     if not (piece.frame.made_to_measure and piece.frame.ask.name in sawn):
-        yield _frame_line(piece)
+        yield _frame_line(piece, store)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,7 +134,7 @@ def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[O
                 seen=tuple(opening.face.box for opening in layer.openings) if layer.cut is Cut.REVERSE else (),
                 quantity=many,
                 pieces=names,
-                unit_price=area_price(layer.board, blank),
+                unit_price=area_price(layer.board, blank, store.currency),
                 note=note,
                 supplier=layer.board.supplier,
             )
@@ -141,7 +144,7 @@ def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[O
         (Item.BACKING, piece.ask.backing),
     ):
         if material is not None and not material.sheets and str(item) not in piece.brings:
-            price = area_price(material, blank)
+            price = area_price(material, blank, store.currency)
             yield OrderLine(
                 item=item,
                 material=material.name,
@@ -192,7 +195,7 @@ def _shapes(layer: Layer) -> Iterator[str]:
     yield from (f"opening {number} {shape}" for number, shape in enumerate(shapes, start=1) if shape != "rectangle")
 
 
-def _frame_line(piece: SolvedPiece) -> OrderLine:
+def _frame_line(piece: SolvedPiece, store: Store) -> OrderLine:
     """Return the frame as it is bought: which way up it hangs is no matter of the shop's."""
     frame, rails = piece.frame.ask, piece.frame.long_edges
     line = OrderLine(
@@ -211,7 +214,7 @@ def _frame_line(piece: SolvedPiece) -> OrderLine:
     if frame.rail is None or rails is None:
         return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note)
     length = rails_length(rails)
-    price = frame.price if frame.price_per_m is None else metre_price(frame.price_per_m, length)
+    price = frame.price if frame.price_per_m is None else metre_price(frame.price_per_m, length, store.currency)
     note += f"; {plain_decimal(length / 1000, 2)} m of rails"
     return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note, unit_price=price)
 
@@ -302,19 +305,15 @@ def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
             )
 
 
-def metre_price(per_metre: Decimal | Fraction, length: Fraction) -> Decimal:
-    """Return the price of a length in millimetres, to the cent."""
-    return _to_the_cent(Fraction(per_metre) * length / 1000)
+def metre_price(per_metre: Decimal | Fraction, length: Fraction, currency: Currency) -> Decimal:
+    """Return the price of a length in millimetres, to the minor unit."""
+    return currency.rounded(Fraction(per_metre) * length / 1000)
 
 
-def area_price(material: Material, size: Size) -> Decimal | None:
-    """Return the price of so large a part of a material that is sold by area, to the cent, or `None` where no price is
-    known.
+def area_price(material: Material, size: Size, currency: Currency) -> Decimal | None:
+    """Return the price of so large a part of a material that is sold by area, to the minor unit, or `None` where no
+    price is known.
     """
     if material.price_per_m2 is None:
         return None
-    return _to_the_cent(Fraction(material.price_per_m2) * size.area / 1_000_000)
-
-
-def _to_the_cent(exact: Fraction) -> Decimal:
-    return (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(Decimal("0.01"))
+    return currency.rounded(Fraction(material.price_per_m2) * size.area / 1_000_000)

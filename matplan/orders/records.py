@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import Final
 
 from matplan.lengths import Box, Size
+from matplan.orders.money import USUAL_DECIMALS
 
 
 class Item(StrEnum):
@@ -66,6 +67,8 @@ class OrderLine:
     """What lies ready of it is known by this: a small thing's name in the tables, `paper` and a paper's name."""
     spare: Decimal = Decimal(0)
     """What is left of the last pack or roll, in pieces or in metres or feet."""
+    decimals: int = USUAL_DECIMALS
+    """To how many decimals its price is rounded."""
     small: bool = False
     """Whether a selling price may do without its price."""
 
@@ -76,9 +79,9 @@ class OrderLine:
 
     @property
     def price(self) -> Decimal | None:
-        """Unit price × quantity, or `None` where no price is known; of a length to the cent."""
+        """Unit price × quantity, or `None` where no price is known; what is not exact is rounded to the minor unit."""
         if self.unit_price is None:
             return None
         whole = self.unit_price * self.quantity
         fine = self.unit or self.unit_price != self.unit_price.quantize(Decimal("0.0001"))
-        return whole.quantize(Decimal("0.01"), ROUND_HALF_UP) if fine else whole
+        return whole.quantize(Decimal(1).scaleb(-self.decimals), ROUND_HALF_UP) if fine else whole

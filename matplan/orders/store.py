@@ -17,6 +17,7 @@ from matplan.habits import habits_of
 from matplan.job.records import Hardware, Job, Rates
 from matplan.lengths import Printer, Step, Units
 from matplan.orders.hardware import Need
+from matplan.orders.money import Currency
 from matplan.orders.records import AT_HAND, Item, OrderLine
 
 _FINE: Final = Decimal("0.000001")
@@ -40,12 +41,18 @@ class Store:
 
     units: Units = Units.MM
     rates: Rates = field(default_factory=Rates)
+    currency: Currency = field(default_factory=Currency)
     hardware: Mapping[str, Hardware] = field(default_factory=dict)
 
     @classmethod
     def of(cls, job: Job) -> Store:
         """Return the store of a job."""
-        return cls(units=job.units, rates=job.rates, hardware={each.name: each for each in job.hardware})
+        return cls(
+            units=job.units,
+            rates=job.rates,
+            currency=Currency.of(job.currency),
+            hardware={each.name: each for each in job.hardware},
+        )
 
     def line(self, need: Need, many: int, piece: str) -> OrderLine:
         """Return the line of what so many copies of a piece take, at the price of what they take."""
@@ -67,6 +74,7 @@ class Store:
             note=need.note,
             supplier="" if sold is None else sold.supplier,
             thing=need.name,
+            decimals=self.currency.decimals,
             small=row.small,
         )
 

@@ -9,6 +9,7 @@ from matplan.job.file.wrong import quoted
 from matplan.job.records import Job
 from matplan.mats.records import Finding, Level
 from matplan.orders.costs import Costs
+from matplan.orders.money import Currency
 from matplan.walls.limits import listed
 
 
@@ -18,11 +19,12 @@ def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
     yield from _without_selling_price(job, costs)
+    yield from _over_budget(job, costs)
 
 
 def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:
-    """Yield the pieces with a part that has no price, where a mark-up is named; those that lack the same together."""
-    if job.rates.markup is None:
+    """Yield the pieces that have no selling price for want of another; those that lack the same together."""
+    if not job.rates.sells:
         return
     lacking: dict[tuple[str, ...], list[str]] = {}
     for cost in costs.pieces:
@@ -40,6 +42,18 @@ def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:
             where=names[0] if len(names) == 1 else "",
             text=text,
         )
+
+
+def _over_budget(job: Job, costs: Costs) -> Iterator[Finding]:
+    """Yield the warning that a job costs more than its budget."""
+    if costs.total is None or costs.budget is None or costs.left is None or costs.left >= 0:
+        return
+    currency = Currency.of(job.currency)
+    text = (
+        f"the job costs {currency.named(costs.total)}, over the budget of {currency.written(costs.budget)} by"
+        f" {currency.written(-costs.left)}"
+    )
+    yield Finding(level=Level.WARNING, code="over-budget", where="", text=text)
 
 
 def _slips_of_the_unit(job: Job) -> Iterator[Finding]:

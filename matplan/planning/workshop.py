@@ -130,7 +130,7 @@ class Workshop:
             cuttings=stock.cuttings,
             racks=stock.racks,
         )
-        costs = costs_of(pieces, bought.own, bought.order, stock.cuttings, stock.racks, job.rates)
+        costs = costs_of(pieces, bought.own, bought.order, stock.cuttings, stock.racks, job.rates, store.currency)
         return Plan(
             job=job,
             pieces=pieces,

@@ -24,6 +24,7 @@ ALLOWED = {
     Kind.BACKING: {"name", "thickness", "of", "mass", "mass_status", "mass_source"},
     Kind.BOARD_SHEETS: {"name", "size"},
     Kind.MAT_BLANKS: {"name", "size"},
+    Kind.CURRENCIES: {"name", "also", "decimals"},
     Kind.HARDWARE: {"name", "also", "sold", "pack", "small", "each"},
     Kind.SUBSTANCES: {"name", "quantity", "value", "unit", "at_rh"},
 }

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from matplan.job.records import LayerAsk, MatSupply, Paper, Rates, Stick, StockSheet
-from matplan.orders.costs import Costs, cents, shared
+from matplan.orders.costs import Costs, shared
+from matplan.orders.money import Currency
 from matplan.planning import Plan
 from tests.making import FOAM, FREE, GLASS, RAG, SMALL, WHITE, border, frame, mm, piece, planned, size, window
 
@@ -36,10 +37,20 @@ def shares(costs: Costs, number: int = 0) -> dict[str, str]:
 
 @pytest.mark.parametrize(
     ("amount", "to_the_cent"),
-    [("1/200", "0.01"), ("1/201", "0.00"), ("3/200", "0.02"), ("2/3", "0.67"), ("1/3", "0.33"), ("12", "12")],
+    [("1/200", "0.01"), ("1/201", "0.00"), ("3/200", "0.02"), ("2/3", "0.67"), ("1/3", "0.33"), ("12", "12.00")],
 )
 def test_an_amount_is_rounded_to_the_cent_with_halves_up(amount: str, to_the_cent: str) -> None:
-    assert cents(Fraction(amount)) == Decimal(to_the_cent)
+    assert str(Currency.of("EUR").rounded(Fraction(amount))) == to_the_cent
+
+
+@pytest.mark.parametrize(
+    ("code", "third", "written"), [("JPY", "33", "1200"), ("KWD", "33.333", "1200.000"), ("tokens", "33.33", "1200.00")]
+)
+def test_each_currency_has_its_own_decimals(code: str, third: str, written: str) -> None:
+    money = Currency.of(code)
+    assert str(money.rounded(Fraction(100, 3))) == third
+    assert money.written(Decimal(1200)) == written
+    assert money.written(Decimal("1.2345")) == "1.2345"  # a finer amount loses nothing
 
 
 def test_shares_add_up_to_what_was_paid() -> None:
@@ -209,3 +220,58 @@ def test_a_frame_that_no_wall_names_pays_for_two_hangers_and_one_hook() -> None:
         "strap hangers": "2.20",
         "wall hooks": "2.50",
     }
+
+
+SOLD: dict[str, Any] = {
+    "markup": Fraction("2.2"), "commission": Fraction("0.4"), "tax": Fraction("0.19"), "labour_per_hour": Decimal(30)
+}  # fmt: skip
+
+
+def sold(quantity: int = 1, **rates: Any) -> Costs:
+    """A frame at 34.00 and 45 minutes of work at 30.00 an hour, 22.50: one costs 56.50."""
+    return cost_of(Rates(**rates, **SMALL), minutes=Fraction(45), quantity=quantity, **FREE | {"frame": FRAMED})
+
+
+FRAMED = frame("40x50 cm", price=Decimal("34.00"))
+
+
+@pytest.mark.parametrize(
+    ("rates", "price"),
+    [
+        ({"markup": Fraction(2)}, "113.00"),  # 56.50 × 2
+        ({"commission": Fraction("0.4")}, "94.17"),  # 56.50 ÷ 0.6 = 94.1666…
+        ({"tax": Fraction("0.19")}, "67.24"),  # 56.50 × 1.19 = 67.235, halves up
+        ({"round_to": Decimal(5)}, "60"),
+        ({"markup": Fraction(2), "round_to": Decimal("0.50")}, "113"),  # a multiple already stays
+        ({"markup": Fraction(2), "round_to": Decimal("0.05"), "tax": Fraction("0.07")}, "120.95"),  # 120.91
+        (SOLD, "246.53"),  # 56.50 × 2.2 = 124.30, ÷ 0.6 = 207.1666…, × 1.19 = 246.5283…
+        (SOLD | {"round_to": Decimal(5)}, "250"),
+    ],
+)
+def test_a_selling_price_bears_mark_up_commission_and_tax_and_goes_up_to_a_multiple(
+    rates: dict[str, Any], price: str
+) -> None:
+    one, three = (sold(n, **{"labour_per_hour": Decimal(30)} | rates).pieces[0] for n in (1, 3))
+    assert one.selling == three.selling == Decimal(price)
+    assert one.sold is not None
+    assert one.sold.value == one.sold.tree.value
+
+
+def test_a_selling_price_is_exact_where_binary_fractions_are_not() -> None:
+    # 56.50 ÷ (1 − 0.9) × 1.1 ÷ … : 1 − 0.9 in binary is 0.09999…, and the next multiple of 565 would be 1130
+    assert sold(labour_per_hour=Decimal(30), commission=Fraction("0.9"), round_to=Decimal(565)).pieces[0].selling == 565
+
+
+def test_the_sum_of_a_selling_price_says_every_step() -> None:
+    cost = sold(2, **SOLD, round_to=Decimal(5)).pieces[0]
+    assert cost.sold is not None
+    assert cost.sold.in_words(Currency.of("EUR")) == (
+        "selling price 250.00 EUR = cost 113.00 ÷ 2 × mark-up 2.2 ÷ (1 − commission 0.4) × (1 + tax 0.19)"
+        " = about 246.5283, up to a multiple of 5.00"
+    )
+
+
+def test_what_is_left_of_a_budget_is_the_budget_less_the_cost() -> None:
+    assert sold(labour_per_hour=Decimal(30), budget=Decimal(60)).left == Decimal("3.50")
+    assert sold(labour_per_hour=Decimal(30), budget=Decimal("56.49")).left == Decimal("-0.01")
+    assert sold(labour_per_hour=Decimal(30)).left is None

@@ -45,3 +45,13 @@ def test_pieces_that_lack_the_same_price_have_one_finding_for_their_selling_pric
     assert [finding.text for finding in plan(job(known, bare)).findings] == [
         '"Gull" has no selling price, because frame birch has no price in the job'
     ]
+
+
+def test_a_job_over_its_budget_says_by_how_much() -> None:
+    """Board in sheets is all that has a price; the job costs what one sheet costs."""
+    cost = plan(job(piece("Gull"))).costs.total
+    assert cost is not None
+    assert codes(f"[costs]\nbudget = {cost}\n", piece("Gull")) == []
+    found = plan(job(f"[costs]\nbudget = {cost - 1}\n", piece("Gull"))).findings
+    assert [(finding.code, finding.level) for finding in found] == [("over-budget", "warning")]
+    assert found[0].text.endswith(f"over the budget of {cost - 1:.2f} by 1.00")

@@ -9,6 +9,7 @@ from matplan.documents.parts import wording
 from matplan.documents.parts.running import Running
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
+from matplan.orders.money import Currency
 from matplan.orders.moulding import quick_rule
 from matplan.planning import Plan
 from matplan.weights import area
@@ -16,7 +17,7 @@ from matplan.weights import area
 
 def add_costs(running: Running, plan: Plan) -> None:
     """The costs of each piece, where the job tells any price: share by share, one copy and its selling price."""
-    costs = plan.costs
+    costs, currency = plan.costs, Currency.of(plan.job.currency)
     if costs.total is None:
         return
     sold = any(cost.selling is not None for cost in costs.pieces)
@@ -31,17 +32,34 @@ def add_costs(running: Running, plan: Plan) -> None:
     for cost in costs.pieces:
         if not cost.shares:
             continue
-        parts = " · ".join(f"{share.what} {share.amount:.2f}" for share in cost.shares)
+        parts = " · ".join(f"{share.what} {currency.written(share.amount)}" for share in cost.shares)
         name = wording.short(cost.name) + (f" × {cost.quantity}" if cost.quantity > 1 else "")
-        row = (name, parts, f"{cost.each:.2f}", f"{cost.total:.2f}")
-        rows.append((*row, "" if cost.selling is None else f"{cost.selling:.2f}") if sold else row)
-    last = ("Job total", "priced items only" if costs.unpriced else "", "", f"{costs.total:.2f}")
+        row = (name, parts, currency.written(cost.each), currency.written(cost.total))
+        rows.append((*row, currency.written(cost.selling)) if sold else row)
+    last = ("Job total", "priced items only" if costs.unpriced else "", "", currency.written(costs.total))
     rows.append((*last, "") if sold else last)
-    currency = f", {plan.job.currency}" if plan.job.currency else ""
-    running.table(columns, rows, title=f"Costs{currency}", classes=("costs",), gap=5.5)
+    if costs.budget is not None and costs.left is not None:
+        over = "over" if costs.left < 0 else "left of it"
+        for what, amount in (("Budget", costs.budget), (f"Budget, {over}", abs(costs.left))):
+            told = (what, "", "", currency.written(amount))
+            rows.append((*told, "") if sold else told)
+    named = f", {currency.code}" if currency.code else ""
+    running.table(columns, rows, title=f"Costs{named}", classes=("costs",), gap=5.5)
+    _add_selling_prices(running, plan, named)
     for finding in plan.findings:
         if finding.code == "no-selling-price":
             _say(running, finding.text)
+
+
+def _add_selling_prices(running: Running, plan: Plan, named: str) -> None:
+    """How each selling price comes about."""
+    rows = [
+        (wording.short(cost.name), cost.sold.in_words(cost.currency))
+        for cost in plan.costs.pieces
+        if cost.sold is not None and cost.shares
+    ]
+    columns = [Column(head="Piece", share=1.0), Column(head="How it comes about, each", share=3.0)]
+    running.table(columns, rows, title=f"Selling prices{named}", classes=("selling",), gap=5.5)
 
 
 def add_sticks(running: Running, plan: Plan) -> None:

@@ -17,6 +17,7 @@ from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Box, Printer, Size
 from matplan.mats.records import SolvedPiece
+from matplan.orders.money import Currency
 from matplan.orders.records import CUT_HERE, Item, OrderLine
 from matplan.orders.store import sold_length
 from matplan.planning import Plan
@@ -39,7 +40,8 @@ def order_rows(plan: Plan) -> tuple[tuple[str, ...], ...]:
     front.
     """
     printer = plan.job.printer
-    rows = [_row(line, printer, plan.job.currency) for line in plan.order]
+    currency = Currency.of(plan.job.currency)
+    rows = [_row(line, printer, currency) for line in plan.order]
     return (HEADER, *(tuple(map(guarded, row)) for row in rows))
 
 
@@ -52,7 +54,7 @@ def guarded(cell: str) -> str:
     return f"'{cell}" if cell.startswith(tuple(_FORMULA)) or cell.lstrip().startswith(tuple(_FORMULA)) else cell
 
 
-def _row(line: OrderLine, printer: Printer, currency: str) -> tuple[str, ...]:
+def _row(line: OrderLine, printer: Printer, money: Currency) -> tuple[str, ...]:
     width, height = (
         ("", "") if line.size is None else (printer.number(line.size.width), printer.number(line.size.height))
     )
@@ -64,10 +66,10 @@ def _row(line: OrderLine, printer: Printer, currency: str) -> tuple[str, ...]:
         height,
         str(line.quantity),
         "; ".join(line.pieces),
-        _money(line.unit_price),
-        _money(line.price),
+        money.written(line.unit_price),
+        money.written(line.price),
         printer.units.value if line.size is not None or line.openings else "",
-        currency if priced else "",
+        money.code if priced else "",
         "; ".join(" ".join(printer.number(v) for v in (o.x, o.y, o.width, o.height)) for o in line.openings),
         ", ".join(part for part in (_UNIT_WORDS.get(line.unit, ""), line.note) if part),
         line.where,
@@ -79,10 +81,6 @@ _UNIT_WORDS: Final = {"m": "metres", "ft": "feet"}
 
 def _quantity(line: OrderLine) -> str:
     return f"{line.quantity} {line.unit}".rstrip()
-
-
-def _money(amount: Decimal | None) -> str:
-    return "" if amount is None else f"{amount:.2f}"
 
 
 # --- sheets ----------------------------------------------------------------------------------------------------------
@@ -148,9 +146,10 @@ def _group(running: Running, title: str, lines: Sequence[OrderLine], plan: Plan)
     columns, rows = _mats(lines, plan) if any(line.openings for line in lines) else _things(lines, plan)
     cells = [row for _, _, row in rows]
     if any(line.unit_price is not None for line in lines):
+        money = Currency.of(plan.job.currency)
         columns = [*columns, Column(head="Each", align=Align.RIGHT), Column(head="Total", align=Align.RIGHT)]
         cells = [
-            (*row, _money(line.unit_price) if first else "", _money(line.price) if first else "")
+            (*row, money.written(line.unit_price) if first else "", money.written(line.price) if first else "")
             for line, first, row in rows
         ]
     running.table(columns, cells, title=title, classes=("order", lines[0].item.value.replace(" ", "-")), gap=5.5)
@@ -256,7 +255,7 @@ def _summary(plan: Plan) -> str:
     if known is not None:
         missing = sum(line.price is None for line in plan.order)
         unknown = f" ({_count(missing, 'line')} without a price)" if missing else ""
-        parts.append(f"total {_money(known)} {plan.job.currency}{unknown}")
+        parts.append(f"total {Currency.of(plan.job.currency).named(known)}{unknown}")
     return " · ".join(parts)
 
 

@@ -157,6 +157,8 @@ class Reader:
 
     units: Units
     faults: Faults
+    currency: str = ""
+    """What prices are in."""
     find: Callable[[str, str], Any] = _unknown
     makers: Mapping[type, Maker] = field(default_factory=dict)
     other_words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

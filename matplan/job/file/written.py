@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -19,7 +19,8 @@ from matplan import catalogue
 from matplan.catalogue import Kind
 from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
-from matplan.job.file.table import Written
+from matplan.job.file.lines import Place
+from matplan.job.file.table import Reader, Schema, Tables, Written
 from matplan.job.file.wrong import BACKSLASH, Unplain, got, listed, near_names
 from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
 
@@ -147,6 +148,38 @@ def read_money(value: object, _: Units) -> Decimal:
     if Fraction(money) != number or len(money.as_tuple().digits) > 24:
         raise LengthError(f"{got(value)}; write {right}")
     return money
+
+
+@dataclass(frozen=True, slots=True)
+class _Money:
+    """An amount that is paid: no finer than its currency, where the tables know that; above 0 where it is `some`."""
+
+    said: Schema
+    some: bool = False
+
+    def read(self, value: object, _place: Place, reader: Reader, /) -> Decimal:
+        money = read_money(value, reader.units)
+        if self.some and not money:
+            raise LengthError(f"{got(value)}; write an amount above 0")
+        decimals = catalogue.decimals(reader.currency)
+        if decimals is not None and (Fraction(money) * 10**decimals).denominator != 1:
+            have = f"{decimals} decimals" if decimals else "no decimals"
+            near = " or ".join(
+                f"{money.quantize(Decimal(1).scaleb(-decimals), way):f}" for way in (ROUND_FLOOR, ROUND_CEILING)
+            )
+            raise LengthError(f"{got(value)}; amounts in {reader.currency.upper()} have {have}, so write {near}")
+        return money
+
+    def schema(self, _tables: Tables, /) -> Schema:
+        return dict(self.said)
+
+
+def _commission(value: object, _: Units) -> Fraction:
+    right = "a part of the price from 0 to less than 1, such as 0.4"
+    share = read_number(value, Fraction(0), Fraction(1), right)
+    if share == 1:
+        raise LengthError(f"{got(value)}, which leaves nothing; write {right}")
+    return share
 
 
 def _flag(value: object, _: Units) -> bool:
@@ -319,7 +352,12 @@ STEP = Written(_step, LENGTH_SCHEMA)
 NAME = Written(read_name, {"type": "string", "minLength": 1})
 TEXT = Written(read_text, {"type": "string"})
 FLAG = Written(_flag, {"type": "boolean"})
-MONEY = Written(read_money, _NUMBER_SCHEMA)
+MONEY = _Money(_NUMBER_SCHEMA)
+SOME_MONEY = _Money(_NUMBER_SCHEMA, some=True)
+RATE = Written(read_money, _NUMBER_SCHEMA)
+"""A price for a length or an area, which may be finer than what is paid."""
+TAX = numbered("a part of the price from 0 to 1, such as 0.19", Fraction(0), Fraction(1))
+COMMISSION = Written(_commission, _NUMBER_SCHEMA)
 COLOUR = Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})
 PER_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000), _NUMBER_SCHEMA)
 """A price per foot as one per metre, exactly."""

@@ -58,7 +58,7 @@ def parse_reading(
     faults = Faults(shelves.sources)
     reader = Reader(units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES)
     job = Opened(reader, Job, shelves.data, ())
-    reader.units = job.value("units")
+    reader.units, reader.currency = job.value("units"), job.value("currency")
     supplies = Supplies(job, lost=shelves.lost)
     check_prices(job)
     photos = Photos.of(folder, confined=confined, header=header)

@@ -13,6 +13,7 @@ from matplan.job.file.table import key
 from matplan.job.file.written import (
     AT_HAND,
     COLOUR,
+    COMMISSION,
     DENSITY,
     FRACTION,
     LENGTH,
@@ -23,8 +24,11 @@ from matplan.job.file.written import (
     PER_FOOT,
     PER_SQUARE_FOOT,
     PIXELS,
+    RATE,
     SIZE,
     SOME_LENGTH,
+    SOME_MONEY,
+    TAX,
     TEXT,
     AtHand,
     chosen,
@@ -71,7 +75,7 @@ class Material:
         None,
     )
     price_per_m2: Decimal | Fraction | None = key(
-        MONEY,
+        RATE,
         "What a square metre costs where it is ordered to size.",
         None,
         instead=("price_per_ft2", PER_SQUARE_FOOT, "What a square foot costs where it is ordered to size."),
@@ -153,7 +157,7 @@ class Frame:
     colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name.", None)
     price: Decimal | None = key(MONEY, "What a ready-made frame costs, or one that a shop makes.", None)
     price_per_m: Decimal | Fraction | None = key(
-        MONEY,
+        RATE,
         "What a metre of rails costs where a shop makes the frame, along the outer edges.",
         None,
         instead=("price_per_ft", PER_FOOT, "What a foot of rails costs where a shop makes the frame."),
@@ -229,12 +233,18 @@ class Rates:
 
     labour_per_hour: Decimal | None = key(MONEY, "What an hour of work costs.", None)
     ink_per_m2: Decimal | Fraction | None = key(
-        MONEY,
+        RATE,
         "What the ink of a square metre of image costs.",
         None,
         instead=("ink_per_ft2", PER_SQUARE_FOOT, "What the ink of a square foot of image costs."),
     )
     markup: Fraction | None = key(MARKUP, "Selling price : cost, such as 2.2.", None)
+    commission: Fraction | None = key(
+        COMMISSION, "The part of the price that a gallery keeps, such as 0.4: the selling price bears it.", None
+    )
+    tax: Fraction | None = key(TAX, "Sales tax as a part of the price before it, such as 0.19.", None)
+    round_to: Decimal | None = key(SOME_MONEY, "Selling prices go up to the next multiple of it, such as 5.", None)
+    budget: Decimal | None = key(MONEY, "What the job may cost: `check` tells what is left of it.", None)
     keep: Size | None = key(
         SIZE,
         "The smallest offcut or drop-out that is kept for later jobs. Default 150 x 100 mm, 6 x 4 in in an inch job.",
@@ -245,16 +255,21 @@ class Rates:
     )
     hinge: Decimal | None = key(MONEY, "What one hinge costs.", None)
     tape_per_m: Decimal | Fraction | None = key(
-        MONEY,
+        RATE,
         "What a metre of backing tape costs.",
         None,
         instead=("tape_per_ft", PER_FOOT, "What a foot of backing tape costs."),
     )
     hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None)
     wire_per_m: Decimal | Fraction | None = key(
-        MONEY,
+        RATE,
         "What a metre of hanging wire costs.",
         None,
         instead=("wire_per_ft", PER_FOOT, "What a foot of hanging wire costs."),
     )
     hook: Decimal | None = key(MONEY, "What one wall hook costs.", None)
+
+    @property
+    def sells(self) -> bool:
+        """Whether selling prices are asked for."""
+        return any(rate is not None for rate in (self.markup, self.commission, self.tax, self.round_to))

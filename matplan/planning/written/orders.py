@@ -78,6 +78,8 @@ def costs_json(costs: Costs, currency: str) -> dict[str, Plain]:
         "currency": currency,
         "total": money(costs.total),
         "ordered": money(costs.ordered),
+        "budget": money(costs.budget),
+        "left": money(costs.left),
         "unpriced": list(costs.unpriced),
         "pieces": [
             {
@@ -86,6 +88,7 @@ def costs_json(costs: Costs, currency: str) -> dict[str, Plain]:
                 "total": money(cost.total),
                 "each": money(cost.each),
                 "selling": money(cost.selling),
+                "selling_sum": "" if cost.sold is None else cost.sold.in_words(cost.currency),
                 "unpriced": list(cost.unpriced),
                 "shares": [{"what": share.what, "amount": money(share.amount)} for share in cost.shares],
             }
