@@ -20,8 +20,9 @@ from matplan.catalogue import Kind, names
 from matplan.faults import JobError, MatplanError, printable
 from matplan.job.schema import schema
 from matplan.page.desk import Desk, said
+from matplan.page.disk import Changed
 from matplan.page.editing import edited
-from matplan.page.guard import Guard
+from matplan.page.guard import PHOTOS, Guard
 
 STATIC: Final = Path(__file__).with_name("static")
 NAMED: Final = (Kind.FRAMES, Kind.PAPERS, Kind.BOARDS, Kind.GLAZING, Kind.BACKING)
@@ -29,7 +30,7 @@ TYPES: Final = {
     "svg": "image/svg+xml", "pdf": "application/pdf", "csv": "text/csv", "json": "application/json",
     "toml": "text/plain"
 }  # fmt: skip
-WRITES: Final[frozenset[str]] = frozenset()
+WRITES: Final = frozenset({"/api/save", "/api/draft", PHOTOS})
 """Addresses that write, which need the token."""
 
 
@@ -42,6 +43,13 @@ def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
         Route("/api/edit", addresses.edit, methods=["POST"]),
         Route("/api/stock", addresses.stock),
         Route("/api/job", addresses.job),
+        Route("/api/save", addresses.save, methods=["POST"]),
+        Route("/api/draft", addresses.draft, methods=["POST"]),
+        Route(PHOTOS, addresses.photo, methods=["POST"]),
+        Route("/api/disk", addresses.disk),
+        Route("/api/choices", addresses.choices, methods=["POST"]),
+        Route("/api/thumbnail", addresses.thumbnail),
+        Route("/api/progress", addresses.progress),
         Route("/api/schema", addresses.schema),
         Route("/api/tables", addresses.tables),
         Route("/api/documents", addresses.documents),
@@ -67,6 +75,54 @@ class _Addresses:
     async def job(self, _request: Request) -> Response:
         """The job as it lies on the disk: its name, its text, and whether it is there yet."""
         return JSONResponse(await run_in_threadpool(self._desk.served))
+
+    async def disk(self, _request: Request) -> Response:
+        """The mark of what lies on the disk now, with its text where the mark that the page knows is another."""
+        now = await run_in_threadpool(self._desk.disk.job)
+        known = _request.query_params.get("mark")
+        return JSONResponse({"mark": now.mark, "there": now.there, **({} if known == now.mark else {"text": now.text})})
+
+    async def save(self, request: Request) -> Response:
+        """The job is written, unless somebody else has written it since: 409 with what is there."""
+        asked = _asked(await request.body())
+        text, seen = _said(asked, "text"), _said(asked, "mark")
+        try:
+            now = await run_in_threadpool(self._desk.disk.save, text, seen)
+        except Changed as changed:
+            now = changed.now
+            told = [{"line": None, "where": "", "text": "the file has changed on the disk since it was read"}]
+            return JSONResponse({"errors": told, "text": now.text, "mark": now.mark}, status_code=409)
+        return JSONResponse({"mark": now.mark})
+
+    async def draft(self, request: Request) -> Response:
+        """A draft is kept beside the job, or cleared."""
+        text = _asked(await request.body()).get("text")
+        if text is not None and not isinstance(text, str):
+            raise HTTPException(422, 'send {"text": "…"}, or null to clear the draft')
+        await run_in_threadpool(self._desk.disk.keep_draft, text)
+        return JSONResponse({})
+
+    async def photo(self, request: Request) -> Response:
+        """A photo is copied into the job's folder, never over another file."""
+        name = request.query_params.get("name", "photo")
+        written, photo = await run_in_threadpool(self._desk.disk.add_photo, name, await request.body())
+        return JSONResponse({"photo": written, "pixels": list(photo.pixels)})
+
+    async def choices(self, request: Request) -> Response:
+        """What suits a photo of the job."""
+        asked = _asked(await request.body())
+        text, photo = _said(asked, "text"), _said(asked, "photo")
+        return JSONResponse(await run_in_threadpool(self._desk.choices, text, photo))
+
+    async def thumbnail(self, request: Request) -> Response:
+        """A small picture of a photo of the job's folder."""
+        photo = request.query_params.get("photo", "")
+        data, media = await run_in_threadpool(self._desk.thumbnail, photo, 480)
+        return Response(data, media_type=media)
+
+    async def progress(self, _request: Request) -> Response:
+        """How far the pack is that is being made."""
+        return JSONResponse(self._desk.progress())
 
     async def schema(self, _request: Request) -> Response:
         """The job's JSON Schema, which the form is made from."""
@@ -124,6 +180,13 @@ def _revision(request: Request, name: str = "revision") -> int | None:
     """Return the revision that a request names."""
     text = request.query_params.get(name, "")
     return int(text) if text.isascii() and text.isdigit() and len(text) < 16 else None
+
+
+def _said(asked: Mapping[str, Any], name: str) -> str:
+    value = asked.get(name)
+    if not isinstance(value, str):
+        raise HTTPException(422, f'"{name}" is missing, or no text')
+    return value
 
 
 def _asked(body: bytes) -> dict[str, Any]:

@@ -20,9 +20,10 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from matplan.documents import document as documents
 from matplan.documents.shelf import SHELF
-from matplan.faults import Fault, JobError, PackError, printable
-from matplan.job.file.document import Document, read_text
+from matplan.faults import Fault, JobError
+from matplan.job.file.document import Document
 from matplan.job.names import file_names
+from matplan.job.read.photos import Photos
 from matplan.job.records import Reading
 from matplan.lengths import Printer
 from matplan.mats.records import SolvedPiece
@@ -30,6 +31,8 @@ from matplan.pack import choice, pack_files
 from matplan.pack.contents import Contents
 from matplan.pack.darkroom import Darkroom
 from matplan.pack.single import drawings, names, wall_drawings
+from matplan.page.choices import choices
+from matplan.page.disk import Disk
 from matplan.page.editing import place_of, values_of
 from matplan.page.searching import Search
 from matplan.planning import Plan, Workshop, plan_json
@@ -39,6 +42,19 @@ from matplan.sums import figures
 
 KEPT: Final = 256
 """Revisions that a later one is compared with; an older one gets everything."""
+
+STARTER: Final = """title = ""
+units = "mm"                      # mm, cm or in
+currency = ""
+
+# Drop photos on the page: each becomes a [[piece]]. Frames and papers of your own stand in tables like these:
+# [frame.oak]
+# takes = "30x40 cm"
+# have = 2
+# [paper.rag]
+# size = "A4"
+"""
+"""The text of a job that is begun on the page."""
 
 type Body = dict[str, Any]
 """What becomes JSON."""
@@ -67,12 +83,14 @@ class Desk:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.folder = path.parent
+        self.disk = Disk(path)
         self.workshop = Workshop()
         self.darkroom = Darkroom()
         self.search = Search(self.workshop)
         self._seen: OrderedDict[int, _Seen] = OrderedDict()
         self._revision = 0
         self._lock = Lock()
+        self._made = (0, 0)
 
     def answer(self, text: str, *, since: int | None = None, show: Iterable[str] = ()) -> Answer:
         """Return the plan of a text, its faults, and its drawings.
@@ -99,13 +117,27 @@ class Desk:
             return Answer(body=body, refused=refused)
 
     def served(self) -> Body:
-        """Return the job as it lies on the disk. Raises `JobError` where it cannot be read."""
-        try:
-            there = self.path.exists()
-            text = read_text(self.path, file=str(self.path)) if there else ""
-        except OSError as error:
-            raise PackError(f"{printable(str(self.path))} cannot be read: {error.strerror or error}") from None
-        return {"file": str(self.path), "name": self.path.name, "there": there, "text": text}
+        """Return the job as it lies on the disk, and a draft of it. Raises `JobError` where it cannot be read."""
+        now = self.disk.job()
+        return {
+            "file": str(self.path),
+            "there": now.there,
+            "text": now.text,
+            "mark": now.mark,
+            "draft": self.disk.draft(),
+            "starter": STARTER,
+        }
+
+    def choices(self, text: str, photo: str) -> Body:
+        """Return what suits a photo of the job. Raises `JobError`, `PhotoFault`."""
+        job = self.reading(text).job
+        return {"choices": choices(job, Photos.of(self.folder, confined=True).photo(photo))}
+
+    def thumbnail(self, photo: str, pixels: int) -> tuple[bytes, str]:
+        """Return a small picture of a photo of the job's folder, and its type. Raises `PhotoFault`, `Undecodable`."""
+        found = Photos.of(self.folder, confined=True).photo(photo)
+        shown = self.darkroom.picture(found, None, (pixels, pixels))
+        return shown.data, shown.media
 
     def stock(self, revision: int, seconds: float = 10.0) -> Body:
         """Return the whole plan of a revision, or its faults; neither where its sheets are not found yet."""
@@ -141,6 +173,14 @@ class Desk:
         text = self.text_of(revision)
         return self.workshop.plan(self.reading(self.served()["text"] if text is None else text))
 
+    def progress(self) -> Body:
+        """Return how far the pack is that is being made: what is done, of how much."""
+        done, total = self._made
+        return {"done": done, "total": total}
+
+    def _count(self, done: int, total: int) -> None:
+        self._made = done, total
+
     def pack(self, revision: int | None) -> tuple[str, bytes]:
         """Return the pack of a revision's text, or of the job on the disk, as a zip with its name.
 
@@ -149,7 +189,7 @@ class Desk:
         plan = self._plan_of(revision or 0)
         content = BytesIO()
         with ZipFile(content, "w", ZIP_DEFLATED) as folder:
-            for name, part in pack_files(plan, choice(plan.job, None)):
+            for name, part in pack_files(plan, choice(plan.job, None), self._count):
                 folder.writestr(ZipInfo(name), part, ZIP_DEFLATED)
         return f"{file_names([plan.job.title or 'pack'], 'pack')[0]}.zip", content.getvalue()
 

@@ -1,15 +1,17 @@
 // The page: every room of it, put to work. Each room listens to the job and changes it through `change` or `edit`.
 
-import { get } from "/static/api.js";
-import { formRoom } from "/static/form.js";
+import { beginRoom } from "/static/begin.js";
+import { diskRoom, open } from "/static/disk.js";
+import { filesRoom } from "/static/files.js";
 import { findingsRoom } from "/static/findings.js";
-import { begin, job, on } from "/static/job.js";
+import { formRoom } from "/static/form.js";
 import { pictureRoom } from "/static/picture.js";
 import { textRoom } from "/static/text.js";
 import { wallRoom } from "/static/wall.js";
 
 const by = (id) => document.getElementById(id);
 
+diskRoom({ undo: by("undo"), redo: by("redo"), save: by("save"), state: by("state"), name: by("job-name"), question: by("question"), told: by("told") });
 formRoom(by("form"));
 textRoom(by("job-text"));
 findingsRoom(by("errors"), by("job-text"));
@@ -20,12 +22,8 @@ pictureRoom({
   sum: by("sum"),
   zoom: by("zoom"),
 });
-wallRoom(by("wall"));
+beginRoom({ drop: by("drop"), input: by("photos"), list: by("choices"), told: by("told") });
+wallRoom({ figure: by("wall"), tabs: by("walls"), told: by("told") });
+filesRoom({ pack: by("pack"), progress: by("making"), list: by("files"), table: by("numbers") });
 
-on("answer", () => {
-  by("pack").href = `/api/pack?revision=${job.revision}`;
-});
-
-const { body } = await get("/api/job");
-by("job-name").textContent = body.file;
-begin(body.text);
+await open();
