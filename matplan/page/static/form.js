@@ -35,7 +35,6 @@ export function formRoom(room) {
   };
   on("answer", show);
   on("chosen", show);
-  on("text", () => fill(room));
   on("go", ({ key }) => goTo(room, key));
 }
 
@@ -91,9 +90,10 @@ function fieldsOf(key, name, part, depth = 0) {
   const of = options.find((one) => one.type === "object" && one.properties);
   const plain = options.filter((one) => one.type !== "object" && one.type !== "array");
   const lists = options.some((one) => one.type === "array") || (options.some((one) => one.type === "object") && !of);
-  const about = { key, name, says: part.description ?? "", usual: part.default, examples: resolved(part).examples ?? options[0]?.examples ?? [] };
+  const examples = [part, resolved(part), ...(part.anyOf ?? [])].flatMap((one) => one?.examples ?? []);
+  const about = { key, name, says: part.description ?? "", usual: part.default, examples };
   const found = [];
-  if (plain.length || lists) found.push({ ...about, kind: kindOf(plain, lists), choices: plain.find((one) => one.enum)?.enum, common: depth === 0 && COMMON.has(name) });
+  if (plain.length || lists) found.push({ ...about, kind: kindOf(plain, lists, examples), choices: plain.find((one) => one.enum)?.enum, common: depth === 0 && COMMON.has(name) });
   if (of && depth === 0) {
     for (const [inner, each] of Object.entries(of.properties)) {
       found.push(...fieldsOf(`${key}.${inner}`, inner, each, 1).map((field) => ({ ...field, outer: name, common: COMMON.has(name) && name === "image" })));
@@ -102,10 +102,10 @@ function fieldsOf(key, name, part, depth = 0) {
   return found;
 }
 
-function kindOf(plain, lists) {
+function kindOf(plain, lists, examples) {
   if (plain.some((one) => one.enum)) return "choice";
   if (plain.some((one) => one.type === "boolean")) return "tick";
-  if (plain.some((one) => one.examples?.includes("250 mm"))) return "length";
+  if (examples.includes("250 mm") || examples.includes("12 mm")) return "length";
   if (plain.some((one) => one.type === "integer")) return "count";
   return plain.length ? "text" : lists ? "list" : "text";
 }
@@ -213,7 +213,7 @@ function fill(room) {
   const wrong = new Map(job.errors.map((error) => [error.where, error.text]));
   for (const input of room.querySelectorAll("[data-role=field]")) {
     const value = job.values[input.dataset.key];
-    if (input !== document.activeElement || input.type === "checkbox") {
+    if (input !== document.activeElement || input !== job.from || input.type === "checkbox") {
       if (input.type === "checkbox") input.checked = value === true;
       else input.value = value === undefined ? "" : Array.isArray(value) ? value.map(said).join(", ") : String(value);
     }

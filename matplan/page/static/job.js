@@ -22,6 +22,7 @@ export const job = {
   values: {}, // what the text says, by key: { "piece[1].image.width": "24 cm" }
   lines: {}, // the line of each key
   chosen: { piece: null, document: null }, // files
+  from: null, // the part of the page that made the last change
   waiting: false,
 };
 
@@ -75,6 +76,7 @@ export function begin(text) {
 
 function taken(text, from = null) {
   job.text = text;
+  job.from = from;
   tell("text", { from });
   answered();
 }

@@ -64,7 +64,9 @@ export function pictureRoom({ figure, pieces, drawings, sum, zoom }) {
   // --- edges
 
   function handles(svg) {
-    for (const edge of edgesOf(svg)) {
+    const edges = edgesOf(svg);
+    if (edges.length) svg.setAttribute("role", "group");
+    for (const edge of edges) {
       svg.append(edge.line);
       edge.line.addEventListener("pointerdown", (event) => pull(event, edge));
       edge.line.addEventListener("keydown", (event) => {
@@ -105,22 +107,29 @@ export function pictureRoom({ figure, pieces, drawings, sum, zoom }) {
       window.removeEventListener("pointerup", end);
       window.removeEventListener("pointercancel", end);
       figure.front.querySelector(".overlay")?.remove();
-      rest();
+      Promise.resolve(settling).then(rest);
     };
     window.addEventListener("pointermove", move);
     window.addEventListener("pointerup", end);
     window.addEventListener("pointercancel", end);
   }
 
-  let last = "";
+  let next = null;
+  let settling = null;
 
-  /** Move the key behind an edge by so many millimetres of the edge, in whole steps. */
-  async function settle(edge, by) {
+  /** Move the key behind an edge by so many millimetres of the edge, in whole steps; of many moves the newest counts. */
+  function settle(edge, by) {
     const value = pulled(edge, by, job.plan.step, job.plan.units);
-    if (value === null || value === last) return;
-    last = value;
-    await edit([{ key: edge.key, value }], { joined: `pull ${edge.key}` });
-    last = "";
+    if (value !== null) next = { key: edge.key, value };
+    settling ??= (async () => {
+      while (next) {
+        const one = next;
+        next = null;
+        if (job.values[one.key] !== one.value) await edit([one], { joined: `pull ${one.key}` });
+      }
+      settling = null;
+    })();
+    return settling;
   }
 
   zoom.addEventListener("input", () => {

@@ -35,6 +35,7 @@ export function wallRoom({ figure, tabs, told }) {
     const focused = document.activeElement?.dataset?.role === "frame" ? document.activeElement : null;
     const again = focused && [focused.dataset.piece, focused.dataset.copy];
     const svg = drawn(picture.svg);
+    svg.setAttribute("role", "group");
     figure.replaceChildren(svg);
     figure.dataset.drawing = `${name} ${picture.revision}`;
     for (const hung of svg.querySelectorAll(".hung")) ready(hung, svg);
@@ -104,6 +105,8 @@ export function wallRoom({ figure, tabs, told }) {
     const value = copies.length > 1
       ? copies.map((frame) => place(frame.copy === mine ? [left, bottom] : [frame.left, frame.bottom]))
       : place([left, bottom]);
+    const [, , wide, high] = boxOf(hung);
+    hung.dataset.box = `${left} ${bottom} ${wide} ${high}`;
     await edit([{ key: pinKey(hung), value }], { joined: joined && `${joined} ${pinKey(hung)}` });
     if (!joined) rest();
   }
