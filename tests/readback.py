@@ -192,7 +192,7 @@ def _svg_mark(element: "etree._Element", tag: str) -> Mark:
             classes=part.classes,
             box=part.box,
             data=part.data,
-            text=element.text or "",
+            text="".join(map(str, element.itertext())),
             at=at,
             em=number("font-size"),
             width=number("textLength"),
@@ -379,12 +379,14 @@ def _pdf_widths(sheet: "object") -> dict[int, float]:
 
 def _joined(marks: list[Mark]) -> Iterator[Mark]:
     """Texts that go on exactly where the one before ends are one text: a PDF parts them where the font's subset
-    changes.
+    changes, and where a fraction is smaller than its whole number.
     """
     last: Lettering | None = None
     for mark in marks:
         if isinstance(mark, Lettering) and last is not None and _goes_on(last, mark):
-            last = replace(last, text=last.text + mark.text, width=last.width + mark.width)
+            at = last.at if mark.em <= last.em else _along(mark, -last.width)
+            text = last.text.rstrip() if mark.text.startswith(" ") else last.text
+            last = replace(last, text=text + mark.text, width=last.width + mark.width, em=max(last.em, mark.em), at=at)
             continue
         if last is not None:
             yield _ended(last)
@@ -395,12 +397,20 @@ def _joined(marks: list[Mark]) -> Iterator[Mark]:
         yield _ended(last)
 
 
+def _along(text: Lettering, distance: float) -> Point:
+    """The point so far to the right on the text's baseline."""
+    angle = math.radians(text.turn)
+    return (text.at[0] + distance * math.cos(angle), text.at[1] + distance * math.sin(angle))
+
+
 def _ended(text: Lettering) -> Lettering:
     """The text without the blank that pdfium puts in after a text with room behind it."""
     return replace(text, text=text.text.rstrip())
 
 
 def _goes_on(first: Lettering, second: Lettering) -> bool:
-    angle = math.radians(first.turn)
-    end = (first.at[0] + first.width * math.cos(angle), first.at[1] + first.width * math.sin(angle))
-    return first.em == second.em and math.dist(end, second.at) < 0.02
+    end, angle = _along(first, first.width), math.radians(first.turn)
+    x, y = second.at[0] - end[0], second.at[1] - end[1]
+    along, down = x * math.cos(angle) + y * math.sin(angle), y * math.cos(angle) - x * math.sin(angle)
+    raised = abs(down) <= 0.3 * max(first.em, second.em) and first.em != second.em
+    return first.turn == second.turn and abs(along) < 0.02 and (raised or (first.em == second.em and abs(down) < 0.02))

@@ -82,7 +82,47 @@ def em(size: float) -> float:
 
 def width(text: str, size: float, bold: bool = False) -> float:
     """Return the width in mm of a text with capitals of that height."""
-    return width_em(text, bold) * em(size)
+    if "/" not in text:
+        return width_em(text, bold) * em(size)
+    return sum(width_em(run.text, bold) * run.scale for run in runs(clean(text), size)) * em(size)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A part of a text in one size: `scale` of the text's, its baseline `rise` mm above the text's."""
+
+    text: str
+    scale: float = 1.0
+    rise: float = 0.0
+
+
+@lru_cache(maxsize=4096)
+def runs(text: str, size: float) -> tuple[Run, ...]:
+    """Return a clean text in runs: the figures of a vulgar fraction are smaller than a whole number beside them.
+
+    The numerator ends where capitals end, the denominator stands on the baseline. No figure is under `Size.LEAST`: at
+    that size, and in a text that is drawn in outlines, a fraction is as large as the rest.
+
+    >>> [(run.text, run.scale) for run in runs("14 3/16 in", 3.5)]
+    [('14 ', 1.0), ('3', 0.72), ('/', 1.0), ('16', 0.72), (' in', 1.0)]
+    """
+    scale = max(_FRACTION, Size.LEAST / size)
+    if scale >= 1.0 or not is_set(text):
+        return (Run(text=text),)
+    found: list[Run] = []
+    end = 0
+    for match in _VULGAR.finditer(text):
+        if int(match[1]) < int(match[2]):
+            found.append(Run(text=text[end : match.start()]))
+            found.append(Run(text=match[1], scale=scale, rise=size * (1 - scale)))
+            found.append(Run(text="/"))
+            found.append(Run(text=match[2], scale=scale))
+            end = match.end()
+    return tuple(run for run in (*found, Run(text=text[end:])) if run.text)
+
+
+_FRACTION: Final = 0.72
+_VULGAR: Final = re.compile(r"(?<![\w/.,])(\d{1,3})/(\d{1,3})(?![\w/]|[.,]\d)", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +144,10 @@ class Setting:
     @property
     def top(self) -> float:
         return self.start[1] - self.size
+
+    @property
+    def runs(self) -> tuple[Run, ...]:
+        return runs(self.text, self.size)
 
     def corners(self, margin: float = 0.0) -> tuple[Point, Point, Point, Point]:
         """Return the rectangle of the text, descenders included, turned with it; clockwise from its own top left."""
@@ -128,7 +172,7 @@ def setting(item: Text) -> Setting:
     """Return how a text is drawn."""
     text = clean(item.text)
     size_em = em(item.size)
-    natural = drawn = width_em(text, item.bold) * size_em
+    natural = drawn = width(text, item.size, item.bold)
     if item.max_width is not None and natural > item.max_width:
         text = shortened(text, item.max_width / NARROWEST, item.size, item.bold)
         natural = width_em(text, item.bold) * size_em

@@ -144,16 +144,17 @@ class _Writer:
         if item.halo:
             self._content.shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
         if lettering.is_set(setting.text):
-            self._content.text(setting, self._shown(self._fonts[item.bold], setting.text), setting.stretch, item.colour)
+            shown = [self._shown(self._fonts[item.bold], run.text) for run in setting.runs]
+            self._content.text(setting, shown, setting.stretch, item.colour)
             return
         from matplan.drawing import outlines
 
         steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch)
         self._content.outlines(steps, setting, item.colour)
         # blank glyphs as wide together as the outlines, so that programs still read the text
-        shown = outlines.readable(setting.text)
-        stretch = setting.width / setting.em / len(shown)
-        self._content.text(setting, self._shown(self._blank, shown), stretch, item.colour)
+        readable = outlines.readable(setting.text)
+        stretch = setting.width / setting.em / len(readable)
+        self._content.text(setting, [self._shown(self._blank, readable)], stretch, item.colour)
 
     def _shown(self, font: str, text: str) -> Shown:
         """Return the text in the codes of the document's subsets of the font."""

@@ -66,17 +66,22 @@ class Content:
         self._taken.pop()
         self._write("Q")
 
-    def text(self, setting: lettering.Setting, shown: Shown, stretch: float, colour: str) -> None:
-        """Set a text in type, condensed to `stretch` of its width."""
+    def text(self, setting: lettering.Setting, shown: Sequence[Shown], stretch: float, colour: str) -> None:
+        """Set a text in type, each of its runs as `shown` has it, condensed to `stretch` of its width."""
         self._take_fill(colour)
         angle = -math.radians(setting.turn)
         cosine, sine = math.cos(angle), math.sin(angle)
         place = self._point(lettering.turned(setting.start, setting.at, setting.turn))
         matrix = f"{cosine:.5f} {sine:.5f} {-sine:.5f} {cosine:.5f}" if setting.turn else "1 0 0 1"
         wide, usual = ("", "") if stretch == 1.0 else (f"{stretch * 100:.4f} Tz ", " 100 Tz")
-        em = f"{setting.em * PT:.4f}"
-        parts = " ".join(f"{font} {em} Tf <{codes}> Tj" for font, codes in shown)
-        self._write(f"BT {wide}{matrix} {place} Tm {parts}{usual} ET")
+        parts: list[str] = []
+        risen = 0.0
+        for run, pairs in zip(setting.runs, shown, strict=True):
+            em = f"{setting.em * run.scale * PT:.4f}"
+            parts += [f"{run.rise * PT:.4f} Ts"] if run.rise != risen else []
+            parts += [f"{font} {em} Tf <{codes}> Tj" for font, codes in pairs]
+            risen = run.rise
+        self._write(f"BT {wide}{matrix} {place} Tm {' '.join(parts)}{usual} ET")
 
     def outlines(self, steps: Iterable["Step"], setting: lettering.Setting, colour: str) -> None:
         """Fill a text's outline, turned as the text is."""

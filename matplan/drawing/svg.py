@@ -180,9 +180,7 @@ class _Writer:
                 "class": "reading",
                 "fill": "none",
             }  # unseen, so that programs still read the text whose outlines are drawn
-        from svgwrite.text import Text as SvgText
-
-        text: BaseElement = SvgText(setting.text, debug=False)
+        text = self._runs(item, setting)
         text.attribs = attributes
         if not parts:
             text.attribs = _names(item) | attributes
@@ -191,6 +189,31 @@ class _Writer:
         for part in (*parts, text):
             group.add(part)
         return group
+
+    def _runs(self, item: Text, setting: lettering.Setting) -> "BaseElement":
+        """Return the text as one element; what is smaller or raised is a part of it, with its own measured length."""
+        from svgwrite.text import Text as SvgText
+        from svgwrite.text import TSpan
+
+        if len(setting.runs) == 1:
+            text: BaseElement = SvgText(setting.text, debug=False)
+            return text
+        text = SvgText("", debug=False)
+        (x, y), risen = setting.start, 0.0
+        for run in setting.runs:
+            em = setting.em * run.scale
+            width = lettering.width_em(run.text, item.bold) * em * setting.stretch
+            part = TSpan(run.text, debug=False)
+            part.attribs = {"x": number(x)}
+            if run.text.strip():
+                part.attribs |= {"textLength": number(width), "lengthAdjust": "spacingAndGlyphs"}
+            if run.scale != 1.0:
+                part.attribs["font-size"] = number(em)
+            if run.rise != risen:
+                part.attribs["y"] = number(y - run.rise)
+            x, risen = x + width, run.rise
+            text.add(part)
+        return text
 
     def _outlines(self, item: Text, setting: lettering.Setting) -> "BaseElement":
         from matplan.drawing import outlines

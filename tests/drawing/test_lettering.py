@@ -1,12 +1,14 @@
 """Text: measured in the font that is drawn, cleaned, shortened, wrapped, and set in any script."""
 
 import io
+import math
 import unicodedata
 
 import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lxml import etree
 
 from matplan.drawing import fonts, lettering, outlines, pdf, svg
 from matplan.drawing.items import Anchor, Level, Size, Text
@@ -253,3 +255,51 @@ def test_names_that_run_to_the_left_stay_whole_in_a_sentence() -> None:
 def test_a_name_alone_carries_no_marks() -> None:
     assert lettering.clean(lettering.isolated("נמל")) == "נמל"
     assert lettering.isolated("Slipway") == "Slipway"
+
+
+FRACTIONS = ("14 3/16 in", "9 1/2 × 11 13/16 in", "3/4 in", "Border 15/128", "1/2 and −7 5/8 in")
+
+
+@pytest.mark.parametrize("bold", [False, True])
+@pytest.mark.parametrize("turn", [0.0, -90.0])
+@pytest.mark.parametrize("text", FRACTIONS)
+def test_a_fraction_is_smaller_than_its_whole_number_and_is_read_as_one_text(
+    text: str, turn: float, bold: bool
+) -> None:
+    item = Text(at=(60, 60), text=text, size=3.5, turn=turn, bold=bold, anchor=Anchor.MIDDLE)
+    wide = lettering.width(text, 3.5, bold)
+    assert wide < lettering.width_em(text, bold) * lettering.em(3.5) - 0.5
+    (drawn,) = read_svg(svg.render(sheet_of(item))).texts
+    assert drawn.text == text
+    assert drawn.width == pytest.approx(wide, abs=1e-3)
+    (printed,) = read_pdf(pdf.render(sheet_of(item))).pages[0].texts
+    assert printed.text == text
+    assert printed.em == pytest.approx(lettering.em(3.5), abs=1e-3)
+    assert printed.width == pytest.approx(wide, abs=0.02)
+    assert math.dist(printed.at, drawn.at) < 0.02
+
+
+@pytest.mark.parametrize("size", [1.8, 2.0, 2.5, 3.5, 5.0])
+def test_no_figure_of_a_fraction_is_under_the_least_size(size: float) -> None:
+    runs = lettering.runs("14 3/16 in", size)
+    assert "".join(run.text for run in runs) == "14 3/16 in"
+    assert all(run.scale * size >= Size.LEAST - 1e-9 for run in runs)
+    assert all(run.scale * size + run.rise <= size + 1e-9 for run in runs)
+    assert (len(runs) > 1) is (size > Size.LEAST)
+
+
+@pytest.mark.parametrize("text", ["row 3/2", "2026/11/26", "A3/4", "1/2/3", "1/16th", "and/or", "0.5/16"])
+def test_what_is_no_fraction_stays_as_large_as_the_rest(text: str) -> None:
+    assert [run.text for run in lettering.runs(text, 3.5)] == [text]
+
+
+def test_the_parts_of_an_svg_text_stand_end_to_end_and_the_numerator_at_the_capitals_top() -> None:
+    content = svg.render(sheet_of(Text(at=(20, 20), text="14 3/16 in", size=3.5)))
+    (text,) = etree.fromstring(content).iter("{http://www.w3.org/2000/svg}text")
+    parts = list(text)
+    assert [part.text for part in parts] == ["14 ", "3", "/", "16", " in"]
+    ends = [float(part.get("x", "")) + float(part.get("textLength", "")) for part in parts]
+    assert ends[:-1] == pytest.approx([float(part.get("x", "")) for part in parts[1:]], abs=1e-3)
+    assert ends[-1] == pytest.approx(20 + float(text.get("textLength", "")), abs=1e-3)
+    assert float(parts[1].get("y", "")) - 3.5 * 0.72 == pytest.approx(20 - 3.5)
+    assert [float(part.get("y", "20")) for part in parts[2:]] == [20.0] * 3
