@@ -363,16 +363,24 @@ class Printer:
         return f"{text} {units}" if unit or units is not self.units else text
 
     def fine(self, length: Fraction) -> str:
-        """Return a length that is finer than a step, such as a board's thickness: `1.4 mm`, or `0.055 in`.
+        """Return a length that is finer than a step, such as a board's thickness: `1.4 mm`, or `5/8 in`.
+
+        In inches it is a fraction; one that is neither a step nor a 64th is rounded to a 64th and says so. Less than
+        half a 64th stays a decimal.
 
         >>> Printer(Units.CM, Step.usual(Units.CM)).fine(Fraction("1.4"))
         '1.4 mm'
-        >>> Printer(Units.IN, Step.usual(Units.IN)).fine(Fraction("1.4"))
-        '0.055 in'
+        >>> inches = Printer(Units.IN, Step.usual(Units.IN))
+        >>> inches.fine(INCH * 5 / 8), inches.fine(Fraction("8.4")), inches.fine(Fraction("0.15"))
+        ('5/8 in', 'about 21/64 in', '0.006 in')
         """
-        if self.units is Units.IN:
+        if self.units is not Units.IN:
+            return f"{plain_decimal(length, 1)} mm"
+        finest = Step(self.step.size if self._dyadic() and self.step.is_whole(length) else INCH / 64)
+        near = finest.nearest(length)
+        if length and not near:
             return f"{plain_decimal(length / INCH, 3)} in"
-        return f"{plain_decimal(length, 1)} mm"
+        return f"{'' if near == length else 'about '}{_inch_fraction(near / INCH)} in"
 
     def exact_size(self, size: Size) -> str:
         """Return both sides without rounding them to a step, with the unit: `190.5 × 280 mm`."""

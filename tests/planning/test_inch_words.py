@@ -51,7 +51,7 @@ hang = {{ by = "two hooks", in = "100 mm", down = "60 mm", rating = 5 }}
     [
         (
             "in",
-            ("51 lb in ideal", "1.433 in thick", "0.121 in of play", "short (ISO 216)", "rated for 11.02 lb"),
+            ("51 lb in ideal", "1 7/16 in thick", "about 1/8 in of play", "short (ISO 216)", "rated for 11.02 lb"),
             "mm|kg",
         ),
         ("mm", ("23 kg in ideal", "36.4 mm thick", "has 3 mm of play", "short (ISO 216)", "rated for 5 kg"), "in|lb"),

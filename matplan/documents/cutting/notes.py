@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from matplan.documents.cutting.board import Board
-from matplan.documents.parts.page import printed
 from matplan.documents.parts.wording import CUTS
 from matplan.drawing import lettering
 from matplan.drawing.blocks import Block, paragraph
@@ -53,7 +52,7 @@ def head(board: Board, *, x: float, y: float, width: float) -> Block:
 def _facts(board: Board) -> tuple[_Field, ...]:
     piece, layer, printer = board.piece, board.layer, board.job.printer
     material = layer.board
-    thickness = printed(material.thickness, printer)
+    thickness = printer.fine(material.thickness)
     facts = (
         ("As it lies", "face down"),
         ("Board", material.name),

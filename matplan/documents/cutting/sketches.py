@@ -61,7 +61,7 @@ def section(layer: Layer, printer: Printer, *, x: float, y: float, width: float)
         Polyline(points=(stays[0], stays[1], stays[2], stays[3]), pen=Pen.OUTLINE),
         Polyline(points=falls, pen=Pen.EDGE),
         Line(start=(at + gap / 2 - lean * 4.5, top - 4.5), end=(at + gap / 2 + shift, low), pen=Pen.CUT),
-        *_upright(right + 2.5, top, low, printed(thickness, printer)),
+        *_upright(right + 2.5, top, low, printer.fine(thickness)),
     ]
     back = Text(at=(left, top - 1.4), text="back, up", size=Size.SMALL)
     if layer.cut is Cut.REVERSE:  # the blade stands over the border

@@ -49,6 +49,6 @@ def test_the_title_block_names_job_units_and_scale() -> None:
 
 def test_a_thickness_never_prints_as_zero() -> None:
     coarse = Printer(Units.IN, Step(Units.IN.factor))
-    assert printed(Fraction(7, 5), coarse) == "0.055 in"
+    assert printed(Fraction(7, 5), coarse) == "about 1/16 in"
     assert printed(Fraction(7, 5), Printer(Units.IN, Step.usual(Units.IN))) == "1/16 in"
     assert printed(Fraction(0), coarse) == "0 in"
