@@ -55,5 +55,5 @@ def made_strip(task: Task, frame: Frame) -> Size:
 def rule_for(task: Task, strip: Size) -> Rule:
     """Return how the piece's borders are counted: from the blank to the cut where they are asked for as cut."""
     if task.piece.border_at is BorderAt.CUT:
-        return Rule(strip=NO_STRIP, inset=ZERO, weight=task.piece.weight, step=task.step)
+        return Rule(strip=NO_STRIP, inset=ZERO, weight=task.piece.weight, step=task.step, at=BorderAt.CUT)
     return Rule(strip=strip, inset=task.border_inset, weight=task.piece.weight, step=task.step)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import assert_never
 
-from matplan.job.records import AddedWeight, BorderAsk, OpticalWeight, RatioWeight, Weight
+from matplan.job.records import AddedWeight, BorderAsk, BorderAt, OpticalWeight, RatioWeight, Weight
 from matplan.lengths import ZERO, Sides, Size, Step
 from matplan.sums import Sums, Term, down, greatest, half, least, length, ratio, up
 
@@ -28,6 +28,22 @@ class Rule:
     inset: Fraction
     weight: Weight
     step: Step
+    at: BorderAt = BorderAt.VISIBLE
+
+    @property
+    def asked(self) -> str:
+        """What a border is called that was asked for: `visible` or `cut`."""
+        return self.at.value
+
+    @property
+    def whole(self) -> str:
+        """What the borders frame: the sight, or the blank where they are asked for as cut."""
+        return "blank" if self.at is BorderAt.CUT else "sight"
+
+    @property
+    def within(self) -> str:
+        """What the borders end at: the opening as seen, or as cut."""
+        return "opening" if self.at is BorderAt.CUT else "seen"
 
     @property
     def beside(self) -> Term:
@@ -44,32 +60,34 @@ class Rule:
         return hidden - length("reverse cut", self.inset) if self.inset else hidden
 
 
-def optical_top(sight: Size, opening: Size) -> Term:
-    """Return the visible top border of the optical-centre construction: (H − h)(W + w) / 4W."""
-    high = length("sight height", sight.height) - length("seen height", opening.height)
-    wide = length("sight width", sight.width)
-    return high * (wide + length("seen width", opening.width)) / (4 * wide)
+def optical_top(sight: Size, opening: Size, rule: Rule) -> Term:
+    """Return the top border of the optical-centre construction, as it is asked for: (H − h)(W + w) / 4W."""
+    high = length(f"{rule.whole} height", sight.height) - length(f"{rule.within} height", opening.height)
+    wide = length(f"{rule.whole} width", sight.width)
+    return high * (wide + length(f"{rule.within} width", opening.width)) / (4 * wide)
 
 
-def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction) -> Term:
-    """Return the visible bottom border that goes with a visible top in the same construction: t(3W − w) / (W + w)."""
-    wide, opening = length("sight width as asked", sight_width), length("seen width", opening_width)
-    return length("visible top", top) * (3 * wide - opening) / (wide + opening)
+def optical_bottom(top: Fraction, sight_width: Fraction, opening_width: Fraction, rule: Rule) -> Term:
+    """Return the bottom border that goes with a top in the same construction: t(3W − w) / (W + w)."""
+    wide = length(f"{rule.whole} width as asked", sight_width)
+    opening = length(f"{rule.within} width", opening_width)
+    return length(f"{rule.asked} top", top) * (3 * wide - opening) / (wide + opening)
 
 
 def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Fraction | None = None) -> Sides:
-    """Return the least cut borders: each visible border and the strip, up to a step.
+    """Return the least cut borders: each border as asked for, and the strip where that is visible, up to a step.
 
     With an optical weight the bottom is as the top, or, where `opening_width` is given (a blank made to measure),
     follows from the construction on the sight that the visible borders make.
     """
     beside, above = rule.beside, rule.above
 
-    def cut(side: str, visible: Term, strip: Term) -> Fraction:
-        return sums.add(f"least cut border {side}", up(visible + strip, rule.step))
+    def cut(side: str, asked: Term, strip: Term) -> Fraction:
+        needed = asked if rule.at is BorderAt.CUT else asked + strip
+        return sums.add(f"least cut border {side}", up(needed, rule.step))
 
     def bottom() -> Term:
-        top = length("visible top", ask.top)
+        top = length(f"{rule.asked} top", ask.top)
         match rule.weight:
             case AddedWeight(extra=extra) if extra:
                 return top + length("weight", extra)
@@ -77,15 +95,15 @@ def least_borders(ask: BorderAsk, rule: Rule, sums: Sums, *, opening_width: Frac
                 return top * ratio("ratio", factor)
             case OpticalWeight() if opening_width is not None:
                 seen = opening_width - 2 * rule.inset
-                return optical_bottom(ask.top, seen + ask.left + ask.right, seen)
+                return optical_bottom(ask.top, seen + ask.left + ask.right, seen, rule)
             case _:
-                return length("visible", ask.top)
+                return length(rule.asked, ask.top)
 
     return Sides(
-        top=cut("top", length("visible", ask.top), above),
-        bottom=cut("bottom", bottom() if ask.bottom is None else length("visible", ask.bottom), above),
-        left=cut("left", length("visible", ask.left), beside),
-        right=cut("right", length("visible", ask.right), beside),
+        top=cut("top", length(rule.asked, ask.top), above),
+        bottom=cut("bottom", bottom() if ask.bottom is None else length(rule.asked, ask.bottom), above),
+        left=cut("left", length(rule.asked, ask.left), beside),
+        right=cut("right", length(rule.asked, ask.right), beside),
     )
 
 
@@ -144,6 +162,6 @@ def weighted_top(blank: Size, opening: Size, rule: Rule) -> Term:
             return (room - 2 * unseen) / (1 + ratio("ratio", factor)) + unseen
         case OpticalWeight():
             sight = Size(blank.width - 2 * rule.strip.width, blank.height - 2 * rule.strip.height)
-            return optical_top(sight, opening.grown(-rule.inset)) + unseen
+            return optical_top(sight, opening.grown(-rule.inset), rule) + unseen
         case _:
             assert_never(rule.weight)

@@ -250,7 +250,10 @@ def test_an_inch_job_is_told_in_inches_and_pounds(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     path.write_text(INCHES, encoding="utf-8")
     told = run("check", str(path)).stdout
-    assert "about 21/64 in in a rabbet 5/8 in deep: glazing about 5/64 in, mat about 1/16 in, backing about 13/64 in" in told
+    assert (
+        "about 21/64 in in a rabbet 5/8 in deep: glazing about 5/64 in, mat about 1/16 in, backing about 13/64 in"
+        in told
+    )
     assert "weight   3.84 lb" in told
     assert "64 1/16 up, 3.84 lb; wire 23.3°, 4.9 lbf" in told
     assert not re.search(r"\d (mm|kg|N)\b", told)
