@@ -15,7 +15,9 @@ from matplan.catalogue.records import Entry, Status
 from matplan.catalogue.tables import key, raw_table
 from matplan.faults import LookupFault, printable
 
-EVERYDAY: Final = frozenset({"image", "sheet", "pixel", "border", "portrait", "landscape", "hook", "wire", "mat"})
+EVERYDAY: Final = frozenset(
+    {"image", "sheet", "pixel", "border", "portrait", "landscape", "hook", "wire", "mat", "borderless", "opening"}
+)
 """Words of the table that a page may use without their sentence: plain English, or told by the drawing itself."""
 
 

@@ -7,7 +7,8 @@ from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.facts import fact_list
-from matplan.documents.parts.running import Made, Running
+from matplan.documents.parts.running import GAP, Made, Running
+from matplan.documents.parts.words import words_used
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.items import Area, Item
@@ -68,13 +69,24 @@ def windows_and_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Made]
 
 
 def further_tables(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tuple[Item, ...], ...]:
-    """Return the tables on as many sheets as they need."""
-    running = Running(area)
+    """Return the tables on as many sheets as they need, at the foot of each the words that the tables use."""
+    words = words_used(table_texts(piece, printer))
+    high = sum(make(area.x, area.y, area.width).area.height + GAP for make in words)
+    running = Running(area.inset(0, 0, 0, high))
     if len(piece.apertures) > 1:
         running.table(_COLUMNS, _rows(piece, printer), classes=("windows",))
     columns = (Column(head="Findings", share=1.0),)
     running.table(columns, [(line,) for line in _findings(piece)], classes=("findings",))
-    return running.pages
+    foot = [item for make in words for item in make(area.x, area.bottom - high + GAP, area.width).items]
+    return tuple((*page, *foot) for page in running.pages)
+
+
+def table_texts(piece: SolvedPiece, printer: Printer) -> Iterator[str]:
+    """Yield what the tables have in words."""
+    if len(piece.apertures) > 1:
+        yield from (column.head for column in _COLUMNS)
+        yield from (text for row in _rows(piece, printer) for text in row)
+    yield from _findings(piece)
 
 
 def _rows(piece: SolvedPiece, printer: Printer) -> list[tuple[str, ...]]:

@@ -14,7 +14,13 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from matplan.documents.front.figures import fact_lists, further_tables, list_of, windows_and_findings
+from matplan.documents.front.figures import (
+    fact_lists,
+    further_tables,
+    list_of,
+    table_texts,
+    windows_and_findings,
+)
 from matplan.documents.front.letters import letters_of
 from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Folio
@@ -24,6 +30,7 @@ from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.documents.parts.running import Made
 from matplan.documents.parts.side_lines import Lined, SideLine, lined
+from matplan.documents.parts.words import texts_of, words_used
 from matplan.drawing.blocks import Block
 from matplan.drawing.dimensions import NORMAL, SMALL, Dimension, ModelPoint, Side, united
 from matplan.drawing.frame import frame
@@ -165,7 +172,11 @@ def _largest(
 def _spaces(job: Job, piece: SolvedPiece, area: Area) -> Iterator[_Space]:
     """Yield the ways to share out a page, at first those that keep everything on it."""
     facts = list(fact_lists(piece, job))
-    tables = list(windows_and_findings(piece, job.printer))
+    told = [text for head, lines in facts for text in (head, *texts_of(lines))]
+    words = words_used(told)  # of a page whose tables go on on further sheets
+    further = list(windows_and_findings(piece, job.printer))
+    all_words = words_used((*told, *table_texts(piece, job.printer)))
+    tables = [*further, *all_words]
 
     def wide(x: float, y: float, width: float) -> Block:
         return facts_beside(facts, x=x, y=y, width=width)
@@ -179,15 +190,23 @@ def _spaces(job: Job, piece: SolvedPiece, area: Area) -> Iterator[_Space]:
         whole = _stacked([column, *tables], right.x, right.y, right.width)
         if whole.bottom <= area.bottom:
             yield _Space(room=area.inset(0, 0, left, 0), figures=(whole,))
+        whole, low = (
+            _stacked([column, *further], right.x, right.y, right.width),
+            _over(area, area.inset(0, 0, left, 0), all_words),
+        )
+        if whole.bottom <= low.room.bottom:
+            yield _Space(room=low.room, figures=(whole, *low.figures))
     beside = column(right.x, right.y, right.width)
     if tables:
         low = _over(area, area.inset(0, 0, left, 0), tables)
         if beside.bottom <= low.room.bottom:
             yield _Space(room=low.room, figures=(beside, *low.figures))
-        plain = _over(area, area, [wide])
+    if further:
+        plain = _over(area, area, [wide, *words])
         yield _Space(room=plain.room, figures=plain.figures, goes_on=True)
-    if tables and beside.bottom <= area.bottom:
-        yield _Space(room=area.inset(0, 0, left, 0), figures=(beside,), goes_on=True)
+    worded = _stacked([column, *words], right.x, right.y, right.width)
+    if further and worded.bottom <= area.bottom:
+        yield _Space(room=area.inset(0, 0, left, 0), figures=(worded,), goes_on=True)
 
 
 def _over(area: Area, room: Area, makers: Sequence[Made]) -> _Space:

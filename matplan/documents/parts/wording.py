@@ -7,7 +7,7 @@ from typing import Final
 
 from matplan.drawing import lettering
 from matplan.job.records import Cut, Included, MatSupply
-from matplan.lengths import Printer, Sides, Step, Units, plain_decimal
+from matplan.lengths import Printer, Sides, Step, Units
 from matplan.lengths import Size as Sized
 from matplan.mats.records import Finding, Layer, Level, Print, SolvedAperture, SolvedPiece
 from matplan.weights import mass
@@ -90,19 +90,6 @@ def print_in_words(made: Print, printer: Printer) -> str:
         return f"sheet cut to {printer.size(made.size)}"
     turned = f", {made.orientation}" if made.turned else ""
     return f"{short(made.paper.name)}, {printer.size(made.size)}{turned}"
-
-
-def pixels_in_words(aperture: SolvedAperture) -> tuple[Fact, ...]:
-    """Return the pixels needed and had, and the resolution that comes of them."""
-    pixels = aperture.pixels
-    needed = (f"Pixels for {plain_decimal(pixels.wanted_ppi, 0)} ppi", f"{pixels.want[0]} × {pixels.want[1]}")
-    if pixels.used is None or pixels.ppi is None:
-        return (needed,)
-    return (
-        needed,
-        ("Photo's pixels", f"{pixels.used[0]} × {pixels.used[1]}"),
-        ("Resolution", f"{plain_decimal(pixels.ppi, 0)} ppi"),
-    )
 
 
 def frame_sizes(piece: SolvedPiece) -> tuple[tuple[str, Sized], ...]:

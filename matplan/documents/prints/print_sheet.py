@@ -15,6 +15,7 @@ from matplan.documents.parts.framed import FIELD, blank_field, model_box, pictur
 from matplan.documents.parts.page import further_scales, paper, title_block
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.parts.ticks import tick_list
+from matplan.documents.parts.words import texts_of, words_used
 from matplan.documents.prints.marks import shape_on_sheet
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Block
@@ -28,7 +29,7 @@ from matplan.job.records import Job, Show
 from matplan.lengths import ZERO, Box, Printer, plain_decimal
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
 
-_GAP: Final = 6.0
+_GAP: Final = 5.0
 
 
 def is_printed(aperture: SolvedAperture) -> bool:
@@ -172,15 +173,12 @@ def _figures(
     y: float,
     picture: Picture | None,
 ) -> Block:
-    """Return the settings to tick off in the print dialog; the photo and its pixels, and notes below."""
-    ticks = tick_list(
-        "To set in the print dialog, and tick off",
-        list(_settings(piece, aperture, made, printer)),
-        x=area.x,
-        y=y,
-        width=area.width,
-    )
+    """Return the settings to tick off in the print dialog; the photo and its pixels, notes and words below."""
+    settings = list(_settings(piece, aperture, made, printer))
+    ticks = tick_list("To set in the print dialog, and tick off", settings, x=area.x, y=y, width=area.width)
     photo: list[wording.Fact] = []
+    pixels = aperture.pixels
+    counted = [("Needed", f"{pixels.want[0]} × {pixels.want[1]}")]
     if aperture.ask.photo is not None:
         photo.append(("File", wording.short(aperture.ask.photo.written)))
         if aperture.ask.photo.profile:
@@ -188,11 +186,18 @@ def _figures(
         if aperture.crop is not None and aperture.pixels.have is not None:
             photo.append(("Whole photo", f"{aperture.pixels.have[0]} × {aperture.pixels.have[1]}"))
             photo.append(("Cropped to", _crop_in_words(aperture)))
-    columns = (("Photo", photo), ("Pixels", list(wording.pixels_in_words(aperture))))
+    if pixels.used is not None and pixels.ppi is not None:
+        what = "Its pixels" if aperture.crop is None else "Pixels used"
+        photo.append((what, f"{pixels.used[0]} × {pixels.used[1]}"))
+        counted.append(("Per inch", plain_decimal(pixels.ppi, 0)))
+    columns = (("Photo", photo), ("Pixels", counted))
     laid = [ticks, facts_beside(columns, x=area.x, y=ticks.bottom + 4, width=area.width)]
     lines = list(_notes(piece, aperture, made, printer, picture))
     if lines:
         laid.append(blocks.notes(lines, x=area.x, y=laid[1].bottom + 4, width=area.width, title="Notes"))
+    facts = (*settings, *(fact for _, listed in columns for fact in listed))
+    for words in words_used((*texts_of(facts), *lines)):
+        laid.append(words(area.x, laid[-1].bottom + 4, area.width))
     return Block(items=tuple(i for b in laid for i in b.items), area=united([b.area for b in laid]))
 
 
@@ -209,9 +214,9 @@ def _settings(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer
     yield "Image size", printer.size(aperture.image.size)
     for side in ("top", "bottom", "left", "right"):
         yield f"Margin {side}", printer.length(getattr(made.margins, side))
-    yield "Resolution", f"{plain_decimal(aperture.pixels.wanted_ppi, 0)} ppi"
+    yield "Pixels per inch", plain_decimal(aperture.pixels.wanted_ppi, 0)
     yield "Colour profile", (paper.profile if paper is not None else "") or "the one for this paper and printer"
-    yield "Media", (paper.media if paper is not None else "") or "as the paper's maker says"
+    yield "Paper type", (paper.media if paper is not None else "") or "as the paper's maker says"
     yield "Colours", "managed by one program only"
     yield "Quantity", str(piece.ask.quantity)
 

@@ -177,9 +177,9 @@ def test_every_setting_of_a_print_dialog_is_a_line_to_tick() -> None:
         "Margin bottom": "91.5 mm",
         "Margin left": "44.5 mm",  # (329 − 240) ÷ 2
         "Margin right": "44.5 mm",
-        "Resolution": "360 ppi",
+        "Pixels per inch": "360",
         "Colour profile": "rag-matt.icc",
-        "Media": "heavy fine art",
+        "Paper type": "heavy fine art",
         "Colours": "managed by one program only",
         "Quantity": "1",
     }
@@ -190,4 +190,4 @@ def test_what_nobody_named_is_said_in_words() -> None:
     found = ticked(read(one(window(image="240 x 300", paper=bare))))
     assert found["Borderless"] == "yes"
     assert found["Colour profile"] == "the one for this paper and printer"
-    assert found["Media"] == "as the paper's maker says"
+    assert found["Paper type"] == "as the paper's maker says"
