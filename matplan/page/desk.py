@@ -7,8 +7,6 @@ differs from it. Planning writes nothing. Photos come from the job's folder alon
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections import OrderedDict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -25,24 +23,26 @@ from matplan.job.file.document import Document
 from matplan.job.names import file_names
 from matplan.job.read.photos import Photos
 from matplan.job.records import Reading
-from matplan.lengths import Printer
 from matplan.mats.records import SolvedPiece
+from matplan.orders.at_hand import frames_at_hand
 from matplan.pack import choice, pack_files
 from matplan.pack.contents import Contents
 from matplan.pack.darkroom import Darkroom
-from matplan.pack.single import drawings, names, wall_drawings
+from matplan.pack.single import drawings, wall_drawings
 from matplan.page.choices import choices
 from matplan.page.disk import Disk
 from matplan.page.editing import place_of, values_of
 from matplan.page.searching import Search
+from matplan.page.telling import Body, Teller, Told, mark_of
 from matplan.planning import Plan, Workshop, plan_json
 from matplan.planning.record import Drafted
 from matplan.planning.written.document import draft_json
-from matplan.sums import figures
 
 KEPT: Final = 256
 """Revisions that a later one is compared with; an older one gets everything."""
 
+FIRST: Final = "front/first"
+"""The front view of the first piece, for who knows no piece yet."""
 STARTER: Final = """title = ""
 units = "mm"                      # mm, cm or in
 currency = ""
@@ -55,9 +55,6 @@ currency = ""
 # size = "A4"
 """
 """The text of a job that is begun on the page."""
-
-type Body = dict[str, Any]
-"""What becomes JSON."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +88,7 @@ class Desk:
         self._revision = 0
         self._lock = Lock()
         self._made = (0, 0)
+        self._teller = Teller()
 
     def answer(self, text: str, *, since: int | None = None, show: Iterable[str] = ()) -> Answer:
         """Return the plan of a text, its faults, and its drawings.
@@ -105,9 +103,10 @@ class Desk:
             revision = self._revision
             before = self._seen.get(since) if since is not None else None
             seen = _Seen(text=text, reading=None)
-            body = self._body(text, seen, tuple(show), whole=since is None)
+            told: dict[str, Told] = {}
+            body = self._body(text, seen, tuple(show), told, whole=since is None)
             refused = bool(body["errors"])
-            _keep_changed(body, seen, before)
+            _keep_changed(body, told, seen, before)
             body["revision"] = revision
             self._seen[revision] = seen
             while len(self._seen) > KEPT:
@@ -202,23 +201,29 @@ class Desk:
         """Return what can be read of a text. Raises `JobError` where it is no TOML."""
         return self.workshop.parse(text, self.folder, self.path.name, confined=True)
 
-    def _body(self, text: str, seen: _Seen, show: tuple[str, ...], *, whole: bool) -> Body:
+    def _body(self, text: str, seen: _Seen, show: tuple[str, ...], told: dict[str, Told], *, whole: bool) -> Body:
+        """Return what a text comes to, and put what is told of its pieces into `told`."""
         try:
-            seen.reading = self.reading(text)
+            written = Document(text, file=self.path.name)
+            seen.reading = self.workshop.parse(written, self.folder, self.path.name, confined=True)
         except JobError as error:
             return {"plan": None, "errors": said(error.faults), "pictures": {}}
-        written = Document(text, file=self.path.name)
         drafted = self.workshop.draft(seen.reading)
-        faults = list(drafted.faults)
+        job, faults, values = drafted.job, list(drafted.faults), values_of(written.data)
         pictures = self._pictures(drafted, show, faults)
-        body: Body = {"plan": draft_json(drafted), "errors": said(faults), "pictures": pictures}
-        body["sums"] = {piece.ask.file: _sums(piece, drafted.job.printer) for piece in drafted.pieces}
-        body["documents"] = {piece.ask.file: names(drafted.job, piece) for piece in drafted.pieces}
-        body["values"] = values_of(written.data)
-        body["lines"] = {key: written.lines.of(place_of(key)) for key in body["values"]}
+        ready = frames_at_hand(job.pieces)
+        for piece in drafted.pieces:
+            told[piece.ask.file] = self._teller.told(job, piece, ready[piece.name])
+        body: Body = {
+            "plan": draft_json(drafted),
+            "errors": said(faults),
+            "pictures": pictures,
+            "values": values,
+            "lines": {key: written.lines.of(place_of(key)) for key in values},
+        }
         if whole and not faults:
             try:
-                body["plan"] = plan_json(self.workshop.plan(drafted.job))
+                body["plan"] = plan_json(self.workshop.plan(job))
             except JobError as error:
                 body["errors"] = said(error.faults)
         return body
@@ -226,6 +231,8 @@ class Desk:
     def _pictures(self, drafted: Drafted, show: tuple[str, ...], faults: list[Fault]) -> dict[str, str]:
         """Return the drawings that are wanted by their names; the faults of photos join `faults`."""
         found: dict[str, str] = {}
+        if FIRST in show and drafted.pieces:
+            show = (f"front/{drafted.pieces[0].ask.file}.svg", *show)
         for piece in drafted.pieces:
             parts = _parts(piece, show)
             if not parts:
@@ -268,52 +275,37 @@ def _same(name: str, file: str) -> bool:
     return file == name or (file.startswith(f"{stem}-") and file.endswith(f".{ending}"))
 
 
-def _sums(piece: SolvedPiece, printer: Printer) -> list[Body]:
-    """Return each sum of a piece: what it makes, its words, and the names of its terms."""
-    return [
-        {
-            "what": one.what,
-            "of": one.of,
-            "value": float(one.value),
-            "text": one.in_words(printer),
-            "terms": [term.name for term in figures(one.tree) if term.name],
-        }
-        for one in piece.sums
-    ]
-
-
 def said(faults: Iterable[Fault]) -> list[Body]:
     """Return faults as the page has them."""
     return [{"line": fault.line, "where": fault.where, "text": fault.text, "file": fault.file} for fault in faults]
 
 
-def _keep_changed(body: Body, seen: _Seen, before: _Seen | None) -> None:
+def _keep_changed(body: Body, told: Mapping[str, Told], seen: _Seen, before: _Seen | None) -> None:
     """Leave in the body what differs from the earlier answer, and mark all of it for later ones.
 
     Of pieces and drawings only those that changed stay; `order_of_pieces` names all pieces, so that one that has gone
     is known.
     """
-    plan = body["plan"]
-    if plan is not None:
-        body["order_of_pieces"] = [piece["file"] for piece in plan["pieces"]]
-        plan["pieces"] = _changed("piece", {piece["file"]: piece for piece in plan["pieces"]}, seen, before)
-        kept = _changed("plan", {name: value for name, value in plan.items() if name != "pieces"}, seen, before, True)
-        body["plan"] = {**kept, "pieces": list(plan["pieces"].values())}
-    elif before is not None:
-        seen.marks = dict(before.marks)
-    for kind in ("pictures", "sums", "documents"):
-        body[kind] = _changed(kind, body.get(kind, {}), seen, before)
+    if body["plan"] is None:
+        seen.marks = {} if before is None else dict(before.marks)
+        return
+    old = {} if before is None else before.marks
+    body["order_of_pieces"] = list(told)
+    changed = [one for file, one in told.items() if old.get(f"piece {file}") != one.mark]
+    seen.marks.update((f"piece {file}", one.mark) for file, one in told.items())
+    plan = {name: value for name, value in body["plan"].items() if name != "pieces"}
+    pieces = body["plan"].get("pieces") or [one.plan for one in changed]
+    body["plan"] = {**_changed("plan", plan, seen, old), "pieces": pieces}
+    body["sums"] = {one.piece.ask.file: one.sums for one in changed}
+    body["documents"] = {one.piece.ask.file: one.documents for one in changed}
+    body["pictures"] = _changed("picture", body["pictures"], seen, old)
 
 
-def _changed(
-    kind: str, parts: Mapping[str, Any], seen: _Seen, before: _Seen | None, plain: bool = False
-) -> dict[str, Any]:
+def _changed(kind: str, parts: Mapping[str, Any], seen: _Seen, old: Mapping[str, str]) -> dict[str, Any]:
     found = {}
     for name, value in parts.items():
-        text = value if isinstance(value, str) and not plain else json.dumps(value, ensure_ascii=False)
-        mark = hashlib.blake2b(text.encode(), digest_size=8).hexdigest()
-        key = f"{kind} {name}"
+        key, mark = f"{kind} {name}", mark_of(value)
         seen.marks[key] = mark
-        if before is None or before.marks.get(key) != mark:
+        if old.get(key) != mark:
             found[name] = value
     return found

@@ -31,6 +31,7 @@ from matplan.stock.sticks import StickKind, Sticks, cut_sticks
 from matplan.walls.records import SolvedWall, Unhangable
 
 if TYPE_CHECKING:
+    from matplan.job.file.document import Document
     from matplan.stock.records import Layout, Part, StockKind
     from matplan.walls.room import Box, Pair, Room
 
@@ -65,7 +66,7 @@ class Workshop:
 
         return self.parse(read_text(Path(path), file=str(path)), Path(path).parent, str(path))
 
-    def parse(self, text: str, folder: Path, file: str = "job.toml", *, confined: bool = False) -> Reading:
+    def parse(self, text: str | Document, folder: Path, file: str = "job.toml", *, confined: bool = False) -> Reading:
         """Return what can be read of a job's text, and its faults; see `job.parse_reading`.
 
         The headers of photos are kept by their files' path, time and size. Raises `JobError` if the text is no TOML.

@@ -40,7 +40,7 @@ def parse_job(
 
 
 def parse_reading(
-    text: str,
+    text: str | Document,
     folder: Path,
     file: str = "job.toml",
     *,
@@ -48,12 +48,14 @@ def parse_reading(
     may_be_bare: bool = False,
     header: Header | None = None,
 ) -> Reading:
-    """Return what can be read of a job's text, and the faults of the rest. Raises `JobError` if the text is no TOML.
+    """Return what can be read of a job's text, and the faults of the rest; of a text that is parsed already too.
+
+    Raises `JobError` if the text is no TOML.
 
     Relative paths start from `folder`; `file` is what messages and the job call the text. `confined`: photos come from
     the folder alone, and links out of it are not followed. `header` reads photos in place of `photos.read_photo`.
     """
-    document = Document(text, file=file)
+    document = text if isinstance(text, Document) else Document(text, file=file)
     shelves = with_supplies(document, folder)
     faults = Faults(shelves.sources)
     reader = Reader(units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES)

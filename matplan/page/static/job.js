@@ -16,6 +16,7 @@ export const job = {
   walls: [],
   errors: [],
   pictures: new Map(), // the newest drawing of each name
+  looked: new Map(), // the text that each drawing was asked for last
   sums: {}, // of each piece, by its file
   documents: {}, // the drawings of each piece: their names in the pack and what they are
   sheets: [], // the layouts of stock sheets, once they are found: { file, title, about }
@@ -96,7 +97,7 @@ export async function edit(edits, { joined = null, from = null } = {}) {
 let under = false;
 let again = false;
 
-async function answered() {
+async function answered(walls = false) {
   if (under) {
     again = true;
     return;
@@ -107,27 +108,36 @@ async function answered() {
   do {
     again = false;
     const text = job.text;
-    const answer = await ask(`/api/plan?${query()}`, text);
-    if (!again || answer.body.revision) takeIn(answer);
+    const names = walls ? wallsWanted() : wanted();
+    const answer = await ask(`/api/plan?${query(names)}`, text);
+    if (answer.body.revision) for (const name of names) job.looked.set(name, text);
+    takeIn(answer);
   } while (again);
   under = false;
   job.waiting = false;
   tell("waiting");
-  sheets(job.revision);
+  if (!again && wallsWanted().some(old)) await answered(true);
+  else sheets(job.revision);
 }
 
-function query() {
+/** Whether a drawing is missing, or of an earlier text. */
+const old = (name) => !job.pictures.has(name) || job.looked.get(name) !== job.text;
+
+function query(names) {
   const asked = new URLSearchParams();
   asked.set("since", String(job.revision));
-  for (const name of wanted()) asked.append("show", name);
+  for (const name of names) asked.append("show", name);
   return asked;
 }
 
-/** The drawings in view, which are drawn first: of others it is known that they are old. */
+/** The drawings in view, which are drawn first; before any piece is known, the first one's. */
 function wanted() {
   const { piece, document: name } = job.chosen;
-  return [...new Set([name, piece && `front/${piece}.svg`, ...job.walls.map((wall) => `wall/${wall.file}.svg`)].filter(Boolean))];
+  return piece ? [...new Set([name, `front/${piece}.svg`].filter(Boolean))] : ["front/first"];
 }
+
+/** The walls, which are drawn once the hands rest. */
+const wallsWanted = () => job.walls.map((wall) => `wall/${wall.file}.svg`);
 
 function takeIn({ status, body }) {
   if (body.revision) {
@@ -154,6 +164,7 @@ function merge(part, order) {
 }
 
 async function sheets(revision) {
+  await new Promise((rested) => setTimeout(rested, 300));
   while (revision === job.revision && job.sound) {
     const answer = await get(`/api/stock?revision=${revision}`);
     if (revision !== job.revision) return;
@@ -186,7 +197,6 @@ async function fetched(name) {
 export function choose({ piece = job.chosen.piece, document: name = job.chosen.document }) {
   job.chosen = { piece, document: name };
   tell("chosen");
-  const old = (each) => !job.pictures.has(each) || job.pictures.get(each).revision < job.revision;
   if (name && job.sheets.some(({ file }) => file === name)) fetched(name);
   else if (wanted().some(old)) answered();
 }

@@ -35,13 +35,9 @@ def plan_json(plan: Plan) -> dict[str, Plain]:
 
 
 def draft_json(drafted: Drafted) -> dict[str, Plain]:
-    """Return what of the plan is known before sheets are searched, with the keys of `plan.json`."""
-    job, ready = drafted.job, frames_at_hand(drafted.job.pieces)
-    return {
-        **_head(job),
-        "pieces": [piece_json(piece, job.cutter, ready[piece.name]) for piece in drafted.pieces],
-        "walls": [wall_json(wall, job.units) for wall in drafted.walls],
-    }
+    """Return what of the plan is known before sheets are searched, but for its pieces, with the keys of `plan.json`."""
+    job = drafted.job
+    return {**_head(job), "walls": [wall_json(wall, job.units) for wall in drafted.walls]}
 
 
 def _head(job: Job) -> dict[str, Plain]:
