@@ -113,7 +113,7 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     "--only",
     multiple=True,
     metavar="NAME,...",
-    help="Only these documents (plan, order, print, sheets, sticks, leftovers, bench-card, cut, template, "
+    help="Only these documents (plan, order, mats, print, sheets, sticks, leftovers, bench-card, cut, template, "
     "front, assembly, wall, workshop), "
     "what one person needs (shop, bench, saw, print, wall), pieces or walls; may repeat.",
 )

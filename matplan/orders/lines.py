@@ -135,6 +135,7 @@ def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[O
                 quantity=many,
                 pieces=names,
                 unit_price=area_price(layer.board, blank, store.currency),
+                layer=layer.number,
                 note=note,
                 supplier=layer.board.supplier,
             )

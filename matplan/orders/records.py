@@ -60,6 +60,8 @@ class OrderLine:
     unit: str = ""
     pieces: tuple[str, ...]
     unit_price: Decimal | None = None
+    layer: int = 0
+    """Of a mat that a supplier cuts, which of its piece's layers it is, from 1 next to the glazing; else 0."""
     note: str = ""
     supplier: str = ""
     """Where it is bought, "" where the job names nobody."""
