@@ -115,7 +115,7 @@ class Table:
     """A table measured before it is set: the widths of its columns, the heights of its head and of each row.
 
     Without a `width` no column is wider than its text. Heads have a size of their own where `head_size` is given; a
-    head may hold line ends. `pad` is what a cell keeps free above and below, `classes` name the table.
+    head may hold line ends. A cell keeps `pad` free above and below and `side` at its sides; `classes` name the table.
     """
 
     def __init__(
@@ -128,15 +128,20 @@ class Table:
         head_size: float | None = None,
         zebra: bool = False,
         pad: float = CELL_Y,
+        side: float = CELL_X,
         classes: tuple[str, ...] = (),
     ) -> None:
         self._columns, self._size, self._zebra, self._pad, self._classes = columns, size, zebra, pad, classes
+        self._side = side
         self._head_size = size if head_size is None else head_size
-        wanted = _natural(columns, rows, size, self._head_size)
+        wanted = tuple(w + 2 * side for w in _natural(columns, rows, size, self._head_size))
         self.widths = wanted if width is None else _widths(columns, wanted, width)
-        self._head = [_wrapped(c.head, w, self._head_size, True) for c, w in zip(columns, self.widths, strict=True)]
+        self._head = [
+            _wrapped(c.head, w - 2 * side, self._head_size, True) for c, w in zip(columns, self.widths, strict=True)
+        ]
         self._cells = [
-            [_wrapped(t, w, size, c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)] for row in rows
+            [_wrapped(t, w - 2 * side, size, c.bold) for t, c, w in zip(row, columns, self.widths, strict=True)]
+            for row in rows
         ]
         self.head_height = self._height(self._head, self._head_size) if any(c.head for c in columns) else 0.0
         self.heights = [self._height(row, size) for row in self._cells]
@@ -169,13 +174,13 @@ class Table:
         top = y + self._pad + (self._size - TICK) / 2
         for column, width in zip(self._columns, self.widths, strict=True):
             if column.tick:
-                yield Rect(x=x + CELL_X, y=top, width=TICK, height=TICK, pen=Pen.EDGE, classes=("tick",))
+                yield Rect(x=x + self._side, y=top, width=TICK, height=TICK, pen=Pen.EDGE, classes=("tick",))
             x += width
 
     def _texts(self, cells: Sequence[tuple[str, ...]], x: float, y: float, head: bool = False) -> Iterator[Text]:
         size = self._head_size if head else self._size
         for lines, column, width in zip(cells, self._columns, self.widths, strict=True):
-            left = {Align.LEFT: CELL_X, Align.RIGHT: width - CELL_X, Align.CENTRE: width / 2}[column.align]
+            left = {Align.LEFT: self._side, Align.RIGHT: width - self._side, Align.CENTRE: width / 2}[column.align]
             for number, line in enumerate(lines):
                 if line:
                     yield Text(
@@ -191,16 +196,16 @@ class Table:
 
 
 def _wrapped(text: str, width: float, size: float, bold: bool) -> tuple[str, ...]:
-    return lettering.wrapped(text, width - 2 * CELL_X, size, bold)
+    return lettering.wrapped(text, width, size, bold)
 
 
 def _natural(columns: Sequence[Column], rows: Sequence[Row], size: float, head_size: float) -> tuple[float, ...]:
-    """Return the columns' widths at which nothing is wrapped but at line ends."""
+    """Return the widths of the columns' text where nothing is wrapped but at line ends."""
 
     def width(number: int, column: Column) -> float:
         heads = [lettering.width(line, head_size, True) for line in column.head.splitlines()]
         cells = (lettering.width(line, size, column.bold) for row in rows for line in row[number].splitlines())
-        return max(*heads, *cells, TICK if column.tick else 0.0, 0.0) + 2 * CELL_X + 0.01
+        return max(*heads, *cells, TICK if column.tick else 0.0, 0.0) + 0.01
 
     return tuple(width(number, column) for number, column in enumerate(columns))
 

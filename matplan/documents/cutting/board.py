@@ -6,7 +6,6 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
-from math import sqrt
 from typing import Final, Self
 
 from matplan.documents.cutting.dimensions import chains, wholes
@@ -91,32 +90,11 @@ class Board:
         """Return what becomes of a window's drop-out: `keep: Fog × 2`, or `waste`."""
         return self.fates.get(self.layer.openings[window].aperture, WASTE)
 
-    def divided(self, count: int) -> tuple[Board, ...]:
-        """Return the board about so many times, each with the readings of one block of windows."""
-        if count == 1:
-            return (self,)
-        return tuple(replace(self, readings=self._readings_of(block)) for block in self._blocks(count))
-
-    def _blocks(self, count: int) -> Iterator[frozenset[int]]:
-        """Yield about so many blocks of windows, as square as may be, so that no reading has many numbers."""
-        backs, rows = [opening.back.box for opening in self.layer.openings], self.piece.ask.rows
-        strips = min(count, max(1, round(sqrt(count * max(map(len, rows)) / len(rows)))))
-        across = sorted(self.order, key=lambda n: (-backs[n].centre[0], backs[n].centre[1]))
-        for strip in _shared(across, strips):
-            down = sorted(strip, key=lambda n: (backs[n].centre[1], -backs[n].centre[0]))
-            yield from map(frozenset, _shared(down, -(-count // strips)))
-
-    def _readings_of(self, windows: Collection[int]) -> tuple[Reading, ...]:
+    def with_numbers_of(self, windows: Collection[int]) -> Board:
+        """Return the board with the readings of these windows alone."""
         cuts = [cut for cut in self.cuts if cut.window in windows]
         outlines = [cut for cut in self.outlines if cut.window in windows]
-        return _readings(cuts, outlines, self.piece, self.job.printer, chained=False)
-
-
-def _shared(windows: Sequence[int], count: int) -> Iterator[Sequence[int]]:
-    """Yield the windows in no more than so many shares, all but the last of one size."""
-    size = -(-len(windows) // count)
-    for at in range(0, len(windows), size):
-        yield windows[at : at + size]
+        return replace(self, readings=_readings(cuts, outlines, self.piece, self.job.printer, chained=False))
 
 
 def _readings(

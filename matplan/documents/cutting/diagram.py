@@ -74,12 +74,13 @@ def _pages(board: Board, together: Together, layout: Layout, scale: Fraction) ->
     remarks = () if lines is None else notes.remarks(board, x=lines.x, y=lines.y, width=lines.width).items
     top = notes.head(board, x=area.x, y=area.y, width=area.width)
     further = repeat(area.inset(0, top.area.height + GAP, 0, 0))
-    listed = together.listed[board.layer.number - 1]
-    pages = set_in(listed, further if where is None else chain([where], further))
-    for number, part in enumerate(board.divided(together.count)):
+    layer = board.layer.number - 1
+    parts = together.parts[layer]
+    pages = set_in(together.listed[layer], further if where is None else chain([where] * len(parts), further))
+    for part in parts:
         items = tuple(together.drawn(part, view, inside))
-        first = next(pages) if number == 0 and where is not None else ()
-        yield (*head, *items, *first, *remarks)
+        rows = next(pages, ()) if where is not None else ()
+        yield (*head, *items, *rows, *remarks)
     yield from ((*top.items, *items) for items in pages)
 
 

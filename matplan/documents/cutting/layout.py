@@ -3,7 +3,7 @@
 A page has the board's fields, its remarks, the drawing and its tables. The tables stand below the drawing, beside it,
 or in the drop-out of a board with one large window: where the drawing comes out largest. Tables that would make a
 drawing with a ring of settings smaller go on on further pages. A board whose numbers no paper holds is divided: each
-page shows the whole board with the numbers of some of its windows.
+page shows the whole board with the numbers of some of its windows, and the tables go on beside the drawings.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ from typing import Final
 
 from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board
+from matplan.documents.cutting.shares import WAYS
 from matplan.documents.cutting.together import Together
+from matplan.documents.parts.columns import columns_in
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.drawing.items import Area, Point
 from matplan.drawing.views import NoScaleFits
@@ -25,8 +27,8 @@ GAP: Final = 3.0
 """Between the drawing and what stands round it, in mm of paper."""
 _LEAST: Final = 40.0
 """A drawing's room is no smaller, in width and in height."""
-_LEAST_TABLE: Final = 24.0
-"""Tables begin below a drawing where so much height is left."""
+_LEAST_TABLE: Final = 36.0
+"""Tables begin on the page of a drawing where so much height is left."""
 _LOSS_OF_CHAINS: Final = 1
 """So many scales a drawing gives up for tables on its page, if chains of dimensions hold the settings: few rows."""
 _MOST_DIVISIONS: Final = 64
@@ -64,13 +66,15 @@ def laid(boards: tuple[Board, ...]) -> tuple[Together, Laid[Layout]]:
     job, blank = boards[0].job, boards[0].piece.blank
     with suppress(NoScaleFits):
         return together, best_paper(job.units, blank, lambda area: _in(together, _on_one_page(together, area)))
-    most = min(_MOST_DIVISIONS, len(boards[0].order))
-    while True:
-        with suppress(NoScaleFits):
-            return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)))
-        if together.count >= most:
-            break
-        together.divide(min(together.count * 2, most))
+    with suppress(NoScaleFits):
+        return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)))
+    count, most = 1, min(_MOST_DIVISIONS, len(boards[0].order))
+    while count < most:
+        count = min(count + 1 + count // 4, most)
+        for way in WAYS:
+            together.divide(way, count)
+            with suppress(NoScaleFits):
+                return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)))
     return together, best_paper(job.units, blank, lambda area: _in(together, _on_pages(together, area)), any_paper=True)
 
 
@@ -100,17 +104,26 @@ def _on_one_page(together: Together, area: Area) -> _Found | None:
 
 
 def _on_pages(together: Together, area: Area) -> _Found | None:
-    """Return the largest drawing with no more of the tables on its page than find room below it."""
+    """Return the largest drawing with no more of the tables on its page than find room below it or beside it."""
     space = _plain(together, area)
     found = _largest(together, space.room)
     if found is None:
         return None
     number, (x, y) = found
-    free = together.free(together.series[number], space.room)
-    if free - GAP < _LEAST_TABLE or space.room.width < together.width:
+    room, (wide, high) = space.room, together.free(together.series[number], space.room)
+    below = room.inset(0, room.height - high + GAP, 0, 0)
+    beside = room.inset(room.width - wide + GAP, 0, 0, 0)
+    if max(rows := (_held(together, below), _held(together, beside))) == 0:
         return number, Layout(area=area, space=space, at=(x, y))
-    filled = space.room.inset(0, space.room.height - free + GAP, 0, 0)
-    return number, Layout(area=area, space=replace(space, tables=filled), at=(x, y - free / 2))
+    if rows[0] >= rows[1]:
+        return number, Layout(area=area, space=replace(space, tables=below), at=(x, y - high / 2))
+    return number, Layout(area=area, space=replace(space, tables=beside), at=(x - wide / 2, y))
+
+
+def _held(together: Together, area: Area) -> float:
+    """Return the height of the columns of tables that an area holds beside one another."""
+    abreast = columns_in(area.width, together.width)
+    return 0.0 if area.height < _LEAST_TABLE else abreast * area.height
 
 
 type _Found = tuple[int, Layout]

@@ -8,9 +8,10 @@ lines.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import radians, tan
 from typing import Final
 
 from matplan.documents.parts.spreading import spread
@@ -31,7 +32,11 @@ _BETWEEN: Final = 0.8
 _STUB: Final = 1.0
 """A leader runs straight so far from the board."""
 _SLANT: Final = 2.6
-"""Then a leader slants so far to its reading."""
+"""Then a leader slants so far to its reading, or further where a reading of its side is pushed far along the side."""
+_FURTHEST: Final = 9.0
+"""A leader slants no further: readings that would lie further off have no room."""
+_RISE: Final = tan(radians(25))
+"""A leader rises from the board by no less for each mm along it, so that the eye can follow it."""
 _OFF: Final = 0.9
 """Between the cells and the setting, and outside the ring."""
 _DOT: Final = 0.55
@@ -66,36 +71,45 @@ class Reading:
 
     @property
     def depth(self) -> float:
-        """What the reading takes away from the board."""
+        """What the reading's figures take away from the board."""
         each = CELL if self.side.across else self.cell
         setting = lettering.width(self.setting, FIGURES, True) + _OFF if self.setting else 0.0
-        return _STUB + _SLANT + len(self.numbers) * each + setting + _OFF
+        return len(self.numbers) * each + setting + _OFF
 
 
 type Depths = tuple[float, float, float, float]
 """What a ring takes at the left of a board, above, at the right and below it, in mm of paper."""
 
 
-def depths(readings: Iterable[Reading]) -> Depths:
-    """Return what the ring of these readings takes."""
-    found = list(readings)
+def depths(readings: Sequence[Reading], view: View) -> Depths:
+    """Return what the ring of these readings takes in that view, in which they have room."""
 
     def on(side: Side) -> float:
-        return max((reading.depth for reading in found if reading.side is side), default=0.0)
+        placed = _placed(readings, side, view)
+        return _STUB + _slant(placed, view) + max(reading.depth for reading, _ in placed) if placed else 0.0
 
     return on(Side.LEFT), on(Side.ABOVE), on(Side.RIGHT), on(Side.BELOW)
 
 
 def has_room(readings: Sequence[Reading], view: View) -> bool:
-    """Return whether the readings stand beside one another on each side of the board in that view."""
-    return all(_placed(readings, side, view) is not None for side in Side)
+    """Return whether the readings stand beside one another on each side of the board in that view, none too far from
+    its cuts.
+    """
+    placed = (_placed(readings, side, view) for side in Side)
+    return all(own is not None and _slant(own, view) <= _FURTHEST for own in placed)
+
+
+def _slant(placed: Sequence[tuple[Reading, float]], view: View) -> float:
+    """Return how far the leaders of a side slant, so that the flattest rises enough."""
+    return max([_SLANT, *(abs(place - _along(reading, view)) * _RISE for reading, place in placed)])
 
 
 def ring(readings: Sequence[Reading], view: View, *, mark: float) -> Iterator[Item]:
     """Yield the ring's items. Leaders end `mark` mm before their feet, so that start and stop marks stay clear."""
     for side in Side:
-        for reading, place in _placed(readings, side, view) or ():
-            yield _drawn(reading, place, view, mark)
+        placed = _placed(readings, side, view) or ()
+        for reading, place in placed:
+            yield _drawn(reading, place, _STUB + _slant(placed, view), view, mark)
 
 
 def gap_above(readings: Sequence[Reading], view: View) -> tuple[float, float]:
@@ -128,8 +142,8 @@ def _foot(reading: Reading, foot: Fraction, view: View) -> Point:
     return view.point(reading.at, foot) if reading.side.across else view.point(foot, reading.at)
 
 
-def _drawn(reading: Reading, place: float, view: View, mark: float) -> Group:
-    """Return one reading at its place along the side."""
+def _drawn(reading: Reading, place: float, start: float, view: View, mark: float) -> Group:
+    """Return one reading at its place along the side, `start` mm from the board."""
     side, whole = reading.side, view.whole
     edge = {Side.ABOVE: whole.y, Side.BELOW: whole.bottom, Side.LEFT: whole.x, Side.RIGHT: whole.right}[side]
 
@@ -140,7 +154,6 @@ def _drawn(reading: Reading, place: float, view: View, mark: float) -> Group:
     at = _along(reading, view)
     last = _foot(reading, reading.feet[-1 if reading.dotted else 0], view)
     inner = (edge - last[1 if side.across else 0]) * side.outward - (0.0 if reading.dotted else mark)
-    start = _STUB + _SLANT
     line = Polyline(
         points=(point(at, -max(inner, -_STUB / 2)), point(at, _STUB), point(place, start)), pen=Pen.DIMENSION
     )

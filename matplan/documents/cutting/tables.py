@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from matplan.documents.cutting.board import Board
-from matplan.drawing.blocks import Align, Cells, Column, Table, filled
+from matplan.drawing.blocks import CELL_X, Align, Cells, Column, Table, filled
 from matplan.drawing.items import Size
 from matplan.mats.gauge import By, Edge, GaugeCut
 from matplan.mats.outline_cuts import OutlineCut
@@ -17,6 +17,8 @@ from matplan.mats.shapes.roots import Point
 
 _PAD: Final = 0.9
 """What a cell keeps free above and below."""
+_SIDE: Final = 0.9
+"""What a cell of the gauge's table keeps free at its sides: two columns of it stand on an upright page."""
 
 
 def tables(board: Board) -> tuple[Table, ...]:
@@ -25,10 +27,10 @@ def tables(board: Board) -> tuple[Table, ...]:
     return tuple(table for table in made if table.heights)
 
 
-def _table[T](name: str, cells: Sequence[Cells[T] | None], records: Sequence[T]) -> Table:
+def _table[T](name: str, cells: Sequence[Cells[T] | None], records: Sequence[T], side: float = CELL_X) -> Table:
     """Return the table of some records, no wider than its text; `None` stands for a column that is left out."""
     columns, rows = filled(cells, records)
-    return Table(columns, rows, size=Size.NORMAL, head_size=Size.SMALL, pad=_PAD, classes=(name,))
+    return Table(columns, rows, size=Size.NORMAL, head_size=Size.SMALL, pad=_PAD, side=side, classes=(name,))
 
 
 def edge_in_words(edge: Edge) -> str:
@@ -43,12 +45,12 @@ def _gauge(board: Board) -> Table:
         (Column(head="Cut", align=right, bold=True), lambda cut: str(cut.number)),
         (Column(head="Gauge", align=right, bold=True), lambda cut: number(cut.setting)),
         (Column(head="Edge as it lies\n(as framed)"), lambda cut: edge_in_words(cut.edge)),
-        (Column(head="Window"), lambda cut: letters[cut.window]) if board.several else None,
+        (Column(head="Win-\ndow"), lambda cut: letters[cut.window]) if board.several else None,
         (Column(head="Start", align=right), lambda cut: number(cut.near)),
         (Column(head="Stop", align=right), lambda cut: number(cut.far)),
         (Column(head="By"), lambda cut: cut.by.value) if any(cut.by is By.HAND for cut in board.cuts) else None,
     )
-    return _table("gauge-table", cells, board.cuts)
+    return _table("gauge-table", cells, board.cuts, _SIDE)
 
 
 def _numbered(board: Board) -> tuple[Cells[OutlineCut] | None, ...]:

@@ -13,6 +13,7 @@ from matplan.documents.cutting.dimensions import STYLE
 from matplan.documents.cutting.inscribed import WORDS_HEIGHT, inscribed
 from matplan.documents.cutting.lines import board_items, mark_size, top_mark
 from matplan.documents.cutting.ring import Reading, depths, gap_above, has_room, ring
+from matplan.documents.cutting.shares import Way
 from matplan.documents.cutting.tables import tables
 from matplan.documents.parts.columns import least_height, width_of
 from matplan.documents.parts.framed import model_box
@@ -41,20 +42,23 @@ class Inside:
 
 @dataclass(slots=True)
 class Together:
-    """The boards of a piece; `count` is over how many pages each of their drawings is divided."""
+    """The boards of a piece; `parts` are the drawings of each, of which one is enough where it holds all numbers."""
 
     boards: tuple[Board, ...]
-    count: int = 1
     listed: tuple[tuple[Table, ...], ...] = ()
     """The tables of each board."""
+    parts: tuple[tuple[Board, ...], ...] = ()
     _bounds: dict[Fraction, Area | None] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.listed = tuple(tables(board) for board in self.boards)
+        self.parts = tuple((board,) for board in self.boards)
 
-    def divide(self, count: int) -> None:
-        """Divide each drawing over so many pages."""
-        self.count = count
+    def divide(self, shared: Way, count: int) -> None:
+        """Divide each drawing over about so many pages, each with the numbers of a share of the windows."""
+        self.parts = tuple(
+            tuple(board.with_numbers_of(share) for share in shared(board, count)) for board in self.boards
+        )
         self._bounds.clear()
 
     @property
@@ -85,14 +89,14 @@ class Together:
             return None
         return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
 
-    def free(self, scale: Fraction, room: Area) -> float:
-        """Return how much of the room's height the drawings leave at a scale at which they fit."""
+    def free(self, scale: Fraction, room: Area) -> tuple[float, float]:
+        """Return how much of the room's width and height the drawings leave at a scale at which they fit."""
         bounds = self._bounds[scale]
-        return 0.0 if bounds is None else room.height - bounds.height
+        return (0.0, 0.0) if bounds is None else (room.width - bounds.width, room.height - bounds.height)
 
     def _measured(self, view: View) -> Area | None:
         """Return the paper that the drawings take one over the other, or `None` where a figure finds no room."""
-        parts = [part.readings for board in self.boards for part in board.divided(self.count)]
+        parts = [part.readings for own in self.parts for part in own]
         if not all(has_room(part, view) for part in parts):
             return None
         if any(inscribed(board, view) is None for board in self.boards):
@@ -106,13 +110,13 @@ class Together:
 
     def _marks(self, view: View, rings: Area) -> tuple[Area, ...]:
         """Return what the marks of the top edge take on all drawings; no figure of any of them stands there."""
-        parts = (part.readings for board in self.boards for part in board.divided(self.count))
+        parts = (part.readings for own in self.parts for part in own)
         return tuple(_top_mark(readings, view, rings)[1] for readings in parts)
 
     def _ringed(self, view: View) -> Area:
-        """Return the board in that view with the ring that is deep enough for each board."""
-        readings = (r for board in self.boards for part in board.divided(self.count) for r in part.readings)
-        left, above, right, below = depths(readings)
+        """Return the board in that view with a ring that is deep enough for each board."""
+        found = (depths(part.readings, view) for own in self.parts for part in own)
+        left, above, right, below = map(max, zip(*found, strict=True))
         return view.whole.inset(-left, -above, -right, -below)
 
     @property

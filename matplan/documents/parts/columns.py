@@ -57,7 +57,7 @@ def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | No
 
 def least_height(tables: Sequence[Table], width: float, most: float) -> float | None:
     """Return the least height in which the tables stand on one page of that width, or `None` above `most`."""
-    abreast = max(1, int((width + _BETWEEN) / (min(sum(table.widths) for table in tables) + _BETWEEN)))
+    abreast = max(1, columns_in(width, min(sum(table.widths) for table in tables)))
     level = sum(table.head_height + sum(table.heights) for table in tables) / abreast
     height = max(level, *(table.head_height + sum(table.heights[:_ROWS]) for table in tables))
     while height <= most:
@@ -67,6 +67,11 @@ def least_height(tables: Sequence[Table], width: float, most: float) -> float | 
             return needed
         height += _STEP
     return None
+
+
+def columns_in(width: float, column: float) -> int:
+    """Return how many columns of that width stand beside one another."""
+    return max(0, int((width + _BETWEEN) / (column + _BETWEEN)))
 
 
 def width_of(tables: Sequence[Table], height: float) -> float:

@@ -197,7 +197,7 @@ def tables(reading: Reading, name: str = "gauge-table") -> list[list[str]]:
 
 
 HEAD = ["Cut", "Gauge", "Edge as it lies", "(as framed)", "Start", "Stop"]
-HEAD_OF_SEVERAL = ["Cut", "Gauge", "Edge as it lies", "(as framed)", "Window", "Start", "Stop"]
+HEAD_OF_SEVERAL = ["Cut", "Gauge", "Edge as it lies", "(as framed)", "Win-", "dow", "Start", "Stop"]
 
 
 def rows(readings: list[Reading], several: bool = False) -> list[tuple[str, ...]]:
@@ -206,7 +206,7 @@ def rows(readings: list[Reading], several: bool = False) -> list[tuple[str, ...]
     found: list[tuple[str, ...]] = []
     for words in (words for reading in readings for words in tables(reading)):
         assert words[: len(head)] == head
-        body, width = words[len(head) :], len(head) - 1
+        body, width = words[len(head) :], 6 if several else 5
         found += [tuple(body[at : at + width]) for at in range(0, len(body), width)]
     return found
 
