@@ -220,6 +220,28 @@ def sizes(kind: str | None, as_json: bool) -> None:
 
 
 @matplan.command()
+@click.option(
+    "--out",
+    "path",
+    type=click.Path(path_type=Path),
+    default=Path("measure.pdf"),
+    metavar="FILE.pdf",
+    show_default=True,
+    help="The file to write.",
+)
+@click.option(
+    "--units", type=click.Choice(["mm", "cm", "in"]), default="mm", show_default=True, help="What is measured in."
+)
+def measure(path: Path, units: str) -> None:
+    """Write a sheet to print and fill in with a pencil: what to measure on a frame, its mat, a picture and a wall."""
+    from matplan.lengths import Units
+    from matplan.pack.measuring import write_measuring_sheet
+
+    write_measuring_sheet(path, Units(units))
+    _say(f"wrote {path}")
+
+
+@matplan.command()
 @click.argument("word", required=False)
 def words(word: str | None) -> None:
     """Tell the words of the trade in plain ones: one, by any name of it, or all."""

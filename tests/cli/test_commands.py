@@ -339,3 +339,12 @@ def test_words_tells_one_word_or_all_and_the_near_ones_of_an_unknown_one() -> No
     unknown = run("words", "rabet")
     assert (unknown.returncode, unknown.stdout) == (1, "")
     assert "did you mean rabbet" in unknown.stderr
+
+
+def test_measure_writes_a_sheet_and_overwrites_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "sheet.pdf"
+    first = run("measure", "--out", str(path))
+    assert (first.returncode, first.stdout, first.stderr) == (0, f"wrote {path}\n", "")
+    again = run("measure", "--out", str(path), "--units", "in")
+    assert (again.returncode, again.stdout) == (1, "")
+    assert "nothing is overwritten" in again.stderr
