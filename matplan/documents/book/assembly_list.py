@@ -20,7 +20,7 @@ from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.sheet import Sheet
-from matplan.job.records import Job
+from matplan.job.records import Included, Job
 from matplan.lengths import Box, Printer, Sides, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.orders.at_hand import frames_at_hand
@@ -162,6 +162,8 @@ def _work(piece: SolvedPiece) -> Iterator[Work]:
     glazing = piece.ask.glazing
     if glazing is not None:
         yield from work_with((glazing.substance,))
+        if glazing.substance == "glass" and glazing.sheets and Included.GLAZING not in piece.brings:
+            yield Work.SCORING
     if is_heavy(piece.mass + (piece.frame_mass or Fraction(0))):
         yield Work.HEAVY
     yield Work.CONSERVATION

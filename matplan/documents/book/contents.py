@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import batched
 from typing import Final
 
 from matplan.documents.parts.running import TITLE_SIZE, Running
@@ -27,6 +28,8 @@ _NUMBER: Final = 1.6
 """Between a document and its page."""
 _LEAST: Final = 8
 """The contents begin a new page where fewer rows are left."""
+_WHOLE: Final = 8
+"""No more rows than these are kept together, so that they fit wherever contents may begin."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,13 +87,13 @@ def contents(running: Running, lines: Sequence[ContentsLine]) -> None:
 
 
 def _chunks(lines: Iterable[ContentsLine], width: float) -> Iterator[_Rows]:
-    """Yield the rows that stay together: those of a line, with the heading above it."""
+    """Yield the rows that stay together: those of a line, with the heading above it; a long line goes on anywhere."""
     above: _Rows = []
     for line in lines:
         if not line.entries:
             above = [*above, _Row(name=line.text, heading=True)]
             continue
-        yield [*above, *_rows(line, width)]
+        yield from map(list, batched([*above, *_rows(line, width)], _WHOLE))
         above = []
     if above:
         yield above
@@ -144,15 +147,11 @@ def _columns(chunks: list[_Rows], room: int) -> tuple[_Columns, list[_Rows]]:
 
 
 def _taken(chunks: list[_Rows], room: int) -> tuple[_Rows, list[_Rows]]:
-    """Return as many chunks as go into a column of so many rows, and the rest; a chunk that is longer than a column is
-    parted.
-    """
+    """Return as many chunks as go into a column of so many rows, and the rest."""
     rows: _Rows = []
     for number, chunk in enumerate(chunks):
         if len(rows) + len(chunk) > room:
-            if rows:
-                return rows, chunks[number:]
-            return chunk[:room], [chunk[room:], *chunks[number + 1 :]]
+            return rows, chunks[number:]
         rows.extend(chunk)
     return rows, []
 

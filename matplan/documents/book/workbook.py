@@ -18,7 +18,7 @@ from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Bound, Folio
 from matplan.documents.parts.mark import FOOT, has_title_block, marked
 from matplan.documents.parts.page import paper, title_block
-from matplan.documents.parts.running import Running
+from matplan.documents.parts.running import Running, flowed
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Column
 from matplan.drawing.book import Book, Chapter
@@ -116,15 +116,17 @@ def _first_sheets(folio: Folio, plan: Plan, bound: Sequence[Bound], *, pages: in
     """Return the sheets before the first document, which begins after so many `pages`."""
     pieces = folio.pieces
     size = paper(plan.job.units).portrait
-    running = Running(drawing_area(size))
-    _head(running, plan, pieces)
-    side_by_side(running, plan.job, pieces, folio.pictures)
-    contents(running, list(_lines(bound, pages)))
     listed = is_large(folio) and any(document.chapter == Shelved.ASSEMBLY for document in bound)
-    if not listed:
-        _pieces(running, plan, pieces)
-    _findings(running, plan, pieces, large=listed)
-    made = running.pages
+
+    def fill(running: Running) -> None:
+        _head(running, plan, pieces)
+        side_by_side(running, plan.job, pieces, folio.pictures)
+        contents(running, list(_lines(bound, pages)))
+        if not listed:
+            _pieces(running, plan, pieces)
+        _findings(running, plan, pieces, large=listed)
+
+    made = flowed(drawing_area(size), fill)
     sheets = []
     for number, items in enumerate(made, 1):
         block = title_block(plan.job, title=plan.job.title, document="Workshop pack", sheet=(number, len(made)))

@@ -10,7 +10,7 @@ from matplan.documents.ordering.costs import add_costs, add_drop_outs, add_stick
 from matplan.documents.parts import wording
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
-from matplan.documents.parts.running import Running
+from matplan.documents.parts.running import Pages, Running, flowed
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
@@ -112,7 +112,10 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     end.
     """
     size = paper(plan.job.units).landscape
-    running = Running(drawing_area(size))
+    return _numbered(flowed(drawing_area(size), lambda running: _fill(running, plan)), plan, size)
+
+
+def _fill(running: Running, plan: Plan) -> None:
     running.add(lambda x, y, width: blocks.paragraph(_summary(plan), x=x, y=y, width=width))
     shops = dict.fromkeys(line.where for line in plan.order)
     for shop in shops:
@@ -122,7 +125,6 @@ def order_sheet(plan: Plan) -> tuple[Sheet, ...]:
     add_drop_outs(running, plan)
     add_sticks(running, plan)
     add_costs(running, plan)
-    return _numbered(running, plan, size)
 
 
 def _shop(running: Running, shop: str, lines: Sequence[OrderLine], plan: Plan) -> None:
@@ -263,8 +265,7 @@ def _count(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
-def _numbered(running: Running, plan: Plan, size: tuple[float, float]) -> tuple[Sheet, ...]:
-    pages = running.pages
+def _numbered(pages: Pages, plan: Plan, size: tuple[float, float]) -> tuple[Sheet, ...]:
     sheets = []
     for number, items in enumerate(pages, 1):
         block = title_block(plan.job, title=plan.job.title, document="Order list", sheet=(number, len(pages)))

@@ -23,6 +23,7 @@ class Work(StrEnum):
 
     CUTTING = "cutting"
     GLASS = "glass"
+    SCORING = "scoring glass"
     ACRYLIC = "acrylic"
     HARD_BOARD = "hard board"
     SAW = "saw"
@@ -30,7 +31,6 @@ class Work(StrEnum):
     WALL = "wall"
     FIXINGS = "fixings"
     LADDER = "ladder"
-    ADHESIVES = "adhesives"
     PUBLIC = "public places"
     CONSERVATION = "conservation"
 
@@ -50,6 +50,8 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.GLASS: (
         # common practice in glaziers' handling instructions
         "Glass: wear gloves and eye protection, carry sheets on edge; let a breaking sheet fall.",
+    ),
+    Work.SCORING: (
         # common practice
         "Score glass once and break it away from you; shards go into a hard box.",
     ),
@@ -91,10 +93,6 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.LADDER: (
         # common practice
         "Hooks above {reach}: a ladder on firm ground, with someone at its foot; over stairs, scaffolding.",
-    ),
-    Work.ADHESIVES: (
-        # common practice: spray adhesives' safety data sheets ask for it
-        "Spray adhesives: work under extraction, with a respirator, away from flames.",
     ),
     Work.PUBLIC: (
         # common practice: codes differ from place to place
@@ -139,10 +137,11 @@ def work_with(substances: Iterable[str]) -> tuple[Work, ...]:
     return tuple(dict.fromkeys(work for work in found if work in (Work.GLASS, Work.ACRYLIC)))
 
 
-def cutting_of(material: Material) -> Work:
+def cutting_of(material: Material) -> tuple[Work, ...]:
     """Return the work of cutting a sheet of the material: by what it is made of, else by what it is for."""
     unknown = Work.GLASS if material.kind is MaterialKind.GLAZING else Work.CUTTING
-    return _SUBSTANCES.get(material.substance, unknown)
+    work = _SUBSTANCES.get(material.substance, unknown)
+    return (work, Work.SCORING) if work is Work.GLASS else (work,)
 
 
 _SUBSTANCES: Final = {

@@ -55,7 +55,7 @@ def sheet_layout(
     """Return the drawing of a laid sheet, the `number`th `of` its material's, and the pages that its lists go on on."""
     keys, kinds = keyed(sheet.pieces)
     tables = lists(sheet.cuts, kinds, job.printer)
-    care = () if material is None else brief(cutting_of(material), units=job.units)
+    care = () if material is None else brief(*cutting_of(material), units=job.units)
     layout = _Layout(job=job, sheet=sheet, keys=keys, tables=tables, words=(_head(sheet, job.printer), *care))
     try:
         best = best_paper(job.units, sheet.stock.size, layout.on)

@@ -155,6 +155,7 @@ class _Page:
                 (Pen.CENTRE, "middle, hook height"),
                 *(((Pen.RULE, "trim and join"),) if self._joins else ()),
             ),
+            left_out="without a hook",
         )
         width, height = self._tiling.page
         foot = Area(
@@ -230,7 +231,7 @@ class _Page:
                     left, height = printer.tape(hook.left), printer.tape(hook.height)
                     yield f"{wording.short(wall.name)}{copy}: cross {left} from the left, {height} above floor", False
         yield "Trim to the upper edge, level it, prick through the cross.", False
-        for caution in brief(Work.WALL):
+        for caution in brief(Work.WALL, units=self._job.units):
             yield caution, False
 
     def _room(self) -> Area:

@@ -20,16 +20,19 @@ _GAP: Final = 5.0
 _SAMPLE: Final = 9.0
 _MAPPED: Final = 9
 """Openings beyond which the map would be too small to show them."""
+_PITCH: Final = Size.CAPTION * 1.5
+"""From line to line below the map."""
 _LARGE_TICK, _MIDDLE_TICK, _SMALL_TICK = 3.2, 2.3, 1.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """What the strip says of the template: two lines, and the key of its line styles."""
+    """What the strip says of the template: two lines, the key of its line styles, what is left out."""
 
     title: str
     about: str
     key: Sequence[tuple[Pen, str]]
+    left_out: str = "of waste"
 
 
 def strip_items(
@@ -50,6 +53,7 @@ def strip_items(
             tile,
             blank,
             openings,
+            words.left_out,
         ),
     ]
     return Group(classes=("title-block",), items=tuple(items))
@@ -108,9 +112,11 @@ def _words(area: Area, tiling: Tiling, tile: Tile, words: Words) -> Iterator[Tex
         )
 
 
-def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[Box]) -> Group:
+def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[Box], left_out: str) -> Group:
     """All sheets of the grid, this one filled, those that are not printed left out, under an arrow to the top edge."""
-    head, foot = 3.2, 2.8 if tiling.left_out else 0.0
+    text = f"{tiling.left_out} {left_out}, not printed" if tiling.left_out else ""
+    told = lettering.wrapped(text, area.width, Size.CAPTION) if text else ()
+    head, foot = 3.2, 2.8 + (len(told) - 1) * _PITCH if told else 0.0
     first, last = tiling.windows[0][0], tiling.windows[-1][-1]
     whole = Box(first.x, first.y, last.right - first.x, last.bottom - first.y)
     room = area.inset(0, head, 0, foot)
@@ -140,12 +146,9 @@ def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[
         )
     shown = openings if len(openings) <= _MAPPED else ()
     items.extend(placed(box).rect(pen=Pen.EDGE if box is blank else Pen.RULE) for box in (blank, *shown))
-    if tiling.left_out:
-        text = f"{tiling.left_out} of waste, not printed"
-        at = (area.right, area.bottom)
-        items.append(
-            Text(at=at, text=text, size=Size.CAPTION, anchor=Anchor.END, max_width=area.width, classes=("left-out",))
-        )
+    for number, line in enumerate(reversed(told)):
+        at = (area.right, area.bottom - number * _PITCH)
+        items.append(Text(at=at, text=line, size=Size.CAPTION, anchor=Anchor.END, classes=("left-out",)))
     items.extend(_top_arrow(Area(x=x0, y=area.y, width=area.right - x0, height=head)))
     return Group(classes=("map",), items=tuple(items))
 

@@ -113,3 +113,15 @@ def test_every_entry_is_there_once_whatever_the_names(asked: list[tuple[str, int
     for page in found:
         assert clashes.check(Sheet(name="one", title="One", size=(210.0, 297.0), items=page)) == ()
         assert max(text.at[1] for text in words(page)) <= AREA.bottom
+
+
+def test_a_piece_with_many_documents_goes_on_in_the_next_column() -> None:
+    """Kept whole, its rows would leave the other column free and take the whole page."""
+    long = tuple(
+        Entry(text=f"print sheet of the window on the {n}th row", page=n, target=f"sheet {n}") for n in range(30)
+    )
+    running = Running(AREA)
+    contents(running, [ContentsLine(text="Prints"), ContentsLine(text="Slipway", entries=long)])
+    (page,) = running.pages
+    assert [link.target for link in links(page)] == [f"sheet {n}" for n in range(30)]
+    assert running.left > AREA.height / 2

@@ -20,8 +20,8 @@ from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import Group, Link, Rect, Text
 from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
-from matplan.job.records import Piece
-from matplan.lengths import Units
+from matplan.job.records import Included, Piece, StockSheet
+from matplan.lengths import Size, Units
 from matplan.pack import choice, pack_files
 from matplan.pack.contents import Contents
 from matplan.planning import Plan
@@ -200,6 +200,12 @@ def test_the_assembly_list_of_a_glazed_piece_cautions_against_glass() -> None:
     plain: dict[str, Any] = {"apertures": (window(image="250 x 167"),), "frame": frame("40 x 50 cm")}
     assert first in text(planned(piece(**plain)))
     assert first not in text(planned(piece(**plain, glazing=None)))
+    scored, stock = cautions(Work.SCORING)[0], (StockSheet(written="1 m", size=Size(Fraction(1000), Fraction(1000))),)
+    sheets = replace(GLASS, sheets=stock)
+    brought = replace(frame("40 x 50 cm"), includes=(Included.GLAZING,))
+    assert scored in text(planned(piece(**plain, glazing=sheets)))
+    assert scored not in text(planned(piece(**plain)))  # it is ordered to size
+    assert scored not in text(planned(piece(**plain | {"frame": brought}, glazing=sheets)))
     heavy = replace(GLASS, thickness=Fraction(100))
     assert cautions(Work.HEAVY)[0] in text(planned(piece(**plain, glazing=heavy)))
 

@@ -154,6 +154,8 @@ def test_every_sheet_shows_a_hook_and_no_hook_lies_on_a_join(inset: int) -> None
 def test_a_sheet_without_a_hook_is_left_out() -> None:
     (reading,) = strips(planned(), 0)  # 431 mm of frame, its one hook in the middle
     assert len(reading.named("hook")) == 1
+    told = " ".join(text.text for text in reversed(reading.texts) if "left-out" in text.classes)
+    assert told == "1 without a hook, not printed"
 
 
 def test_every_copy_has_its_place_on_the_strip() -> None:
