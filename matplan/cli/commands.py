@@ -114,7 +114,7 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     multiple=True,
     metavar="NAME,...",
     help="Only these documents (plan, order, mats, print, sheets, sticks, leftovers, bench-card, cut, template, "
-    "front, assembly, wall, workshop), "
+    "front, assembly, labels, wall, workshop), "
     "what one person needs (shop, bench, saw, print, wall), pieces or walls; may repeat.",
 )
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")

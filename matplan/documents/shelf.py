@@ -234,6 +234,19 @@ SHELF: Final = (
         what="what is set, filled and closed piece by piece, with each board's borders as cut, and the cautions",
     ),
     Document(
+        part="labels",
+        kit=Kit.BENCH,
+        title="labels for the backs",
+        over=job,
+        module="prints.back_labels",
+        path="labels",
+        forms=(F,),
+        bound=False,
+        chapter=Chapter.ASSEMBLY,
+        what="a label for the back of each copy at full size, with cut marks: title, maker, edition, sizes, what it is "
+        "made of, how to take it apart, a line for the date",
+    ),
+    Document(
         part="wall",
         kit=Kit.WALL,
         title="wall view",

@@ -30,6 +30,7 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     measured = piece.value("border") if supply is MatSupply.OWN else None
     _check_given(piece, windows, frame, supply)
     _check_mount(piece, windows)
+    _check_edition(piece)
     check_enough(piece, windows, None if piece.faulty("frame", "turn") else frame)
     try:
         read = piece.make(
@@ -49,6 +50,20 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     except Told:
         return None
     return read if piece.sound else None
+
+
+def _check_edition(piece: Opened[Piece]) -> None:
+    """Take up an edition that has fewer numbers than the piece has copies."""
+    edition, many = piece.value("edition"), piece.value("quantity")
+    if edition is None or not edition.of or piece.faulty("edition", "quantity"):
+        return
+    last = edition.first + many - 1
+    if last > edition.of:
+        text = (
+            f'got "{edition.written}" with a quantity of {many}, so that the last copy would be {last}/{edition.of};'
+            f" write a larger edition or a smaller quantity"
+        )
+        piece.wrong("edition", text=text)
 
 
 def _key_lines(piece: Opened[Piece]) -> Iterator[tuple[str, int]]:

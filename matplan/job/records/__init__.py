@@ -7,7 +7,7 @@ the records in, the solver takes them. They know no lines and no files' contents
 from __future__ import annotations
 
 from matplan.job.records.job import Job, Reading, Slip
-from matplan.job.records.piece import ApertureAsk, BorderAsk, ImageAsk, LayerAsk, Photo, Piece, Window
+from matplan.job.records.piece import ApertureAsk, BorderAsk, Edition, ImageAsk, LayerAsk, Photo, Piece, Window
 from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates, Stick, StockSheet
 from matplan.job.records.walls import (
     ByCleat,
@@ -50,6 +50,7 @@ __all__ = [
     "ByWire",
     "Cut",
     "Cutter",
+    "Edition",
     "Frame",
     "Furniture",
     "Hand",

@@ -43,6 +43,7 @@ class Job:
     """Where relative paths start."""
     units: Units = key(chosen(Units, any_case=True), "What bare numbers are in, and how lengths are printed.", Units.MM)
     step: Step = key(STEP, "The smallest division that the workshop cuts to.", unsaid="1 mm", inches="1/16 in")
+    maker: str = key(TEXT, "Who made the pictures, for the labels on their backs.", "")
     currency: str = key(TEXT, "What prices are in, for the documents.", "")
     supplies: tuple[str, ...] = key(
         ListOf(NAME), "Files with tables for many jobs, from the job's folder: later ones and the job replace keys.", ()
