@@ -151,7 +151,7 @@ def _across(
     left: float, right: float, y: float, letter: str, *, at: float = 0.5, aside: bool = False
 ) -> Iterator[Item]:
     """Yield a dimension sideways, its letter in a gap of its line, or behind its end where it is short."""
-    middle = right + _ROOM if aside else left + (right - left) * at
+    middle = right + _ROOM + 0.6 if aside else left + (right - left) * at
     yield from _stroke((left, y), (right, y), None if aside else middle)
     for x in (left, right):
         yield Line(start=(x - _TICK, y + _TICK), end=(x + _TICK, y - _TICK), pen=Pen.EDGE)
