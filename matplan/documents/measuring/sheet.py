@@ -20,7 +20,7 @@ from matplan.drawing.pens import INK, SECONDARY, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.lengths import Units
 
-_BLANK: Final = 47.0
+_BLANK: Final = 49.0
 """What is left to write in, in mm."""
 _BETWEEN: Final = 4.0
 _TAG: Final = 6.0

@@ -10,10 +10,12 @@ from pathlib import Path
 
 from matplan import catalogue
 from matplan.catalogue import USUAL_PPI
+from matplan.catalogue.records import Frame
 from matplan.faults import PackError, printable
-from matplan.job.file.written import read_length, read_name, read_size
+from matplan.job.file.written import read_name, read_size
 from matplan.job.read.photo_folder import photos_in
 from matplan.job.records import Photo
+from matplan.job.starter.around import MOULDING, at_hand, commented, frame_name, wall_of
 from matplan.job.starter.sizes import Sizes
 from matplan.lengths import INCH, Size, Units
 
@@ -63,11 +65,12 @@ def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) 
     groups: dict[tuple[bool, Fraction], list[_Picture]] = {}
     for picture in pictures:
         groups.setdefault((picture.landscape, Fraction(*picture.aspect)), []).append(picture)
-    parts = [_head(sizes)]
+    parts = [_head(sizes), *at_hand([_frame_for(picture, sizes) for picture in pictures], sizes)]
     for _, group in sorted(groups.items(), key=lambda entry: (not entry[0][0], entry[0][1])):
         parts.append(_group_head(group))
         parts.extend(_piece(picture, photos, folder, sizes) for picture in group)
-    return "\n".join(parts)
+    framed = [_outside(picture, _frame_for(picture, sizes), sizes) for picture in pictures]
+    return "\n".join((*parts, wall_of(framed, sizes)))
 
 
 def _aspect(pixels: tuple[int, int]) -> tuple[int, int]:
@@ -118,7 +121,8 @@ def _head(sizes: Sizes) -> str:
 #   matplan make job.toml --out pack    drawings to cut by, lists to order by
 #
 # Of frame, image and border any two settle the third: with frame and image the borders follow; with image and border
-# the frame is made to measure. Frames are the next usual ones: write those that you have.
+# the frame is made to measure. Frames are the next usual ones: write those that you have. "matplan measure" writes a
+# sheet to measure them by, "matplan words" tells the words of the trade.
 
 units = "{sizes.units}"
 step = "{words["step"]}"
@@ -140,11 +144,11 @@ def _group_head(group: Sequence[_Picture]) -> str:
     return f"# --- {shown}, {way}: {many} ".ljust(78, "-") + "\n"
 
 
-def _frame_for(picture: _Picture, sizes: Sizes) -> str | None:
+def _frame_for(picture: _Picture, sizes: Sizes) -> Frame | None:
     """Return the smallest usual frame with a border round the print.
 
     `None` where none is large enough, and for pictures whose borders would be very unequal in one: squares, and those
-    more than twice as long as wide.
+    more than twice as long as wide. A frame is made to measure for these, because no usual one is square or so long.
     """
     long, short = picture.aspect
     if long == short or long > 2 * short:
@@ -156,13 +160,20 @@ def _frame_for(picture: _Picture, sizes: Sizes) -> str | None:
         for frame in catalogue.frames()
         if frame.series == sizes.series and frame.size.holds(Size(upright.width + least, upright.height + least))
     ]
-    return min(held, key=lambda frame: frame.size.area).name if held else None
+    return min(held, key=lambda frame: frame.size.area, default=None)
+
+
+def _outside(picture: _Picture, frame: Frame | None, sizes: Sizes) -> Size:
+    """Return what the framed picture takes of a wall, at the most."""
+    if frame is None:
+        return picture.print.grown(sizes.read("border") + sizes.read("moulding_rail"))
+    size = frame.size.turned if picture.landscape else frame.size
+    return size.grown(sizes.read("rail"))
 
 
 def _on_paper(made: Size, sizes: Sizes) -> bool:
     """Return whether the print fits within the printer's margin, either way up."""
-    margin = read_length(sizes.words["margin"], sizes.units)
-    reach = read_size(sizes.words["paper"], sizes.units).grown(-margin)
+    reach = read_size(sizes.words["paper"], sizes.units).grown(-sizes.read("margin"))
     return reach.holds(made) or reach.holds(made.turned)
 
 
@@ -178,17 +189,23 @@ def _piece(picture: _Picture, photos_folder: Path, folder: Path, sizes: Sizes) -
     side = "width" if width >= height else "height"
     frame = _frame_for(picture, sizes)
     lines = [
-        "[[piece]]",
-        f"name = {item(picture.name).as_string()}",
-        f"photo = {item(written).as_string()}    # {width} × {height} pixels",
-        f'image = {{ {side} = "{sizes.length(picture.long_side)}" }}',
+        ("[[piece]]", ""),
+        (f"name = {item(picture.name).as_string()}", ""),
+        (f"photo = {item(written).as_string()}", f"{width} × {height} pixels"),
+        (f'image = {{ {side} = "{sizes.length(picture.long_side)}" }}', "the print; its other side follows"),
     ]
     if frame is None:
-        lines.append(f'border = "{sizes.words["border"]}"')
+        long, short = picture.aspect
+        why = "square" if long == short else "so long" if long > 2 * short else "so large"
+        lines.append((f'frame = "{MOULDING}"', f"made to measure: no usual frame is {why}"))
+        lines.append((f'border = "{sizes.words["border"]}"', "image and border are given: the frame follows"))
     else:
-        lines.append(f'frame = "{frame}"')
+        lines.append((f'frame = "{frame_name(frame)}"', "frame and image are given: the borders follow"))
         if picture.landscape:
-            lines.append("turn = true    # the frame hangs landscape")
+            lines.append(("turn = true", "the frame hangs landscape; nothing is turned unasked"))
+    lines.append(('mat = ["white"]', "front to back"))
     if _on_paper(picture.print, sizes):
-        lines.append('paper = "own"')
-    return "\n".join((*lines, ""))
+        lines.append(('paper = "own"', ""))
+    else:
+        lines.append(("# no paper: the print is larger than yours and is made elsewhere", ""))
+    return "\n".join((*(commented(*line) for line in lines), ""))

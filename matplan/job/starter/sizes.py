@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Self
 
+from matplan.job.file.written import read_length
 from matplan.lengths import INCH, Printer, Step, Units
 
 
@@ -39,6 +40,10 @@ class Sizes:
             units=units, words=_METRIC, series="metric", long_side=Fraction(300), least_side=Fraction(40),
             grain=Fraction(10), least_border=Fraction(55),
         )  # fmt: skip
+
+    def read(self, word: str) -> Fraction:
+        """Return one of the lengths of `words`."""
+        return read_length(self.words[word], self.units)
 
     def length(self, length: Fraction) -> str:
         """Return the length with its unit, in centimetres where it is not in inches."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -94,7 +96,7 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
     ]  # fmt: skip
     assert [line.strip("#- ") for line in text.splitlines() if line.startswith("# ---")] == [
         "4:3, landscape: 1 photo", "3:2, landscape: 3 photos", "13:1, landscape: 1 photo", "1:1, square: 1 photo",
-        "2:3, portrait: 1 photo",
+        "2:3, portrait: 1 photo", "The wall",
     ]  # fmt: skip
     assert {piece.name for piece in read.pieces if piece.frame.turned} == {"Möwe", "IMG_9", "IMG_10", 'odd "name"'}
     assert read.units is units
@@ -110,6 +112,55 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
         assert paper is None or not paper.margin_assumed
     assert len(told) == 2
     assert set(contents(tmp_path / "job")) == {"job.toml", "job.schema.json"}
+
+
+@cache
+def blank(size: tuple[int, int]) -> bytes:
+    """The bytes of a grey picture."""
+    stream = BytesIO()
+    Image.new("L", size, 120).save(stream, "PNG")
+    return stream.getvalue()
+
+
+SHAPES = {"portrait": (2000, 3000), "landscape": (3000, 2000), "square": (2400, 2400), "panorama": (6000, 1500),
+          "tall": (900, 4000)}  # fmt: skip
+
+
+@pytest.mark.parametrize("units", Units)
+@pytest.mark.parametrize(
+    ("many", "shape"), [*((1, shape) for shape in SHAPES), *((many, "all of them") for many in (3, 12, 40))]
+)
+def test_job_of_photos_is_whole_and_has_nothing_to_warn_of(many: int, shape: str, units: Units, tmp_path: Path) -> None:
+    (tmp_path / "photos").mkdir()
+    for number in range(many):
+        asked = list(SHAPES)[number % len(SHAPES)] if shape == "all of them" else shape
+        (tmp_path / "photos" / f"{number}.png").write_bytes(blank(SHAPES[asked]))
+    starter(tmp_path / "job", tmp_path / "photos", units)
+    solved = plan(read_job(tmp_path / "job" / "job.toml"))
+    everything = [*solved.findings, *(f for piece in solved.pieces for f in piece.findings)]
+    (wall,) = solved.walls
+    everything += wall.findings
+    assert [finding.text for finding in everything if finding.level == "warning"] == []
+    assert len(wall.frames) == len(solved.pieces) == many
+    for made in solved.pieces:
+        wide, high = made.apertures[0].ask.photo.pixels if made.apertures[0].ask.photo else (0, 0)
+        ready = made.ask.frame.has_size
+        assert ready == (wide != high and max(wide, high) <= 2 * min(wide, high))
+        assert made.ask.frame.turned == (ready and wide > high)
+        assert {str(part) for part in made.ask.frame.includes} == ({"glazing", "backing"} if ready else set())
+        assert [layer.board.name for layer in made.layers] == ["white"]
+
+
+@pytest.mark.parametrize("units", Units)
+def test_every_table_of_a_job_of_photos_has_a_comment(units: Units, tmp_path: Path) -> None:
+    for name, pixels in SHAPES.items():
+        picture(tmp_path / f"{name}.png", *pixels)
+    starter(tmp_path / "job", tmp_path, units)
+    text = (tmp_path / "job" / "job.toml").read_text(encoding="utf-8")
+    tables = text.split("\n[")[1:]
+    assert {"paper.own", "board.white", "frame.moulding", "[piece", "[wall"} <= {t.split("]")[0] for t in tables}
+    assert [table for table in tables if "#" not in table] == []
+    assert all(len(line) <= 120 for line in text.splitlines())
 
 
 def test_files_that_are_no_photos_are_left_out_and_said(tmp_path: Path) -> None:
