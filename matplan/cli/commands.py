@@ -207,10 +207,20 @@ def sizes(kind: str | None, as_json: bool) -> None:
     from matplan.catalogue import Kind
     from matplan.catalogue.listing import document
 
+    if kind == "colours":
+        from matplan.cli.listings import colours_document, colours_text
+
+        if as_json:
+            _say_json(colours_document())
+        else:
+            _say(colours_text())
+        return
     try:
         kinds = tuple(Kind) if kind is None else (Kind(kind),)
     except ValueError as error:
-        raise click.BadParameter(f"{kind!r} is no table; there are {', '.join(Kind)}", param_hint="KIND") from error
+        raise click.BadParameter(
+            f"{kind!r} is no table; there are {', '.join(Kind)} and colours", param_hint="KIND"
+        ) from error
     if as_json:
         _say_json(document(kinds))
         return

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from matplan.catalogue import Kind
-from matplan.catalogue.listing import listing
+from matplan.catalogue.listing import SCHEMA, listing
 from matplan.catalogue.words import Word
+from matplan.job.file.colours import COLOURS
 from matplan.lengths import Units
 
 
@@ -42,3 +43,14 @@ def words_text(words: Iterable[Word]) -> str:
         also = f" (also {', '.join(word.also)})" if word.also else ""
         blocks.append(f"{word.name}{also}\n{fill(word.text, 100, initial_indent=indent, subsequent_indent=indent)}")
     return "\n".join(blocks)
+
+
+def colours_text() -> str:
+    """Return the plain names of colours with their codes."""
+    return "\n".join(f"{name:<14} {code}" for name, code in COLOURS.items())
+
+
+def colours_document() -> dict[str, object]:
+    """Return the plain names of colours as `sizes` has its tables."""
+    rows = [{"name": name, "code": code} for name, code in COLOURS.items()]
+    return {"schema": SCHEMA, "tables": [{"kind": "colours", "title": "Colours", "rows": rows}]}

@@ -107,6 +107,7 @@ def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
 
 def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     for thing in wall.ask.furniture:
+        yield from _beyond(wall, thing, printer)
         place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
         behind = [hung for hung in wall.frames if hung.spot.overlaps(place)]
         for hung in behind:
@@ -115,6 +116,20 @@ def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             yield _warning("behind-furniture", hung.name, text)
         if not behind:
             yield from _above(wall, thing, place, printer)
+
+
+def _beyond(wall: SolvedWall, thing: Furniture, printer: Printer) -> Iterator[Finding]:
+    """Yield where a piece of furniture reaches past the wall that it stands before."""
+    for over, way, key, right in (
+        (thing.left + thing.width - wall.ask.size.width, "right edge", "left", wall.ask.size.width - thing.width),
+        (thing.height - wall.ask.size.height, "top", "height", wall.ask.size.height),
+    ):
+        if over > 0:
+            cure = (
+                f'; write {key} = "{printer.length(right)}" or less' if right >= 0 else "; measure it and the wall anew"
+            )
+            text = f'"{thing.name}" reaches {printer.length(over)} past the wall\'s {way}{cure}'
+            yield _warning("furniture-beyond", thing.name, text)
 
 
 def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) -> Iterator[Finding]:
@@ -132,12 +147,23 @@ def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) ->
             f'the lowest frame hangs {printer.length(over)} above "{thing.name}"; '
             f"{printer.length(low)} to {printer.length(high)} are usual above a seat (common practice)"
         )
+        eye = wall.ask.eye - over + (low + high) / 2
+        text += f'; eye = "{printer.length(eye)}" hangs the group there' if _hangs(wall, eye) else ""
         yield _note("above-furniture", thing.name, text)
     part = group.width / place.width
     if not OF_FURNITURE[0] <= part <= OF_FURNITURE[1]:
         share = plain_decimal(part * 100, 0)
         text = f'the group is {share} % as wide as "{thing.name}"; about two thirds look balanced (common practice)'
         yield _note("group-width", thing.name, text)
+
+
+def _hangs(wall: SolvedWall, eye: Fraction) -> bool:
+    """Return whether all frames follow the eye line and stay on the wall with it there."""
+    spots, zone = [hung.spot for hung in wall.frames], wall.ask.zone
+    shift = eye - wall.ask.eye
+    whole = around(spots).moved(Fraction(0), shift)
+    clear = not wall.ask.keep_clear and not any(hung.pinned for hung in wall.frames) and not wall.ask.outline
+    return clear and zone.bottom <= whole.bottom and whole.top <= zone.top
 
 
 # --- frames and hooks ------------------------------------------------------------------------------------------------

@@ -348,3 +348,13 @@ def test_measure_writes_a_sheet_and_overwrites_nothing(tmp_path: Path) -> None:
     again = run("measure", "--out", str(path), "--units", "in")
     assert (again.returncode, again.stdout) == (1, "")
     assert "nothing is overwritten" in again.stderr
+
+
+def test_sizes_colours_lists_every_plain_name() -> None:
+    from matplan.job.file.colours import COLOURS
+
+    told = run("sizes", "colours")
+    assert (told.returncode, told.stderr) == (0, "")
+    assert [line.rsplit(maxsplit=1) for line in told.stdout.splitlines()] == [[n, c] for n, c in COLOURS.items()]
+    rows = json.loads(run("sizes", "colours", "--json").stdout)["tables"][0]["rows"]
+    assert {row["name"]: row["code"] for row in rows} == COLOURS

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -62,6 +63,37 @@ def test_the_usual_distance_above_a_seat(over: int, found: bool) -> None:
     """6 to 8 in above a sofa (common practice), 150 to 200 mm in a metric job; the frame's base is at 1200."""
     made = hung([A], furniture=(furniture("sofa", 1500, 600, 1200 - over),))
     assert ("above-furniture" in codes(made)) is found
+
+
+@pytest.mark.parametrize("over", [20, 149, 201, 450])
+def test_the_eye_line_that_is_told_brings_the_group_to_the_usual_distance(over: int) -> None:
+    sofa = furniture("sofa", 1500, 600, 1200 - over)
+    (found,) = (f for f in hung([A], furniture=(sofa,)).findings if f.code == "above-furniture")
+    told = re.search(r'eye = "(\d+) mm"', found.text)
+    assert told is not None
+    assert "above-furniture" not in codes(hung([A], furniture=(sofa,), eye=mm(told[1])))
+
+
+def test_no_eye_line_is_told_where_frames_could_not_follow_it() -> None:
+    sofa = furniture("sofa", 1500, 600, 900)
+    kept = keep("switch", 100, 1000, 80, 80)
+    (found,) = (f for f in hung([A], furniture=(sofa,), keep_clear=(kept,)).findings if f.code == "above-furniture")
+    assert "eye =" not in found.text
+
+
+def test_furniture_that_reaches_past_the_wall() -> None:
+    size = hung([A]).ask.size
+    ends = furniture("sofa", size.width - 600, 600, 400)
+    assert "furniture-beyond" not in codes(hung([A], furniture=(ends,)))
+    (found,) = (
+        f
+        for f in hung([A], furniture=(furniture("sofa", size.width - 599, 600, 400),)).findings
+        if f.code == "furniture-beyond"
+    )
+    assert (
+        found.text == f'"sofa" reaches 1 mm past the wall\'s right edge; write left = "{size.width - 600} mm" or less'
+    )
+    assert "furniture-beyond" in codes(hung([A], furniture=(furniture("shelf", 0, 600, size.height + 1),)))
 
 
 @pytest.mark.parametrize(("wide", "found"), [(480, False), (479, True), (800, False), (801, True)])

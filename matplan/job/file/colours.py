@@ -46,4 +46,5 @@ def colour_code(text: str) -> str:
         return COLOURS[plain]
     near = get_close_matches(plain[:40], COLOURS, n=3) if not plain.startswith("#") else []
     right = f"did you mean {' or '.join(near)}?" if near else "write a code like #f6f2e8 or a name like warm white"
+    right = f'{right} ("matplan sizes colours" lists them)'
     raise ValueError(f'got "{printable(text, 60)}", which is no colour known here; {right}')

@@ -165,6 +165,8 @@ class Reader:
     """For other words that people write for a key the keys that may be meant."""
     examples: Mapping[str, str] = field(default_factory=dict)
     """How a key is written that is meant by another word."""
+    homes: Mapping[str, str] = field(default_factory=dict)
+    """For each key the tables that it belongs in."""
     slips: list[tuple[Place, str]] = field(default_factory=list)
     """Sizes that look like another unit's: each place with its question."""
 
@@ -230,8 +232,11 @@ class Opened[T]:
     def _refuse(self, name: str) -> None:
         word = name.casefold().replace("-", "_").replace(" ", "_")
         other = [key for key in self.reader.other_words.get(word, ()) if key in self.keys and key not in self.table]
-        near = other[:1] or nearest(name, self.keys, 1)
+        home = "" if other else self.reader.homes.get(word, "")
+        near = other[:1] or ([] if home else nearest(name, self.keys, 1))
         known = f"did you mean {listed(near)}?" if near else f"known here: {known_keys(tuple(self.keys))}"
+        if home:
+            known = f"it belongs in {home}"
         if other and (example := self.reader.examples.get(other[0])):
             known = f"{known} write it like {example}"
         self.reader.faults.add((*self.place, name), f"there is no key {quoted(name)} here; {known}")

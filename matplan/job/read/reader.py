@@ -20,6 +20,7 @@ from matplan.job.read.shelves import with_supplies
 from matplan.job.read.supplies import MAKERS, Supplies, check_prices
 from matplan.job.read.walls import read_wall
 from matplan.job.records import Job, Piece, Reading, Slip, Wall
+from matplan.job.records.homes import homes
 from matplan.job.records.other_words import EXAMPLES, OTHER_WORDS
 from matplan.lengths import Units
 
@@ -58,7 +59,9 @@ def parse_reading(
     document = text if isinstance(text, Document) else Document(text, file=file)
     shelves = with_supplies(document, folder)
     faults = Faults(shelves.sources)
-    reader = Reader(units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES)
+    reader = Reader(
+        units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES, homes=homes()
+    )
     job = Opened(reader, Job, shelves.data, ())
     reader.units, reader.currency = job.value("units"), job.value("currency")
     supplies = Supplies(job, lost=shelves.lost)

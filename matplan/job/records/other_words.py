@@ -15,7 +15,7 @@ _WORDS = {
     "weight": "bottom_weight weighting",
     "mat": "passepartout passe_partout mats layers matboard mat_board board",
     "frame": "moulding molding frames",
-    "glazing": "glass acrylic perspex glas",
+    "glazing": "glass acrylic glas",
     "backing": "back backboard backing_board",
     "aperture": "window windows openings apertures",
     "gutter": "spacing space between",
