@@ -40,9 +40,10 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     yield from _stack_findings(piece, printer)
     thin = habits_of(printer.units).figure(*THIN_WEB)
     if piece.web is not None and piece.web < thin:
+        gutter = _stepped(piece.ask.gutter + thin - piece.web, printer)
         text = (
             f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(thin)} it "
-            "tears easily"
+            f'tears easily; gutter = "{printer.length(gutter)}" mends it'
         )
         yield warning("thin-web", "layer 1", text)
     for aperture in piece.apertures:
@@ -61,6 +62,8 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
             f"the lip of {printer.length(piece.frame.ask.lip)} does not reach over the blank, which has "
             f"{printer.length(max(play.width, play.height))} of play in its rabbet; use less clearance"
         )
+        if (less := piece.frame.ask.lip // printer.step.size * printer.step.size) > 0:
+            text += f', such as clearance = "{printer.length(less)}"'
         yield warning("blank-not-held", "frame", text)
     if piece.mass + (piece.frame_mass or 0) > LIFTING_LIMIT_KG:
         weight = mass(piece.mass + (piece.frame_mass or 0), printer.units, 1)
@@ -75,9 +78,15 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         if grows > room:
             text = (
                 f"acrylic {printer.length(longest)} long grows by up to {printer.fine(grows)} in a warm, damp room and "
-                f"has {printer.fine(room)} of play; give it more clearance"
+                f"has {printer.fine(room)} of play; give it more clearance, such as clearance = "
+                f'"{printer.length(_stepped(piece.frame.ask.clearance + grows - room, printer))}"'
             )
             yield warning("movement", "glazing", text)
+
+
+def _stepped(length: Fraction, printer: Printer) -> Fraction:
+    """Return the length up to the next step."""
+    return -(-length // printer.step.size) * printer.step.size
 
 
 def _growth(substance: str) -> Fraction:
@@ -176,6 +185,8 @@ def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Prin
             f"the narrowest border shows {printer.length(least)}, no wider than the rail's face of "
             f"{printer.length(rail)}; twice the face looks right (common practice)"
         )
+        if piece.ask.border is not None:
+            text += f': border = "{printer.length(_stepped(2 * rail, printer))}"'
         yield warning("narrow-border", aperture.name, text)
 
 

@@ -8,7 +8,7 @@ from math import isqrt
 
 from matplan.catalogue import is_iso_216, iso_216_tolerance
 from matplan.job.records import Show
-from matplan.lengths import INCH, Printer, Size, plain_decimal
+from matplan.lengths import INCH, ZERO, Printer, Size, plain_decimal
 from matplan.mats.prints import reach_words
 from matplan.mats.records import Finding, Print, SolvedAperture, SolvedPiece, note, warning
 
@@ -38,7 +38,7 @@ def photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, print
     if pixels.ppi < pixels.wanted_ppi:
         text = (
             f"the photo gives {_ppi(pixels.ppi)} at {printer.size(image)}, and {_ppi(pixels.wanted_ppi)} are wanted: "
-            f"{pixels.want[0]} × {pixels.want[1]} pixels"
+            f"{pixels.want[0]} × {pixels.want[1]} pixels{_smaller(aperture, pixels.ppi / pixels.wanted_ppi, printer)}"
         )
         yield warning("low-resolution", aperture.name, text)
     distance = viewed_from or usual_distance(image)
@@ -67,7 +67,7 @@ def print_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printe
     if paper is not None and (missing := max(least - margin for margin, least in _margins(made))) > 0:
         text = (
             f"the image runs {printer.length(missing)} into the edge that the printer cannot reach on {paper.name} "
-            f"({reach_words(paper, printer)}); print it smaller"
+            f"({reach_words(paper, printer)}); print it smaller{_smaller(aperture, _fits(aperture, made), printer)}"
         )
         yield warning("printer-margin", aperture.name, text)
     if piece.layers and aperture.show is not Show.SHEET and is_iso_216(made.size):
@@ -80,6 +80,23 @@ def print_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Printe
         sheet, blank = printer.size(made.size), printer.size(piece.blank)
         text = f"the sheet {paper.name}, {sheet}, is larger than the blank of {blank}: trim it after printing"
         yield note("sheet-over-blank", aperture.name, text)
+
+
+def _smaller(aperture: SolvedAperture, part: Fraction, printer: Printer) -> str:
+    """Return the image's key with the part of its size that mends a finding, where one side of it is asked for."""
+    ask, step = aperture.ask.image, printer.step.size
+    if ask is None or (ask.width is None) == (ask.height is None):
+        return ""
+    side, length = ("width", ask.width) if ask.height is None else ("height", ask.height)
+    less = (length or ZERO) * part // step * step
+    return f'; image = {{ {side} = "{printer.length(less)}" }} mends it' if less > 0 else ""
+
+
+def _fits(aperture: SolvedAperture, made: Print) -> Fraction:
+    """Return the part of an image's size that the printer reaches on all sides."""
+    size = aperture.image.size
+    (top, right, bottom, left) = (max(least - margin, ZERO) for margin, least in _margins(made))
+    return min(1 - 2 * max(left, right) / size.width, 1 - 2 * max(top, bottom) / size.height)
 
 
 def _margins(made: Print) -> tuple[tuple[Fraction, Fraction], ...]:
