@@ -12,7 +12,7 @@ from typing import Final
 
 from matplan.habits import habits_of
 from matplan.job.records import Arrange, ByWire, Furniture
-from matplan.lengths import INCH, Printer, Units, plain_decimal
+from matplan.lengths import INCH, Printer, plain_decimal
 from matplan.mats.findings import LIFTING_LIMIT_KG
 from matplan.mats.records import Finding, Level
 from matplan.walls.cables import holds, zones
@@ -25,6 +25,8 @@ FLAT_DEG: Final = 10
 """Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of
 ours.
 """
+STEEP_ENOUGH: Final = Fraction(17633, 100_000)
+"""Rise to run of a wire at that angle, rounded up (derived: tan 10° = 0.176327)."""
 PROTRUDING: Final = 4 * INCH
 """How far a thing may stand out into a path (published: 2010 ADA Standards 307.2) …"""
 PROTRUDING_FROM: Final = 27 * INCH
@@ -42,7 +44,7 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
     yield from _furniture(wall, printer)
-    yield from _hanging(wall, printer.units)
+    yield from _hanging(wall, printer)
     yield from _cables(wall)
     yield from _path(wall, printer)
     yield from _advice(wall)
@@ -178,7 +180,8 @@ def _alike(wall: SolvedWall) -> Iterator[HungFrame]:
             yield hung
 
 
-def _hanging(wall: SolvedWall, units: Units) -> Iterator[Finding]:
+def _hanging(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    units = printer.units
     rating = wall.ask.hang.rating
     for hung in _alike(wall):
         name, weight = hung.frame.piece.name, hung.frame.mass
@@ -201,6 +204,9 @@ def _hanging(wall: SolvedWall, units: Units) -> Iterator[Finding]:
                 f'the wire of "{name}" rises by only {plain_decimal(Fraction(wire.angle_deg), 1)}°{pull}; '
                 "anchor it further down the frame, or take a smaller drop"
             )
+            most = wall.ask.hang.anchors * hung.spot.height - wire.run * STEEP_ENOUGH
+            if (drop := most // printer.step.size * printer.step.size) > 0:
+                text += f': drop = "{printer.length(drop)}" or less'
             yield _warning("flat-wire", name, text)
 
 

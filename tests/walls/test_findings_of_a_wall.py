@@ -113,7 +113,9 @@ def test_a_flat_wire_says_how_hard_it_pulls() -> None:
     flat = hung([A], hang=ByWire(anchors=Fraction(1, 5), drop=mm(67)))
     assert codes(steep) == []
     assert codes(flat) == ["flat-wire"]
-    assert "pulls with 2.9 times the weight" in next(f.text for f in flat.findings if f.code == "flat-wire")
+    text = next(f.text for f in flat.findings if f.code == "flat-wire")
+    assert "pulls with 2.9 times the weight" in text
+    assert text.endswith('take a smaller drop: drop = "66 mm" or less')  # the steep one of above
 
 
 def test_a_hook_beyond_its_rating() -> None:
