@@ -112,9 +112,14 @@ def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
         yield from _beyond(wall, thing, printer)
         place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
         behind = [hung for hung in wall.frames if hung.spot.overlaps(place)]
+        eye = wall.ask.eye
+        if behind:
+            low, _ = (habits_of(printer.units).figure(*pair) for pair in ABOVE_FURNITURE)
+            eye += place.top - min(hung.spot.bottom for hung in behind) + low
         for hung in behind:
             hidden = printer.length(place.top - hung.spot.bottom)
             text = f'{hung.frame.called} hangs behind "{thing.name}": {hidden} of it are hidden'
+            text += f'; eye = "{printer.length(eye)}" hangs it above' if _hangs(wall, eye) else ""
             yield _warning("behind-furniture", hung.name, text)
         if not behind:
             yield from _above(wall, thing, place, printer)

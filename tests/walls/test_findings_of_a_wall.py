@@ -55,7 +55,8 @@ def test_a_frame_behind_furniture() -> None:
     (finding,) = (
         f for f in hung([A], furniture=(furniture("bench", 1700, 600, 1250),)).findings if f.code == "behind-furniture"
     )
-    assert finding.text == '"A" hangs behind "bench": 50 mm of it are hidden'
+    assert finding.text == '"A" hangs behind "bench": 50 mm of it are hidden; eye = "1650 mm" hangs it above'
+    assert codes(hung([A], furniture=(furniture("bench", 1700, 600, 1250),), eye=mm(1650))) == []
 
 
 @pytest.mark.parametrize(("over", "found"), [(149, True), (150, False), (200, False), (201, True)])
