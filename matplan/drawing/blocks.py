@@ -256,6 +256,30 @@ def paragraph(
     return Block(items=items, area=Area(x=x, y=y, width=width, height=height))
 
 
+def set_lines(
+    found: lettering.Fitted,
+    x: float,
+    y: float,
+    *,
+    bold: bool = False,
+    colour: str = INK,
+    anchor: Anchor = Anchor.START,
+    classes: tuple[str, ...] = (),
+) -> Iterator[Text]:
+    """Yield the lines of a fitted text, the first capitals' top at y."""
+    for number, line in enumerate(found.lines):
+        yield Text(
+            at=(x, y + number * found.step),
+            text=line,
+            size=found.size,
+            anchor=anchor,
+            level=Level.TOP,
+            bold=bold,
+            colour=colour,
+            classes=classes,
+        )
+
+
 def notes(
     lines: Sequence[str], *, x: float, y: float, width: float, title: str = "", size: float = Size.SMALL
 ) -> Block:

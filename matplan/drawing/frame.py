@@ -7,8 +7,9 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.drawing import lettering
+from matplan.drawing.blocks import levelled, set_lines
 from matplan.drawing.items import Area, Group, Item, Level, Line, Size, Text
-from matplan.drawing.pens import INK, SECONDARY, Pen
+from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.views import scale_name
 
 MARGIN: Final = 12.0
@@ -17,6 +18,8 @@ BLOCK_HEIGHT: Final = 21.0
 _INSET: Final = 6.0
 _COLUMN: Final = 30.0
 _PER_COLUMN: Final = 2
+_ROW_HEIGHT: Final = 8.4
+"""A field's caption and its value, where two stand in a column."""
 
 
 class Page(Enum):
@@ -92,66 +95,63 @@ def frame(size: tuple[float, float], block: TitleBlock) -> Frame:
 
 def title_block(block: TitleBlock, strip: Area) -> Group:
     """Return the title block in its strip: document and title at the left, fields in columns at the right."""
-    columns = [block.fields[i : i + _PER_COLUMN] for i in range(0, len(block.fields), _PER_COLUMN)]
-    widths = [_column_width(column) for column in columns]
-    room = strip.width * 0.62
-    if sum(widths) > room:
-        widths = [w * room / sum(widths) for w in widths]
+    columns = _columns(block.fields)
+    wanted = [_column_width(column) for column in columns]
+    widths = levelled(wanted, strip.width * 0.62)
     items: list[Item] = [Line(start=(strip.x, strip.y), end=(strip.right, strip.y), pen=Pen.BORDER)]
     x = strip.right - sum(widths)
     title_width = x - strip.x - 4
     kind = " · ".join(part for part in (block.document, block.view) if part)
-    items.append(
-        Text(
-            at=(strip.x, strip.y + 4),
-            text=kind,
-            size=Size.SMALL,
-            level=Level.TOP,
-            colour=SECONDARY,
-            max_width=title_width,
-            classes=("document",),
-        )
-    )
-    items.extend(_title(block.title, strip, title_width))
+    named = lettering.held(kind, title_width, Size.SMALL, Size.SMALL)
+    items.extend(set_lines(named, strip.x, strip.y + 4, colour=SECONDARY, classes=("document",)))
+    items.extend(_title(block.title, strip, strip.y + 4 + named.height, title_width))
     for column, width in zip(columns, widths, strict=True):
         items.append(Line(start=(x, strip.y + 3), end=(x, strip.bottom), pen=Pen.RULE))
+        high = _ROW_HEIGHT if len(column) > 1 else BLOCK_HEIGHT - 4
         for row, (caption, value) in enumerate(column):
-            items.extend(_field(caption, value, x + 3, strip.y + 4 + row * 8.8, width - 5))
+            items.extend(_field(caption, value, Area(x=x + 3, y=strip.y + 4 + row * 8.8, width=width - 5, height=high)))
         x += width
     return Group(classes=("title-block",), items=tuple(items))
 
 
-def _title(title: str, strip: Area, width: float) -> Iterator[Text]:
-    """Yield the title on one line, or smaller on two where it is long."""
-    lines: tuple[str, ...]
-    if lettering.width(title, Size.TITLE, True) * lettering.NARROWEST <= width:
-        size, lines = Size.TITLE, (title,)
+def _title(title: str, strip: Area, top: float, width: float) -> Iterator[Text]:
+    """Yield the title on one line, or smaller on several where it is long."""
+    size = min(Size.TITLE, Size.NORMAL * width / max(lettering.width(title, Size.NORMAL, True), 0.01))
+    if size >= Size.NORMAL:
+        found, low = lettering.Fitted(size=size, lines=(title,)), strip.bottom - 4.2
     else:
-        size, lines = Size.NORMAL, lettering.wrapped(title, width, Size.NORMAL, True)
-        lines = lines if len(lines) <= 2 else (lines[0], " ".join(lines[1:]))
-    low = strip.bottom - (4.2 if len(lines) == 1 else 1.0)
-    for number, line in enumerate(reversed(lines)):
-        at = (strip.x, low - number * size * lettering.LINE_PITCH)
-        yield Text(at=at, text=line, size=size, bold=True, max_width=width, classes=("title",))
+        found = lettering.held(title, width, strip.bottom - 1.0 - top - 2.0, Size.NORMAL, True)
+        low = strip.bottom - 1.0
+    yield from set_lines(found, strip.x, max(low - found.height, top + 1.6), bold=True, classes=("title",))
 
 
-def _column_width(column: tuple[tuple[str, str], ...]) -> float:
+type _Column = tuple[tuple[str, str], ...]
+
+
+def _columns(fields: _Column) -> list[_Column]:
+    """Return the fields in columns: two in each, or one alone whose value is too long for a row."""
+    found: list[_Column] = []
+    for field in fields:
+        alone = lettering.fitted(field[1], 2 * _COLUMN - 5.5, _ROW_HEIGHT - 3.4, Size.SMALL) is None
+        if alone or not found or len(found[-1]) == _PER_COLUMN or _is_long(found[-1]):
+            found.append((field,))
+        else:
+            found[-1] = (*found[-1], field)
+    return found
+
+
+def _is_long(column: _Column) -> bool:
+    return any(lettering.fitted(value, 2 * _COLUMN - 5.5, _ROW_HEIGHT - 3.4, Size.SMALL) is None for _, value in column)
+
+
+def _column_width(column: _Column) -> float:
     widest = max(
         max(lettering.width(value, Size.SMALL), lettering.width(caption, Size.CAPTION)) for caption, value in column
     )
     return min(max(widest + 5.5, 18.0), 2 * _COLUMN)
 
 
-def _field(caption: str, value: str, x: float, y: float, width: float) -> tuple[Text, Text]:
-    return (
-        Text(at=(x, y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY, max_width=width),
-        Text(
-            at=(x, y + 3.4),
-            text=value,
-            size=Size.SMALL,
-            level=Level.TOP,
-            colour=INK,
-            max_width=width,
-            classes=(caption.split()[0].lower(),),
-        ),
-    )
+def _field(caption: str, value: str, area: Area) -> Iterator[Text]:
+    yield Text(at=(area.x, area.y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY)
+    found = lettering.held(value, area.width, area.height - 3.4, Size.SMALL)
+    yield from set_lines(found, area.x, area.y + 3.4, classes=(caption.split()[0].lower(),))

@@ -196,8 +196,7 @@ class Text(Named):
 
     A size under `Size.LEAST` raises `ValueError`: who makes a text smaller to fit stops there (`lettering.fitted`).
 
-    A text that is wider than `max_width` is condensed, down to `lettering.NARROWEST`, and then shortened with an
-    ellipsis. `halo` lays white paper behind it, for a text that cannot avoid a line.
+    `halo` lays white paper behind it, for a text that cannot avoid a line.
     """
 
     at: Point
@@ -208,7 +207,6 @@ class Text(Named):
     turn: float = 0.0
     bold: bool = False
     colour: str = INK
-    max_width: float | None = None
     halo: bool = False
 
     def __post_init__(self) -> None:

@@ -14,11 +14,10 @@ from typing import Final, assert_never
 from matplan.drawing import fonts
 from matplan.drawing.items import Anchor, Level, Point, Size, Text
 
-NARROWEST: Final = 0.8
-"""How far a text is condensed before it is shortened."""
-ELLIPSIS: Final = "…"
 LINE_PITCH: Final = 1.9
 """From one baseline to the next, in heights of a capital."""
+_CLOSEST: Final = 1.5
+"""The least pitch, where a long name has to stand in a small place."""
 HALO_MM: Final = 0.5
 
 
@@ -127,10 +126,7 @@ _VULGAR: Final = re.compile(r"(?<![\w/.,])(\d{1,3})/(\d{1,3})(?![\w/]|[.,]\d)", 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """A text as it is drawn: the left end of its baseline before it is turned about `at`, its em and its width in mm.
-
-    `stretch` is drawn width : natural width, 1 unless the text had to be condensed.
-    """
+    """A text as it is drawn: the left end of its baseline before it is turned about `at`, its em and width in mm."""
 
     text: str
     at: Point
@@ -138,7 +134,6 @@ class Setting:
     start: Point
     em: float
     width: float
-    stretch: float
     size: float
 
     @property
@@ -172,11 +167,7 @@ def setting(item: Text) -> Setting:
     """Return how a text is drawn."""
     text = clean(item.text)
     size_em = em(item.size)
-    natural = drawn = width(text, item.size, item.bold)
-    if item.max_width is not None and natural > item.max_width:
-        text = shortened(text, item.max_width / NARROWEST, item.size, item.bold)
-        natural = width_em(text, item.bold) * size_em
-        drawn = min(natural, item.max_width)
+    drawn = width(text, item.size, item.bold)
     x, y = item.at
     match item.anchor:
         case Anchor.START:
@@ -196,24 +187,7 @@ def setting(item: Text) -> Setting:
             y += item.size
         case _:
             assert_never(item.level)
-    stretch = drawn / natural if natural else 1.0
-    return Setting(
-        text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, stretch=stretch, size=item.size
-    )
-
-
-def shortened(text: str, most: float, size: float, bold: bool = False) -> str:
-    """Return the text where it is at most so wide (mm), else as much of its beginning as fits, with an ellipsis."""
-    if width(text, size, bold) <= most + 1e-9:
-        return text
-    low, high = 0, len(text)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if width(text[:middle].rstrip() + ELLIPSIS, size, bold) <= most:
-            low = middle
-        else:
-            high = middle - 1
-    return text[:low].rstrip() + ELLIPSIS
+    return Setting(text=text, at=item.at, turn=item.turn, start=(x, y), em=size_em, width=drawn, size=item.size)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,6 +196,18 @@ class Fitted:
 
     size: float
     lines: tuple[str, ...]
+    pitch: float = LINE_PITCH
+    """From one baseline to the next, in heights of a capital."""
+
+    @property
+    def step(self) -> float:
+        """From one baseline to the next, in mm."""
+        return self.size * self.pitch
+
+    @property
+    def height(self) -> float:
+        """From the top of the first line's capitals to the last baseline."""
+        return self.size + (len(self.lines) - 1) * self.step
 
 
 def fitted(text: str, wide: float, high: float, largest: float, bold: bool = False) -> Fitted | None:
@@ -229,8 +215,8 @@ def fitted(text: str, wide: float, high: float, largest: float, bold: bool = Fal
 
     None where it does not fit at `Size.LEAST`: the caller then says the text in another place, or lets it go on.
 
-    >>> fitted("Harbour at dawn", 40, 10, 3.5)
-    Fitted(size=3.5, lines=('Harbour at dawn',))
+    >>> fitted("Harbour at dawn", 40, 10, 3.5).lines
+    ('Harbour at dawn',)
     >>> fitted("Harbour at dawn", 12, 10, 3.5).lines
     ('Harbour', 'at dawn')
     >>> fitted("Harbour at dawn", 12, 3, 3.5) is None
@@ -246,6 +232,18 @@ def fitted(text: str, wide: float, high: float, largest: float, bold: bool = Fal
         if size <= Size.LEAST:
             return None
         size *= 0.95
+
+
+def held(text: str, wide: float, high: float, largest: float, bold: bool = False) -> Fitted:
+    """Return the text as `fitted` does, or at the least size with its lines close together; nothing of it is left out.
+
+    Words are broken where they are wider than the area, and a text that no lettering fits goes on below it.
+
+    >>> held("Harbour at dawn", 12, 3, 3.5).lines
+    ('Harbour', 'at dawn')
+    """
+    found = fitted(text, wide, high, largest, bold)
+    return found or Fitted(size=Size.LEAST, lines=wrapped(text, wide, Size.LEAST, bold), pitch=_CLOSEST)
 
 
 _NUMBER: Final = r"[−+-]?\d[\d.,]*(?: \d+[/⁄]\d+|[/⁄]\d+)?"

@@ -62,12 +62,11 @@ def drawn(text: str, bold: bool) -> Drawn:
     return Drawn(steps=tuple(steps), width=x)
 
 
-def placed(text: str, bold: bool, *, start: Point, em: float, stretch: float) -> tuple[Step, ...]:
+def placed(text: str, bold: bool, *, start: Point, em: float) -> tuple[Step, ...]:
     """Return the outline of a text whose baseline begins at `start`, before it is turned."""
     x, y = start
     return tuple(
-        Step(s.verb, tuple((x + px * em * stretch, y + py * em) for px, py in s.points))
-        for s in drawn(text, bold).steps
+        Step(s.verb, tuple((x + px * em, y + py * em) for px, py in s.points)) for s in drawn(text, bold).steps
     )
 
 

@@ -145,16 +145,16 @@ class _Writer:
             self._content.shape((Polyline(points=setting.corners(lettering.HALO_MM), closed=True),), None, PAPER)
         if lettering.is_set(setting.text):
             shown = [self._shown(self._fonts[item.bold], run.text) for run in setting.runs]
-            self._content.text(setting, shown, setting.stretch, item.colour)
+            self._content.text(setting, shown, item.colour)
             return
         from matplan.drawing import outlines
 
-        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch)
+        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em)
         self._content.outlines(steps, setting, item.colour)
         # blank glyphs as wide together as the outlines, so that programs still read the text
         readable = outlines.readable(setting.text)
         stretch = setting.width / setting.em / len(readable)
-        self._content.text(setting, [self._shown(self._blank, readable)], stretch, item.colour)
+        self._content.text(setting, [self._shown(self._blank, readable)], item.colour, stretch)
 
     def _shown(self, font: str, text: str) -> Shown:
         """Return the text in the codes of the document's subsets of the font."""
@@ -184,7 +184,7 @@ def _drawn_characters(texts: list[str]) -> frozenset[str]:
         return frozenset()
     from matplan.drawing import outlines
 
-    return frozenset(c for text in drawn for c in outlines.readable(text) + lettering.ELLIPSIS)
+    return frozenset(c for text in drawn for c in outlines.readable(text))
 
 
 @cache

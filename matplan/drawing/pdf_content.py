@@ -66,8 +66,8 @@ class Content:
         self._taken.pop()
         self._write("Q")
 
-    def text(self, setting: lettering.Setting, shown: Sequence[Shown], stretch: float, colour: str) -> None:
-        """Set a text in type, each of its runs as `shown` has it, condensed to `stretch` of its width."""
+    def text(self, setting: lettering.Setting, shown: Sequence[Shown], colour: str, stretch: float = 1.0) -> None:
+        """Set a text in type, each of its runs as `shown` has it, stretched to that part of its width."""
         self._take_fill(colour)
         angle = -math.radians(setting.turn)
         cosine, sine = math.cos(angle), math.sin(angle)
@@ -132,7 +132,7 @@ def lettered(texts: Sequence[Text], height: float) -> list[str]:
     content = Content(height, lines.append)
     for item in texts:
         at = lettering.setting(item)
-        steps = outlines.placed(at.text, item.bold, start=at.start, em=at.em, stretch=at.stretch)
+        steps = outlines.placed(at.text, item.bold, start=at.start, em=at.em)
         content.outlines(steps, at, item.colour)
     return lines
 

@@ -202,7 +202,7 @@ class _Writer:
         (x, y), risen = setting.start, 0.0
         for run in setting.runs:
             em = setting.em * run.scale
-            width = lettering.width_em(run.text, item.bold) * em * setting.stretch
+            width = lettering.width_em(run.text, item.bold) * em
             part = TSpan(run.text, debug=False)
             part.attribs = {"x": number(x)}
             if run.text.strip():
@@ -218,7 +218,7 @@ class _Writer:
     def _outlines(self, item: Text, setting: lettering.Setting) -> "BaseElement":
         from matplan.drawing import outlines
 
-        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em, stretch=setting.stretch)
+        steps = outlines.placed(setting.text, item.bold, start=setting.start, em=setting.em)
         d = "".join(_VERBS[step.verb] + " ".join(number(v) for point in step.points for v in point) for step in steps)
         attributes = {"d": d or "M0 0", "fill": item.colour}
         if item.turn:

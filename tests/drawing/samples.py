@@ -110,7 +110,7 @@ ITEMS: tuple[Item, ...] = (
     Text(at=(105, 250), text="middle", anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True, colour=ACCENT),
     Text(at=(190, 260), text="at the end, on top", anchor=Anchor.END, level=Level.TOP, size=Size.SMALL),
     Text(at=(180, 150), text="turned", turn=-90.0),
-    Text(at=(20, 270), text="A title that is condensed to fit its width", max_width=72.0, halo=True),
+    Text(at=(20, 270), text="A title on white: 14 3/16 in", halo=True),
     Link(x=20, y=265, width=80, height=10, target="other"),
 )
 SAMPLE = sheet_of(*ITEMS)

@@ -82,13 +82,31 @@ def test_block_says_every_field() -> None:
         assert shown[shown.index(caption) + 1] == value
 
 
+def test_names_of_any_length_stand_whole_in_the_title_block() -> None:
+    """A name of 120 letters, of any script and as the job's too, on the narrowest page."""
+    from dataclasses import replace
+
+    for name in (
+        "The ferry that waits below the lighthouse for the last of the fog to lift off the water, from the shed",
+        "Το πλοίο που περιμένει κάτω από τον φάρο μέχρι να σηκωθεί η τελευταία ομίχλη από το νερό, όπως το βλέπω",
+        "العبّارة التي تنتظر تحت المنارة حتى ينقشع آخر الضباب عن الماء كما تُرى من السقيفة القديمة عند الرصيف",
+        "W" * 60,
+    ):
+        block = replace(FULL, title=name, job=name)
+        made = sheet(*frame(Page.A4.portrait, block).items)
+        for kind in ("title", "job"):
+            lines = [t.text for t in made.texts() if kind in t.classes]
+            assert "".join(lines).replace(" ", "") == name.replace(" ", "")
+        assert clashes.check(made) == ()
+
+
 def test_long_title_takes_two_smaller_lines() -> None:
     from dataclasses import replace
 
     long = replace(FULL, title="Slipway with the boats in front of the old shed, layer 1: warm white board")
     made = [t for t in sheet(*frame(Page.A4.portrait, long).items).texts() if "title" in t.classes]
     assert [t.size for t in made] == [Size.NORMAL, Size.NORMAL]
-    assert made[1].at[1] < made[0].at[1]
+    assert made[0].at[1] < made[1].at[1]
 
 
 def test_block_leaves_out_what_it_does_not_know() -> None:

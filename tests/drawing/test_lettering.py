@@ -1,4 +1,4 @@
-"""Text: measured in the font that is drawn, cleaned, shortened, wrapped, and set in any script."""
+"""Text: measured in the font that is drawn, cleaned, wrapped, made smaller, and set in any script."""
 
 import io
 import math
@@ -101,17 +101,17 @@ def test_start_of_a_text(anchor: Anchor, level: Level, start: tuple[float, float
     assert setting.start == pytest.approx(start)
 
 
-def test_too_wide_text_is_condensed_then_shortened() -> None:
-    words = "A very long name of a picture"
-    natural = lettering.width(words, 2.5)
-    little = lettering.setting(Text(at=(0, 0), text=words, max_width=natural * 0.9))
-    assert little.text == words
-    assert little.width == pytest.approx(natural * 0.9)
-    much = lettering.setting(Text(at=(0, 0), text=words, max_width=natural * 0.5))
-    assert much.text.endswith("…")
-    assert words.startswith(much.text[:-1])
-    assert much.width <= natural * 0.5 + 1e-9
-    assert much.stretch >= lettering.NARROWEST - 1e-9
+def test_a_long_name_is_set_smaller_and_closer_and_nothing_of_it_is_left_out() -> None:
+    name = "A very long name of a picture by the ferry that nobody took, seen from the upper landing in the fog"
+    found = lettering.held(name, 40, 14, 3.5)
+    assert " ".join(found.lines) == name
+    assert Size.LEAST <= found.size < 3.5
+    assert found.height <= 14
+    assert all(lettering.width(line, found.size) <= 40 for line in found.lines)
+    closer = lettering.held(name, 40, 9, 3.5)
+    assert (" ".join(closer.lines), closer.size) == (name, Size.LEAST)
+    assert closer.step < found.size * lettering.LINE_PITCH
+    assert "".join(lettering.held("W" * 90, 40, 5, 3.5).lines) == "W" * 90
 
 
 def test_wrapping_breaks_at_blanks() -> None:
@@ -193,20 +193,10 @@ def test_numbers_in_a_right_to_left_name_run_rightwards() -> None:
 @given(st.text(min_size=1, max_size=12))
 @settings(max_examples=60, deadline=None)
 def test_any_text_is_drawn_by_both_without_fault(text: str) -> None:
-    sheet = sheet_of(Text(at=(20, 20), text=text, max_width=60), Text(at=(20, 40), text=text, bold=True, turn=-90))
+    sheet = sheet_of(Text(at=(20, 20), text=text), Text(at=(20, 40), text=text, bold=True, turn=-90))
     reading = read_svg(svg.render(sheet))
-    assert all(
-        " ".join(t.text.split()) == " ".join(lettering.clean(text).split()) or t.text.endswith("…")
-        for t in reading.texts
-    )
+    assert all(" ".join(t.text.split()) == " ".join(lettering.clean(text).split()) for t in reading.texts)
     assert pdf.render(sheet).startswith(b"%PDF-")
-
-
-@given(st.text(min_size=1, max_size=10), st.booleans())
-@settings(max_examples=60, deadline=None)
-def test_shortened_is_never_wider_than_asked(text: str, bold: bool) -> None:
-    short = lettering.shortened(lettering.clean(text), 12.0, 3.5, bold)
-    assert lettering.width(short, 3.5, bold) <= 12.0 + 1e-6
 
 
 def test_no_text_is_set_under_the_least_size() -> None:

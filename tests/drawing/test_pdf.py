@@ -5,9 +5,9 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from matplan.drawing import arcs, lettering, pdf
+from matplan.drawing import arcs, pdf
 from matplan.drawing.book import Book, Chapter
-from matplan.drawing.items import ArcTo, Link, Text
+from matplan.drawing.items import ArcTo, Link
 from tests.drawing.samples import SAMPLE, sheet_of
 from tests.readback import read_pdf
 
@@ -75,15 +75,6 @@ def test_fonts_are_embedded() -> None:
     content = pdf.render(SAMPLE)
     assert content.count(b"/FontFile2") >= 2  # regular and bold
     assert b"SheetSans-Bold" in content
-
-
-def test_condensing_one_text_leaves_the_next_alone() -> None:
-    first = Text(at=(20, 20), text="A title that is condensed", max_width=38)
-    assert lettering.setting(first).stretch < 1
-    second = Text(at=(20, 40), text="A title that is not")
-    (page,) = read_pdf(pdf.render(sheet_of(first, second))).pages
-    (alone,) = read_pdf(pdf.render(sheet_of(second))).pages
-    assert page.texts[1].width == pytest.approx(alone.texts[0].width, abs=1e-3)
 
 
 def test_one_picture_on_many_sheets_is_stored_once() -> None:

@@ -11,7 +11,7 @@ from typing import Final
 from matplan.documents.cutting.board import Board
 from matplan.documents.parts.wording import CUTS
 from matplan.drawing import lettering
-from matplan.drawing.blocks import Block, paragraph
+from matplan.drawing.blocks import Block, paragraph, set_lines
 from matplan.drawing.dimensions import united
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, Pen
@@ -88,9 +88,8 @@ def _fields(fields: Sequence[_Field], x: float, y: float, room: float) -> Iterat
     spare = min(6.0, max(0.0, room - sum(map(_width, fields)) - _GAP * (len(fields) - 1)) / len(fields))
     for caption, value in fields:
         yield Text(at=(x, y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY)
-        yield Text(
-            at=(x, y + 3.2), text=value, size=Size.NORMAL, level=Level.TOP, max_width=room, bold=caption == "As it lies"
-        )
+        bold = caption == "As it lies"
+        yield from set_lines(lettering.held(value, room, _ROW - 3.4, Size.NORMAL, bold), x, y + 3.2, bold=bold)
         x += _width((caption, value)) + _GAP + spare
 
 

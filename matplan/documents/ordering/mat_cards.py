@@ -20,7 +20,7 @@ from matplan.documents.parts.outline_path import outline_on_paper
 from matplan.documents.parts.page import further_scales, paper
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
-from matplan.drawing.blocks import Align, Column, Table, paragraph
+from matplan.drawing.blocks import Align, Column, Table, paragraph, set_lines
 from matplan.drawing.dimensions import Dimension, ModelPoint, Side, arrange
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Size, Text
 from matplan.drawing.measure import SMALL
@@ -119,17 +119,10 @@ def _card(name: str, job: Job, area: Area, items: tuple[Item, ...]) -> Group:
         "at the narrow edge of the cut."
     )
     lines = paragraph(foot, x=area.x, y=area.bottom - 5.6, width=area.width, size=Size.CAPTION, colour=SECONDARY)
+    title = lettering.held(job.title, area.width - wide, Size.NORMAL + 1.0, Size.SMALL)
     head = (
         Text(at=(area.x, area.y), text=name, size=Size.NORMAL, level=Level.TOP, bold=True),
-        Text(
-            at=(area.right, area.y + 0.8),
-            text=job.title,
-            size=Size.SMALL,
-            anchor=Anchor.END,
-            level=Level.TOP,
-            colour=SECONDARY,
-            max_width=area.width - wide,
-        ),
+        *set_lines(title, area.right, area.y + 0.4, colour=SECONDARY, anchor=Anchor.END),
     )
     return Group(classes=("card",), items=(*(text for text in head if text.text), *items, *lines.items))
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
-from matplan.drawing.blocks import Block, levelled
+from matplan.drawing.blocks import Block, levelled, paragraph
 from matplan.drawing.dimensions import united
 from matplan.drawing.items import Area, Group, Item, Level, Line, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
@@ -24,8 +24,9 @@ def fact_list(head: str, facts: Sequence[Fact], *, x: float, y: float, width: fl
     items: list[Item] = []
     top = y
     if head:
-        items.append(Text(at=(x, y), text=head, size=size, level=Level.TOP, bold=True, max_width=width))
-        y += size + 1.6
+        heading = paragraph(head, x=x, y=y, width=width, size=size, bold=True)
+        items.extend(heading.items)
+        y = heading.bottom + 1.6 - 0.3 * size
         items.append(Line(start=(x, y), end=(x + width, y), pen=Pen.EDGE))
     figures = max((lettering.width(figure, size) for name, figure in facts if name), default=0.0)
     left = min(_widest_name(facts, size), max(width * _WIDEST_NAME, width - figures - _BETWEEN - 0.02)) + 0.01

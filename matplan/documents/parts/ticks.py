@@ -7,7 +7,7 @@ from typing import Final
 
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
-from matplan.drawing.blocks import TICK, Block
+from matplan.drawing.blocks import TICK, Block, paragraph
 from matplan.drawing.dimensions import united
 from matplan.drawing.items import Area, Group, Item, Level, Line, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
@@ -23,11 +23,11 @@ def tick_list(
     title: str, lines: Sequence[Fact], *, x: float, y: float, width: float, columns: int = 2, size: float = Size.SMALL
 ) -> Block:
     """Return the lines under their title, read down one column after the other. A long value is wrapped."""
-    heading = Text(at=(x, y), text=title, size=size, level=Level.TOP, bold=True, max_width=width)
-    rule = y + size + 1.6
+    heading = paragraph(title, x=x, y=y, width=width, size=size, bold=True)
+    rule = heading.bottom + 1.6 - 0.3 * size
     wide = (width - (columns - 1) * _BETWEEN) / columns
     many = -(-len(lines) // columns)
-    items: list[Item] = [heading]
+    items: list[Item] = [*heading.items]
     areas = [Area(x=x, y=y, width=width, height=rule - y)]
     for number in range(columns):
         made = _column(lines[number * many : (number + 1) * many], x + number * (wide + _BETWEEN), rule, wide, size)

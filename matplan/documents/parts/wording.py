@@ -18,14 +18,13 @@ type Fact = tuple[str, str]
 CUTS: Final = {Cut.BEVEL: "bevel", Cut.REVERSE: "reverse bevel", Cut.STRAIGHT: "straight cut"}
 """How a board's edge is cut."""
 
-LONGEST_NAME: Final = 72
 UNITS: Final = {Units.MM: "mm", Units.CM: "cm", Units.IN: "inches"}
 """A unit as the head of a column of figures has it."""
 
 
 def short(name: str) -> str:
-    """Return a name as tables and notes have it: kept whole among other words, its beginning where it is very long."""
-    return lettering.isolated(name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…")
+    """Return a name as tables and notes have it: whole, whatever stands beside it."""
+    return lettering.isolated(name)
 
 
 def sides_in_words(sides: Sides, printer: Printer) -> str:

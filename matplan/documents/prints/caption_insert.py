@@ -5,6 +5,7 @@ Boxes are in the insert's own frame of reference, from its top left corner.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
@@ -13,6 +14,7 @@ from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
 from matplan.documents.prints.marks import corner_marks
 from matplan.drawing import lettering
+from matplan.drawing.blocks import set_lines
 from matplan.drawing.items import Anchor, Area, Item, Level, Line, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.sheet import Sheet
@@ -77,19 +79,18 @@ def caption_insert(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sh
             for start, end in corner_marks(insert, _OFF, _LONG)
         ),
         *_words(aperture.ask.text, area, seen),
-        Text(
-            at=(size[0] / 2, size[1] - _EDGE / 2),
-            text=foot,
-            size=Size.SMALL,
-            anchor=Anchor.MIDDLE,
-            level=Level.MIDDLE,
-            colour=SECONDARY,
-            max_width=size[0] - 2 * _EDGE,
-        ),
+        *_foot(foot, size),
     )
     return Sheet(
         name=f"caption {piece.ask.file} {aperture.name}", title=title, size=size, items=items, scale=Fraction(1)
     )
+
+
+def _foot(text: str, page: tuple[float, float]) -> Iterator[Text]:
+    """Yield what the sheet is and how it is cut, in the middle of its lower margin."""
+    found = lettering.held(text, page[0] - 2 * _EDGE, _EDGE - 6.0, Size.SMALL)
+    top = page[1] - _EDGE / 2 - found.height / 2
+    yield from set_lines(found, page[0] / 2, top, colour=SECONDARY, anchor=Anchor.MIDDLE)
 
 
 def _page(job: Job, aperture: SolvedAperture, insert: Box) -> tuple[float, float]:

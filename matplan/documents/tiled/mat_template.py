@@ -144,21 +144,24 @@ class _Page:
             room = self._room(outline)
             if room is None:
                 continue
-            entries, brief = tuple(self._entries(number)), tuple(self._entries(number, sized=False))
-            tries = ((part, narrow) for part in (entries, brief, entries[:1]) for narrow in (1.0, lettering.NARROWEST))
-            for part, narrow in tries:
-                figures = max((entry.width(narrow) for entry in part if not entry.bold), default=0.0)
-                # a long name is shortened rather than left out: the rest of the room may be crossed by a centre line
-                width = max(figures, min(part[0].width(narrow), room.width * _NAME))
+            tries = (
+                (*named, *facts)
+                for facts in (self._sizes(number), self._sizes(number, sized=False), ())
+                for named in _named(wording.short(self._piece.layers[-1].openings[number].aperture), room)
+            )
+            for part in tries:
+                width = max(entry.width for entry in part)
                 spot = self._taken.first_free(within(room, width, sum(entry.height for entry in part)))
                 if spot is not None:
                     yield Group(items=tuple(_stacked(spot, part)), classes=("window-words",))
                     break
 
-    def _entries(self, number: int, *, sized: bool = True) -> Iterator[_Entry]:
-        """Return the window's name and its opening's size, or each layer's line style and, where `sized`, size."""
+    def _sizes(self, number: int, *, sized: bool = True) -> tuple[_Entry, ...]:
+        """Return a window's opening, or each layer's line style; and, where `sized`, how large it is."""
+        return tuple(self._sized(number, sized))
+
+    def _sized(self, number: int, sized: bool) -> Iterator[_Entry]:
         printer, layers = self._job.printer, self._piece.layers
-        yield _Entry(text=wording.short(layers[-1].openings[number].aperture), size=Size.NORMAL, bold=True)
         for layer in layers:
             size = printer.size(layer.openings[number].back.box.size)
             if len(layers) > 1:
@@ -182,7 +185,7 @@ class _Page:
 
 
 _NAME: Final = 0.45
-"""How much of an opening's width a name may take."""
+"""How much of an opening a long name may take, across or upright."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,8 +205,20 @@ class _Entry:
     def indent(self) -> float:
         return 0.0 if self.pen is None else _SAMPLE + 1.5
 
-    def width(self, narrow: float) -> float:
-        return self.indent + lettering.width(self.text, self.size, self.bold) * narrow + 1.0
+    @property
+    def width(self) -> float:
+        return self.indent + lettering.width(self.text, self.size, self.bold) + 1.0
+
+
+def _named(name: str, room: Area) -> Iterator[tuple[_Entry, ...]]:
+    """Yield a window's name on one line, then smaller on several in a part of the opening: a centre line may cross the
+    rest.
+    """
+    yield (_Entry(text=name, size=Size.NORMAL, bold=True),)
+    for wide, high in ((_NAME, _NAME), (0.9, _NAME), (_NAME, _NAME / 2), (0.9, _NAME / 2), (_NAME, 0.9)):
+        found = lettering.fitted(name, room.width * wide - 1.0, room.height * high - 1.0, Size.NORMAL, True)
+        if found is not None:
+            yield tuple(_Entry(text=line, size=found.size, bold=True) for line in found.lines)
 
 
 def _stacked(spot: Area, entries: Sequence[_Entry]) -> Iterator[Item]:
@@ -218,7 +233,6 @@ def _stacked(spot: Area, entries: Sequence[_Entry]) -> Iterator[Item]:
             size=entry.size,
             level=Level.TOP,
             bold=entry.bold,
-            max_width=spot.width - entry.indent - 0.9,
             classes=("name",) if entry.bold else ("opening-size",),
         )
         y += entry.height

@@ -9,7 +9,7 @@ from typing import Final
 
 from matplan.documents.tiled.tiling import Tile, Tiling
 from matplan.drawing import lettering
-from matplan.drawing.blocks import levelled
+from matplan.drawing.blocks import levelled, set_lines
 from matplan.drawing.items import Anchor, Area, Compound, Group, Item, Level, Line, Polyline, Rect, Size, Text
 from matplan.drawing.pens import INK, SECONDARY, Pen
 from matplan.habits import Ruler, habits_of
@@ -68,7 +68,8 @@ def _key(area: Area, key: Sequence[tuple[Pen, str]]) -> Iterator[Item]:
     x, y = area.x, area.y + Size.SMALL / 2
     for (pen, text), width in zip(key, widths, strict=True):
         yield Line(start=(x, y), end=(x + _SAMPLE, y), pen=pen, classes=("key",))
-        yield Text(at=(x + fixed, y), text=text, size=Size.SMALL, level=Level.MIDDLE, max_width=width)
+        found = lettering.held(text, width, Size.SMALL, Size.SMALL)
+        yield from set_lines(found, x + fixed, y - found.height / 2)
         x += fixed + width + between
 
 
@@ -86,30 +87,24 @@ def _ruler(area: Area, rule: Ruler) -> Group:
     items.extend(Compound(outlines=tuple(lines), pen=pen, classes=("ticks",)) for pen, lines in ticks.items())
     text = f"Check: {rule.label} from end to end. Print at 100 %, no fitting."
     at = (area.x, base - _LARGE_TICK - 1.4)
-    items.append(Text(at=at, text=text, size=Size.SMALL, max_width=long, classes=("ruler-words",)))
+    size = max(min(Size.SMALL, Size.SMALL * long / lettering.width(text, Size.SMALL)), Size.LEAST)
+    items.append(Text(at=at, text=text, size=size, classes=("ruler-words",)))
     return Group(classes=("ruler",), items=tuple(items), data=(("length", rule.label),))
 
 
 def _words(area: Area, tiling: Tiling, tile: Tile, words: Words) -> Iterator[Text]:
     place = f"row {tile.row} of {tiling.rows}, column {tile.column} of {tiling.columns}"
-    lines = [
-        (place, Size.SMALL, True, INK),
-        (words.title, Size.SMALL, False, INK),
-        (words.about, Size.CAPTION, False, SECONDARY),
-    ]
-    pitch = (area.height - Size.CAPTION) / (len(lines) - 1) - 0.3
-    for number, (text, size, bold, colour) in enumerate(lines):
-        at = (area.x, area.y + number * pitch)
-        yield Text(
-            at=at,
-            text=text,
-            size=size,
-            bold=bold,
-            colour=colour,
-            level=Level.TOP,
-            max_width=area.width,
-            classes=("words",),
-        )
+    title = lettering.held(words.title, area.width, Size.SMALL, Size.SMALL)
+    about = lettering.held(words.about, area.width, Size.CAPTION, Size.CAPTION)
+    yield Text(at=(area.x, area.y), text=place, size=Size.SMALL, bold=True, level=Level.TOP, classes=("words",))
+    if len(title.lines) == len(about.lines) == 1:
+        pitch = (area.height - Size.CAPTION) / 2 - 0.3
+        tops = (area.y + pitch, area.y + 2 * pitch)
+    else:
+        first = area.y + Size.SMALL + 0.8
+        tops = (first, first + title.height + about.step - about.size)
+    yield from set_lines(title, area.x, tops[0], classes=("words",))
+    yield from set_lines(about, area.x, tops[1], colour=SECONDARY, classes=("words",))
 
 
 def _map(area: Area, tiling: Tiling, tile: Tile, blank: Box, openings: Sequence[Box], left_out: str) -> Group:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import assert_never
+from typing import Final, assert_never
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.cautions import Work, cautions, is_heavy, needs_ladder
@@ -17,9 +17,10 @@ from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
 from matplan.documents.wall.figures import named
-from matplan.drawing import blocks
+from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
+from matplan.drawing.items import Size
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Job
 from matplan.lengths import Printer, Units, plain_decimal
@@ -28,6 +29,9 @@ from matplan.walls.hanging import anchor_depth, cleat_width, drop_of, wire_to_cu
 from matplan.walls.records import HungFrame, SolvedWall
 from matplan.walls.work import Mark, in_order, marks
 from matplan.weights import force, mass
+
+_LONGEST_NAME: Final = 60.0
+"""In mm: what is longer would take more than about three lines of the table of frames."""
 
 
 def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
@@ -139,12 +143,13 @@ def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printe
 
 
 def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
-    """Where each frame ends up, to check by, and how it is strung."""
+    """Where each frame ends up, to check by, and how it is strung; long names stand at the hooks alone, by number."""
     right = Align.RIGHT
     hang = wall.ask.hang
+    short = all(lettering.width(named(hung), Size.SMALL) <= _LONGEST_NAME for hung in wall.frames)
     columns = [
         Column(head="Frame", align=right, bold=True),
-        Column(head="Piece", share=1.0),
+        *((Column(head="Piece", share=1.0),) if short else ()),
         Column(head="Width × height", align=right),
         Column(head="Left", align=right),
         Column(head="Bottom", align=right),
@@ -154,7 +159,7 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
     rows = [
         (
             str(number),
-            named(hung),
+            *((named(hung),) if short else ()),
             f"{printer.number(hung.spot.width)} × {printer.number(hung.spot.height)}",
             *(printer.tape(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
             *_strung(hung, wall, printer),

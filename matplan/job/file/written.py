@@ -24,7 +24,9 @@ from matplan.job.file.table import Reader, Schema, Tables, Written
 from matplan.job.file.wrong import BACKSLASH, Unplain, got, listed, near_names
 from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
 
-LONGEST_NAME = 1000
+LONGEST_TEXT = 1000
+LONGEST_NAME = 120
+"""Characters: so long a name stands whole in every title block."""
 FOOT = unit_factor("ft")
 
 # --- how a value is checked ------------------------------------------------------------------------------------------
@@ -204,9 +206,7 @@ def read_text(value: object, _: Units) -> str:
         path = f"; {BACKSLASH}" if found in ("\\t", "\\n", "\\r", "\\x08", "\\x0c") else ""
         text = f"{got(value)}, which holds the control character {found}; write one line without any{path}"
         raise ValueError(text)
-    if len(value) > LONGEST_NAME:
-        raise ValueError(f"{got(value)}, which has {len(value):,} characters; write at most {LONGEST_NAME:,}")
-    return value
+    return _within(value, LONGEST_TEXT)
 
 
 def read_name(value: object, units: Units) -> str:
@@ -214,6 +214,21 @@ def read_name(value: object, units: Units) -> str:
     text = read_text(value, units)
     if all(unicodedata.category(character)[0] in "ZC" for character in text):
         raise ValueError(f"{got(value)}, which is blank; write a name that can be read")
+    return text
+
+
+def _own_name(value: object, units: Units) -> str:
+    return _within(read_name(value, units), LONGEST_NAME)
+
+
+def _title(value: object, units: Units) -> str:
+    return _within(read_text(value, units), LONGEST_NAME)
+
+
+def _within(text: str, most: int) -> str:
+    """Return the text, which has so many characters at most."""
+    if len(text) > most:
+        raise ValueError(f"{got(text)}, which has {len(text):,} characters; write at most {most:,}")
     return text
 
 
@@ -350,6 +365,9 @@ SOME_LENGTH = Written(_some_length, LENGTH_SCHEMA)
 SIZE = Written(read_size, {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]})
 STEP = Written(_step, LENGTH_SCHEMA)
 NAME = Written(read_name, {"type": "string", "minLength": 1})
+OWN_NAME = Written(_own_name, {"type": "string", "minLength": 1})
+"""A name that the job gives, not one that it looks up."""
+TITLE = Written(_title, {"type": "string"})
 TEXT = Written(read_text, {"type": "string"})
 FLAG = Written(_flag, {"type": "boolean"})
 MONEY = _Money(_NUMBER_SCHEMA)

@@ -11,13 +11,13 @@ from matplan.faults import Fault, JobError
 from matplan.job.file.kinds import ListOf, NamesOf, TableOf
 from matplan.job.file.lines import place_text
 from matplan.job.file.table import key
-from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, STEP, TEXT, chosen
+from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, OWN_NAME, STEP, TEXT, TITLE, chosen
 from matplan.job.records.piece import Piece
 from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates
 from matplan.job.records.walls import Wall
 from matplan.lengths import Printer, Step, Units
 
-_PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), NAME)
+_PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), OWN_NAME)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,7 @@ class Slip:
 class Job:
     """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
 
-    title: str = key(TEXT, "What stands at the head of each document.", "")
+    title: str = key(TITLE, "What stands at the head of each document.", "")
     file: str
     """Its path as the user gave it."""
     folder: Path
@@ -48,11 +48,13 @@ class Job:
     supplies: tuple[str, ...] = key(
         ListOf(NAME), "Files with tables for many jobs, from the job's folder: later ones and the job replace keys.", ()
     )
-    papers: tuple[Paper, ...] = key(NamesOf(TableOf(Paper), NAME), "Papers that the printer takes.", (), name="paper")
-    boards: tuple[Material, ...] = key(NamesOf(TableOf(Material), NAME), "Mat boards.", (), name="board")
+    papers: tuple[Paper, ...] = key(
+        NamesOf(TableOf(Paper), OWN_NAME), "Papers that the printer takes.", (), name="paper"
+    )
+    boards: tuple[Material, ...] = key(NamesOf(TableOf(Material), OWN_NAME), "Mat boards.", (), name="board")
     glazings: tuple[Material, ...] = key(_PLAIN, "Glazing.", (), name="glazing")
     backings: tuple[Material, ...] = key(_PLAIN, "Backing.", (), name="backing")
-    frames: tuple[Frame, ...] = key(NamesOf(TableOf(Frame), NAME), "Frames and mouldings.", (), name="frame")
+    frames: tuple[Frame, ...] = key(NamesOf(TableOf(Frame), OWN_NAME), "Frames and mouldings.", (), name="frame")
     hardware: tuple[Hardware, ...] = key(
         NamesOf(TableOf(Hardware), HARDWARE_NAME), "Small things, by their names in `matplan sizes hardware`.", ()
     )

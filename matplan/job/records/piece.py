@@ -19,6 +19,7 @@ from matplan.job.file.written import (
     LENGTH,
     MINUTES,
     NAME,
+    OWN_NAME,
     SIZE,
     SOME_LENGTH,
     TEXT,
@@ -176,7 +177,7 @@ class Window:
 class ApertureAsk(Window):
     """One of a piece's windows; what it leaves out is as its piece says."""
 
-    name: str = key(NAME, "Its name, once in the piece.", needs='name = "left"')
+    name: str = key(OWN_NAME, "Its name, once in the piece.", needs='name = "left"')
     text: str | None = key(TEXT, "The words of a caption window, printed on a caption insert.", None)
 
 
@@ -198,7 +199,7 @@ class Piece:
     shares: ClassVar[type] = Window
     """Its keys for all its windows, or for the only one, are those of a window."""
 
-    name: str = key(NAME, "Its name, once in the job.", needs='name = "Slipway"')
+    name: str = key(OWN_NAME, "Its name, once in the job.", needs='name = "Slipway"')
     file: str
     line: int | None = field(default=None, compare=False)
     """Where its table begins in the job file, for errors that only solving finds."""

@@ -8,7 +8,7 @@ from fractions import Fraction
 from matplan.job.file.kinds import ListOf, NamesOf, OneOf, TableOf
 from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, key
-from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
+from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, OWN_NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
 from matplan.job.records.piece import MOST_COPIES
 from matplan.job.records.words import Arrange
 from matplan.lengths import Size
@@ -36,7 +36,7 @@ class Zone:
 class KeepClear:
     """A thing on the wall that frames keep away from."""
 
-    name: str = key(NAME, "What it is.", needs='name = "light switch"')
+    name: str = key(OWN_NAME, "What it is.", needs='name = "light switch"')
     left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "200 mm"')
     bottom: Fraction = key(LENGTH, "Above the floor.", needs='bottom = "1050 mm"')
     width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "80 mm"')
@@ -49,7 +49,7 @@ class KeepClear:
 class Furniture:
     """A thing that stands on the floor before the wall."""
 
-    name: str = key(NAME, "What it is.", needs='name = "bench"')
+    name: str = key(OWN_NAME, "What it is.", needs='name = "bench"')
     left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "800 mm"')
     width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "1800 mm"')
     height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "450 mm"')
@@ -114,7 +114,7 @@ _HANG = OneOf(
 class Wall:
     """A wall to hang pieces on; lengths from its left edge and up from the floor."""
 
-    name: str = key(NAME, "Its name, once in the job.", needs='name = "Stair landing"')
+    name: str = key(OWN_NAME, "Its name, once in the job.", needs='name = "Stair landing"')
     file: str
     line: int | None = field(default=None, compare=False)
     place: str = field(default="", compare=False)

@@ -98,7 +98,7 @@ def _names(photos: Sequence[Photo]) -> Iterable[str]:
     """Yield a name for each photo's piece: its file's without the ending, each once."""
     taken: set[str] = set()
     for photo in photos:
-        name = printable(Path(photo.written).stem, 120)
+        name = printable(Path(photo.written).stem, 110)
         try:
             read_name(name, Units.MM)
         except ValueError:

@@ -57,6 +57,19 @@ def test_every_hook_is_measured_anew_from_corner_and_floor() -> None:
         assert {str(left), str(height), str(3600 - left)} <= set(said)
 
 
+def test_a_long_name_stands_whole_at_its_hook_and_by_its_number_among_the_frames() -> None:
+    name = "Το πλοίο που περιμένει κάτω από τον φάρο μέχρι να σηκωθεί η τελευταία ομίχλη από το νερό"
+    made = planned()
+    wall = made.walls[0]
+    first, *others = wall.frames
+    piece = replace(first.frame.piece, ask=replace(first.frame.piece.ask, name=name))
+    long = replace(first, frame=replace(first.frame, piece=piece))
+    said = " ".join(words(replace(made, walls=(replace(wall, frames=(long, *others)),))))
+    assert said.count(name[:20]) == 1
+    assert all(word in said for word in name.split())
+    assert "…" not in said
+
+
 def test_two_hooks_of_a_frame_have_letters() -> None:
     made = planned(hang=ByTwoHooks(inset=mm(40), down=mm(30)))
     assert [mark.number for mark in marks(made.walls[0])] == ["1a", "1b", "2a", "2b", "3a", "3b"]
