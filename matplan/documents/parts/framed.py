@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final, Literal
 
+from matplan.documents.parts.free_places import Taken
 from matplan.documents.parts.outline_path import outline_on_paper
 from matplan.documents.parts.pictures import Picture, Pictures
 from matplan.drawing import lettering
@@ -177,7 +179,7 @@ class _Framed:
             yield from self._words(aperture.ask.text, aperture.opening)
         elif self._picture(aperture) is None:
             seen = self._view.area(model_box(_common(aperture.image, aperture.seen.box, self._piece.sight_box)))
-            field = blank_field(seen, word="" if self._small else "image")
+            field = blank_field(seen, word="image" if not self._small and self._is_clear(aperture, seen) else "")
             if aperture.outline.upright:
                 yield from field
             else:
@@ -185,6 +187,18 @@ class _Framed:
                     items=tuple(field),
                     clip=self._traced(aperture.outline if aperture.show is Show.IMAGE else aperture.work),
                 )
+
+    def _is_clear(self, aperture: SolvedAperture, seen: Area) -> bool:
+        """Return whether no edge of a shaped opening runs through its middle, where a word would stand."""
+        if aperture.outline.upright:
+            return True
+        taken = Taken()
+        for opening in (one for layer in self._piece.layers for one in layer.openings):
+            if opening.aperture == aperture.name:
+                points = [self._view.point(*point) for point in opening.face.points()]
+                taken.lines.extend(pairwise((*points, points[0])))
+        (x, y), half = seen.centre, lettering.width("image", Size.SMALL) / 2
+        return taken.is_free(Area(x=x - half, y=y - Size.SMALL, width=2 * half, height=2 * Size.SMALL))
 
     def _words(self, text: str, opening: Box) -> Iterator[Item]:
         area = self._view.area(model_box(opening))

@@ -11,7 +11,7 @@ from dataclasses import replace
 import pytest
 
 from matplan.documents.parts.folio import Folio
-from matplan.documents.parts.mark import LENGTH, content_mark, marked
+from matplan.documents.parts.mark import LENGTH, content_mark, has_title_block, marked
 from matplan.documents.shelf import SHELF
 from matplan.drawing import clashes
 from matplan.drawing.items import Group, Image, Item, Rect, Text
@@ -48,7 +48,7 @@ def drawn(plan: Plan) -> Iterator[Sheet]:
 def marks(plan: Plan) -> dict[str, str]:
     """The mark of each sheet, by the sheet's name."""
     found = {}
-    for one in drawn(plan):
+    for one in filter(has_title_block, drawn(plan)):
         assert clashes.check(one) == ()
         (text,) = (text for text in one.texts() if "issue-mark" in text.classes)
         found[one.name] = text.text
