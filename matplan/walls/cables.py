@@ -12,6 +12,7 @@ from typing import Final
 
 from matplan.job.records import KeepClear, Wall
 from matplan.lengths import ZERO
+from matplan.walls.outline import lowest
 from matplan.walls.records import Spot
 
 CORNER: Final = Fraction(150)
@@ -58,6 +59,12 @@ def zones(wall: Wall, thing: KeepClear) -> tuple[Spot, ...]:
     if bottom < top:
         found.append(Spot(left=ZERO, bottom=bottom, width=wall.size.width, height=top - bottom))
     return tuple(found)
+
+
+def along_edges(wall: Wall, left: Fraction, height: Fraction) -> bool:
+    """Return whether a hook there lies in the zone along the wall's ceiling or one of its corners."""
+    top = lowest(wall.outline, left, left) if wall.outline else wall.size.height
+    return min(left, wall.size.width - left, top - height) <= CORNER
 
 
 def holds(zone: Spot, left: Fraction, height: Fraction) -> bool:

@@ -18,7 +18,7 @@ from fractions import Fraction
 from random import Random
 
 from matplan.habits import habits_of
-from matplan.job.records import Wall
+from matplan.job.records import Group, Wall
 from matplan.lengths import Printer
 from matplan.walls.grouping import Measure, groupings
 from matplan.walls.limits import kept_clear
@@ -39,20 +39,20 @@ type Search = Callable[[tuple[Pair, ...], Room, int], Sequence[Box] | None]
 
 
 def cluster(
-    frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer, search: Search
+    frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer, search: Search
 ) -> tuple[Spot, ...]:
     """Return where each frame hangs. Raises `Unhangable` if the zone has no room for them.
 
-    The same wall gives the same answer; `wall.variant` chooses another one.
+    The same wall gives the same answer; `group.variant` chooses another one.
     """
     if not frames:
         return ()
-    scale = _scale(frames, pinned, wall, printer)
-    room = _room(pinned, wall, printer, scale)
+    scale = _scale(frames, pinned, wall, group, printer)
+    room = _room(pinned, wall, group, printer, scale)
     sizes = tuple((_whole(frame.size.width, scale), _whole(frame.size.height, scale)) for frame in frames)
-    found = search(sizes, room, wall.variant)
+    found = search(sizes, room, group.variant)
     if found is None:
-        raise Unhangable((_no_room(sizes, room, wall, printer, scale),))
+        raise Unhangable((_no_room(sizes, room, group, printer, scale),))
     return tuple(
         Spot(
             left=Fraction(a, scale),
@@ -67,10 +67,10 @@ def cluster(
 # --- whole numbers ---------------------------------------------------------------------------------------------------
 
 
-def _scale(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, printer: Printer) -> int:
+def _scale(frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer) -> int:
     """Return how many parts a millimetre has, so that every length is whole and stays so when halved."""
-    zone = wall.zone
-    lengths = [wall.gap, wall.eye, zone.left, zone.right, zone.bottom, zone.top, printer.step.size]
+    zone = group.zone
+    lengths = [group.gap, group.eye, group.middle, zone.left, zone.right, zone.bottom, zone.top, printer.step.size]
     lengths += [length for frame in frames for length in (frame.size.width, frame.size.height)]
     lengths += [length for spot in pinned for length in (spot.left, spot.bottom, spot.right, spot.top)]
     lengths += [length for t in wall.keep_clear for length in (t.left, t.bottom, t.width, t.height, t.margin)]
@@ -82,8 +82,8 @@ def _whole(length: Fraction, scale: int) -> int:
     return int(length * scale)
 
 
-def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> Room:
-    zone = wall.zone
+def _room(pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer, scale: int) -> Room:
+    zone = group.zone
 
     def box(spot: Spot) -> Box:
         return (
@@ -93,7 +93,7 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
             _whole(spot.top, scale),
         )
 
-    gap = _whole(wall.gap, scale)
+    gap = _whole(group.gap, scale)
     things = [Obstacle(box=box(spot), margin=gap, neighbour=True) for spot in pinned]
     for thing in wall.keep_clear:
         bare = 0 if thing.margin else _whole(printer.step.size, scale)  # it may not even be touched
@@ -101,7 +101,7 @@ def _room(pinned: Sequence[Spot], wall: Wall, printer: Printer, scale: int) -> R
     left, right, bottom, top = (_whole(side, scale) for side in (zone.left, zone.right, zone.bottom, zone.top))
     return Room(
         box=(left, bottom, right, top),
-        middle=((left + right) // 2, _whole(wall.eye, scale)),
+        middle=(_whole(group.middle, scale), _whole(group.eye, scale)),
         gap=gap,
         obstacles=tuple(things),
         edge=tuple((_whole(x, scale), _whole(y, scale)) for x, y in wall.outline),
@@ -228,7 +228,7 @@ def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[lis
     return [placed, settled(placed, free)]
 
 
-def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, scale: int) -> Problem:
+def _no_room(sizes: Sequence[Pair], room: Room, group: Group, printer: Printer, scale: int) -> Problem:
     """Return how much larger than the zone the frames are when they are gathered with nothing in their way."""
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
@@ -250,11 +250,10 @@ def _no_room(sizes: Sequence[Pair], room: Room, wall: Wall, printer: Printer, sc
     ]
     whom = "frame" if len(sizes) == 1 else f"{len(sizes)} frames"
     needs = f"closely packed they take {length(right - left)} × {length(top - bottom)}"
-    room_is = (
-        f"round the eye line at {printer.length(wall.eye)} the zone has {length(max(wide, 0))} × {length(max(high, 0))}"
-    )
+    free_room = f"{length(max(wide, 0))} × {length(max(high, 0))}"
+    room_is = f"round the eye line at {printer.length(group.eye)} the zone has {free_room}"
     if over:
         text = f"the cluster finds no room for its {whom}: {needs}, and {room_is}: {' and '.join(over)}"
     else:
         text = f"the cluster finds no room for its {whom} round what is kept clear and pinned: {needs}, and {room_is}"
-    return Problem(where="", text=f"{text}; take a larger zone, a smaller gap or fewer frames")
+    return Problem(where=group.place, text=f"{text}; take a larger zone, a smaller gap or fewer frames")

@@ -11,13 +11,13 @@ from itertools import combinations
 from typing import Final
 
 from matplan.habits import habits_of
-from matplan.job.records import Arrange, ByWire, Furniture
+from matplan.job.records import Arrange, ByWire, Furniture, Group, Wall
 from matplan.lengths import INCH, Printer, plain_decimal
 from matplan.mats.findings import LIFTING_LIMIT_KG
 from matplan.mats.records import Finding, Level
-from matplan.walls.cables import holds, zones
+from matplan.walls.cables import along_edges, holds, is_wired, zones
 from matplan.walls.limits import listed, names
-from matplan.walls.lines import middle
+from matplan.walls.outline import floor_below
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
 from matplan.weights import mass
 
@@ -63,10 +63,11 @@ def _names(hung: Sequence[HungFrame]) -> str:
 
 
 def _gaps(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
-    """Yield frames nearer than the gap: where people placed them themselves."""
-    gap = wall.ask.gap
+    """Yield frames nearer than the gap: where people placed them themselves, and of two groups."""
     for one, other in combinations(wall.frames, 2):
-        if not (one.pinned or other.pinned) or not one.spot.nearer_than(gap, other.spot):
+        gap = min(one.group.gap, other.group.gap)
+        apart = one.pinned or other.pinned or one.group != other.group
+        if not apart or not one.spot.nearer_than(gap, other.spot):
             continue
         across, up = one.spot.beside(other.spot)
         text = (
@@ -84,11 +85,15 @@ def _apart(across: Fraction, up: Fraction, printer: Printer) -> str:
 
 def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     """Yield a cluster that had to move aside."""
-    arranged = [hung.spot for hung in wall.frames if not hung.pinned]
-    if wall.ask.arrange is not Arrange.CLUSTER or not arranged:
-        return
-    x, y = around(arranged).centre
-    across, up = x - middle(wall.ask), y - wall.ask.eye
+    for group in wall.ask.flows:
+        arranged = [hung.spot for hung in wall.frames if not hung.pinned and hung.group == group]
+        if group.arrange is Arrange.CLUSTER and arranged:
+            yield from _beside_middle(around(arranged), group, wall.ask, printer)
+
+
+def _beside_middle(box: Spot, group: Group, wall: Wall, printer: Printer) -> Iterator[Finding]:
+    x, y = box.centre
+    across, up = x - group.middle, y - group.eye - floor_below(wall.floor, group.middle)
     parts = [
         f"{printer.length(abs(off))} {ahead if off > 0 else behind}"
         for off, ahead, behind in (
@@ -216,6 +221,15 @@ def _hanging(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
 
 
 def _cables(wall: SolvedWall) -> Iterator[Finding]:
+    """Yield the hooks where cables may run: in the bands of each fitting, and along ceiling and corners."""
+    wired = [thing for thing in wall.ask.keep_clear if is_wired(thing)]
+    along = [hung for hung in wall.frames if any(along_edges(wall.ask, hook.left, hook.height) for hook in hung.hooks)]
+    if wired and along:
+        text = (
+            f"hooks of {_names(along)} lie within 150 mm of the ceiling or a corner, where cables of fittings may run "
+            "by some countries' rules; use a detector before drilling, and follow local rules"
+        )
+        yield _warning("cable-zone", "", text)
     for thing in wall.ask.keep_clear:
         strips = zones(wall.ask, thing)
         struck = [

@@ -6,19 +6,23 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, assert_never
 
 from matplan.habits import habits_of
-from matplan.job.records import Arrange, Pin, Wall
-from matplan.lengths import Printer, Step, Units
+from matplan.job.file.lines import place_text
+from matplan.job.records import Arrange, Group, Pin, Tree, Wall
+from matplan.lengths import ZERO, Printer, Step, Units
 from matplan.mats.records import SolvedPiece
 from matplan.walls import lines
 from matplan.walls.findings import findings
 from matplan.walls.hanging import carried, refusal
 from matplan.walls.limits import Standing, problems
+from matplan.walls.outline import floor_below
 from matplan.walls.records import HungFrame, Problem, SolvedWall, Spot, ToHang, Unhangable
+from matplan.walls.stacks import Block, block_of
 
 if TYPE_CHECKING:
     from matplan.walls.cluster import Search
@@ -41,7 +45,11 @@ def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | Non
     hung = []
     for one in standing:
         held = carried(one.frame, one.spot, wall.hang)
-        hung.append(HungFrame(frame=one.frame, spot=one.spot, pinned=one.pinned, hooks=held.hooks, wire=held.wire))
+        hung.append(
+            HungFrame(
+                frame=one.frame, spot=one.spot, pinned=one.pinned, hooks=held.hooks, wire=held.wire, group=one.group
+            )
+        )
     made = SolvedWall(ask=wall, frames=tuple(hung))
     return SolvedWall(ask=wall, frames=made.frames, findings=tuple(findings(made, printer)))
 
@@ -93,52 +101,107 @@ def _refusals(frames: Sequence[ToHang], wall: Wall, printer: Printer) -> tuple[P
 
 
 def _arranged(frames: Sequence[ToHang], wall: Wall, printer: Printer, search: Search | None) -> tuple[Standing, ...]:
-    """Return every frame where it would hang, in hanging order: pinned ones there, the others as the wall arranges
-    them.
+    """Return every frame where it would hang, in hanging order: pinned ones there, the others as their groups arrange
+    them, a group that goes round things after the others.
     """
     pins = _pins(frames, wall)
-    free = [number for number in range(len(frames)) if number not in pins]
-    spots = dict(pins)
-    found = _free([frames[n] for n in free], tuple(pins.values()), wall, printer, search)
-    spots.update(zip(free, found, strict=True))
+    spots = {number: _pinned(frames[number], pin) for number, pin in pins.items() if pin.whole}
+    whole = frozenset(spots)
+    groups = sorted(enumerate(wall.flows), key=lambda one: one[1].arrange is Arrange.CLUSTER)
+    for _, group in groups:
+        spots |= _group(group, frames, spots, pins, wall, printer, search)
+    of = {number: at for at, group in enumerate(wall.flows) for number in _numbers(group.tree)}
     return tuple(
-        Standing(frame=frame, spot=spots[number], pinned=number in pins) for number, frame in enumerate(frames)
+        Standing(frame=frame, spot=spots[number], pinned=number in whole, group=wall.flows[of[number]])
+        for number, frame in enumerate(frames)
     )
 
 
-def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Spot]:
-    """Return the spots of pinned frames by their number: a piece's pins go to its copies in order."""
+def _numbers(tree: Tree) -> Iterator[int]:
+    for entry in tree:
+        yield from (entry,) if isinstance(entry, int) else _numbers(entry)
+
+
+def _pins(frames: Sequence[ToHang], wall: Wall) -> dict[int, Pin]:
+    """Return the pins of frames by their number: a piece's pins go to its copies in order."""
     waiting: defaultdict[str, list[Pin]] = defaultdict(list)
     for name, pin in wall.at:
         waiting[name].append(pin)
-    spots: dict[int, Spot] = {}
-    for number, frame in enumerate(frames):
-        if waiting[frame.piece.name]:
-            pin = waiting[frame.piece.name].pop(0)
-            spots[number] = Spot(left=pin.left, bottom=pin.bottom, width=frame.size.width, height=frame.size.height)
-    return spots
+    return {
+        number: waiting[frame.piece.name].pop(0) for number, frame in enumerate(frames) if waiting[frame.piece.name]
+    }
 
 
-def _free(
-    frames: Sequence[ToHang], pinned: tuple[Spot, ...], wall: Wall, printer: Printer, search: Search | None
+def _pinned(frame: ToHang, pin: Pin) -> Spot:
+    return Spot(left=pin.left or ZERO, bottom=pin.bottom or ZERO, width=frame.size.width, height=frame.size.height)
+
+
+def _group(
+    group: Group,
+    frames: Sequence[ToHang],
+    there: Mapping[int, Spot],
+    pins: Mapping[int, Pin],
+    wall: Wall,
+    printer: Printer,
+    search: Search | None,
+) -> dict[int, Spot]:
+    """Return where the frames of a group hang, but for those that are pinned whole. `there` are the frames so far."""
+    sizes = {number: frames[number].size for number in _numbers(group.tree) if number not in there}
+    blocks = [block for entry in group.tree if (block := block_of(entry, sizes, group.gap)) is not None]
+    single = {at: block.spots[0][0] for at, block in enumerate(blocks) if len(block.spots) == 1}
+    held = {at: pins[number] for at, number in single.items() if number in pins and group.arrange in _PINNED_ROWS}
+    loose = [number for number in sizes if number in pins and number not in {single[at] for at in held}]
+    _raise([_needs_both(frames[number]) for number in loose])
+    found = _lined_up(blocks, held, group, frames, tuple(there.values()), wall, printer, search)
+    made: dict[int, Spot] = {}
+    for block, spot in zip(blocks, found, strict=True):
+        made |= block.at(spot.left, spot.bottom)
+    return made
+
+
+_PINNED_ROWS = frozenset({Arrange.CENTRE_LINE, Arrange.FLUSH_TOP, Arrange.FLUSH_BASE, Arrange.STEPPED})
+"""Arrangements that go on round a frame with one coordinate of its own."""
+
+
+def _needs_both(frame: ToHang) -> Problem:
+    text = (
+        f"{frame.called} names one coordinate alone, and only a row goes on round such a frame; write left and bottom"
+    )
+    return Problem(where=place_text(("at", frame.piece.name)), text=text)
+
+
+def _lined_up(
+    blocks: Sequence[Block],
+    held: Mapping[int, Pin],
+    group: Group,
+    frames: Sequence[ToHang],
+    there: tuple[Spot, ...],
+    wall: Wall,
+    printer: Printer,
+    search: Search | None,
 ) -> tuple[Spot, ...]:
-    sizes = [frame.size for frame in frames]
-    match wall.arrange:
+    """Return where the blocks of a group stand."""
+    sizes = [block.size for block in blocks]
+    floor = floor_below(wall.floor, group.middle)
+    match group.arrange:
         case Arrange.CENTRE_LINE:
-            return lines.centre_line(sizes, wall)
+            return lines.centre_line(sizes, group, floor, held)
         case Arrange.FLUSH_TOP:
-            return lines.flush_top(sizes, wall)
+            return lines.flush_top(sizes, group, floor, held)
         case Arrange.FLUSH_BASE:
-            return lines.flush_base(sizes, wall)
+            return lines.flush_base(sizes, group, floor, held)
         case Arrange.GRID:
-            return lines.grid(sizes, wall)
+            return lines.grid(sizes, group, floor)
         case Arrange.STEPPED:
-            return lines.stepped(sizes, wall)
+            if group.rise is None:
+                return lines.along_floor(sizes, group, lambda x: floor_below(wall.floor, x), held)
+            return lines.stepped(sizes, group, floor, held)
         case Arrange.CLUSTER:
             from matplan.walls.cluster import arranged, cluster
 
-            return cluster(frames, pinned, wall, printer, search or arranged)
+            free = [frames[block.spots[0][0]] for block in blocks]
+            return cluster(free, there, wall, replace(group, eye=group.eye + floor), printer, search or arranged)
         case Arrange.PLACED:
             return ()
         case _:
-            assert_never(wall.arrange)
+            assert_never(group.arrange)

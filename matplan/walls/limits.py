@@ -13,9 +13,9 @@ from itertools import combinations
 
 from matplan.habits import habits_of
 from matplan.job.file.lines import place_text
-from matplan.job.records import Arrange, KeepClear, Wall
+from matplan.job.records import Arrange, Group, KeepClear, Wall
 from matplan.lengths import Printer
-from matplan.walls.outline import lowest, sideways
+from matplan.walls.outline import highest, lowest, sideways
 from matplan.walls.records import Problem, Spot, ToHang, around
 
 _MOST_NAMES = 6
@@ -28,6 +28,7 @@ class Standing:
     frame: ToHang
     spot: Spot
     pinned: bool
+    group: Group
 
 
 def kept_clear(thing: KeepClear) -> Spot:
@@ -38,7 +39,13 @@ def kept_clear(thing: KeepClear) -> Spot:
 def problems(standing: Sequence[Standing], wall: Wall, printer: Printer) -> tuple[Problem, ...]:
     """Return everything that is wrong with the places, or nothing where they may hang so."""
     check = _Limits(wall, printer)
-    return (*check.zone(standing), *check.outline(standing), *check.clear(standing), *check.overlaps(standing))
+    return (
+        *check.zone(standing),
+        *check.outline(standing),
+        *check.floor(standing),
+        *check.clear(standing),
+        *check.overlaps(standing),
+    )
 
 
 def shift(spot: Spot, from_: Spot) -> tuple[Fraction, str]:
@@ -83,12 +90,13 @@ class _Limits:
         for one in standing:
             if one.pinned:
                 yield from self._outside((one,), around([one.spot]), self._where(one))
-        arranged = [one for one in standing if not one.pinned]
-        if arranged:
-            yield from self._outside(arranged, around([one.spot for one in arranged]), "")
+        for group in self.wall.flows:
+            arranged = [one for one in standing if not one.pinned and one.group == group]
+            if arranged:
+                yield from self._outside(arranged, around([one.spot for one in arranged]), group.place)
 
     def _outside(self, standing: Sequence[Standing], group: Spot, where: str) -> Iterator[Problem]:
-        zone, size = self.wall.zone, self.wall.size
+        zone, size = standing[0].group.zone, self.wall.size
         for low, high, extent, room, sides, ends, words in (
             (
                 zone.left - group.left,
@@ -142,7 +150,7 @@ class _Limits:
         return f"they would have to hang {self._length(over)} further {way}; change the zone"
 
     def _past(self, standing: Sequence[Standing], side: str) -> list[ToHang]:
-        zone = self.wall.zone
+        zone = standing[0].group.zone
         beyond = {
             "left": [one.spot.left < zone.left for one in standing],
             "right": [one.spot.right > zone.right for one in standing],
@@ -176,6 +184,18 @@ class _Limits:
             )
             yield Problem(where=self._where(one), text=text)
 
+    def floor(self, standing: Sequence[Standing]) -> Iterator[Problem]:
+        """Yield frames that reach below the floor of a stair."""
+        points = self.wall.floor
+        if not points:
+            return
+        for one in standing:
+            below = highest(points, one.spot.left, one.spot.right) - one.spot.bottom
+            if below > 0:
+                length = self._length(below)
+                text = f"{one.frame.called} reaches {length} below the floor; move it {length} up"
+                yield Problem(where=self._where(one), text=text)
+
     # --- what is kept clear ------------------------------------------------------------------------------------------
 
     def clear(self, standing: Sequence[Standing]) -> Iterator[Problem]:
@@ -208,7 +228,6 @@ class _Limits:
 
     def overlaps(self, standing: Sequence[Standing]) -> Iterator[Problem]:
         """Yield frames over one another; an arrangement may not even touch what is pinned."""
-        placed = self.wall.arrange is Arrange.PLACED
         for one, other in combinations(standing, 2):
             if other.pinned and not one.pinned:
                 one, other = other, one
@@ -220,7 +239,7 @@ class _Limits:
                     f"{self._length(least)}"
                 )
                 yield Problem(where=self._where(one), text=f"{text}, {one.frame.called} {way}")
-            elif max(across, up) == 0 and not placed and one.pinned != other.pinned:
+            elif max(across, up) == 0 and other.group.arrange is not Arrange.PLACED and one.pinned != other.pinned:
                 text = (
                     f"{one.frame.called}, which is pinned, touches {other.frame.called}; move it {self._a_step()} away"
                 )

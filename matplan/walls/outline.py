@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from matplan.lengths import ZERO
+
 type Points = Sequence[tuple[Fraction, Fraction]]
 """(from the left, above the floor), left to right; an upright part of the edge has two points at one place."""
 
@@ -27,10 +29,27 @@ def _heights(points: Points, left: Fraction, right: Fraction) -> Iterator[Fracti
     for (x1, y1), (x2, y2) in pairwise(points):
         if x1 == x2:
             continue
-        for x in (left, right):
-            beyond = x2 == left or x1 == right  # a part of the edge that only touches the stretch
+        for x in dict.fromkeys((left, right)):
+            beyond = left < right and (x2 == left or x1 == right)  # a part of the edge that only touches the stretch
             if x1 <= x <= x2 and not beyond:
                 yield y1 + (y2 - y1) * (x - x1) / (x2 - x1)
+
+
+def floor_below(points: Points, x: Fraction) -> Fraction:
+    """Return how high the floor is there; 0 on a wall without a stair, and as at its end beyond it.
+
+    >>> floor_below([(Fraction(0), Fraction(0)), (Fraction(10), Fraction(5))], Fraction(4))
+    Fraction(2, 1)
+    """
+    if not points:
+        return ZERO
+    x = min(max(x, points[0][0]), points[-1][0])
+    return max(_heights(points, x, x), default=points[-1][1])
+
+
+def highest(points: Points, left: Fraction, right: Fraction) -> Fraction:
+    """Return the line's greatest height from `left` to `right`, ends included, within the wall."""
+    return max(floor_below(points, left), floor_below(points, right), *(h for x, h in points if left <= x <= right))
 
 
 def stretches(points: Points, height: Fraction) -> tuple[tuple[Fraction, Fraction], ...]:

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.faults import MatplanError
-from matplan.job.records import Wall
+from matplan.job.records import Arrange, Group, Wall
 from matplan.lengths import Size
 from matplan.mats.records import Finding, SolvedPiece
+from matplan.walls.outline import floor_below
 
 GRAVITY = Fraction("9.80665")
 """Standard gravity in m/s² (3rd CGPM, 1901)."""
@@ -151,6 +152,8 @@ class HungFrame:
     pinned: bool
     hooks: tuple[Hook, ...]
     wire: Wire | None = None
+    group: Group
+    """What it is lined up with."""
 
     @property
     def name(self) -> str:
@@ -173,10 +176,29 @@ class SolvedWall:
     def name(self) -> str:
         return self.ask.name
 
+    def above_floor(self, left: Fraction, height: Fraction) -> Fraction:
+        """Return how far a point lies above the floor below it: on a stair less than its height."""
+        return height - floor_below(self.ask.floor, left)
+
+    @property
+    def levels(self) -> tuple[Fraction, ...]:
+        """The heights of its groups' eye lines, each once; a group that follows a stair has none of its own."""
+        return levels_of(self.ask)
+
     @property
     def group(self) -> Spot:
         """The least rectangle round all frames."""
         return around([hung.spot for hung in self.frames])
+
+
+def levels_of(wall: Wall) -> tuple[Fraction, ...]:
+    """Return the heights of a wall's eye lines; see `SolvedWall.levels`."""
+    level = [
+        group.eye + floor_below(wall.floor, group.middle)
+        for group in wall.flows
+        if group.top is None and group.base is None and not (group.arrange is Arrange.STEPPED and group.rise is None)
+    ]
+    return tuple(dict.fromkeys(level))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

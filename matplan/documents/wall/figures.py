@@ -29,7 +29,7 @@ def figures(wall: SolvedWall, printer: Printer) -> tuple[Table, ...]:
             str(number),
             _name(hung),
             " · ".join(printer.tape(hook.left) for hook in hung.hooks),
-            " · ".join(dict.fromkeys(printer.tape(hook.height) for hook in hung.hooks)),
+            " · ".join(dict.fromkeys(printer.tape(wall.above_floor(hook.left, hook.height)) for hook in hung.hooks)),
         )
         for number, hung in enumerate(in_order(wall), 1)
     ]

@@ -109,6 +109,7 @@ def _hooks(running: Running, wall: SolvedWall, printer: Printer) -> None:
         Column(head="Piece", share=1.0),
         Column(head="From left", align=right, bold=True),
         Column(head="Above floor", align=right, bold=True),
+        *([Column(head="Hole", align=right)] if wall.ask.hang.hook_rise else []),
         Column(head="From right", align=right),
         Column(head="Offset", align=right),
         Column(head="Offset up", align=right),
@@ -124,6 +125,7 @@ def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printe
     """Return a hook's figures, on the tape's steps so that its offsets add up."""
     snap = printer.step.nearest
     left, height = snap(mark.hook.left), snap(mark.hook.height)
+    above = snap(wall.above_floor(mark.hook.left, mark.hook.height))
 
     def signed(now: Fraction, then: Fraction | None) -> str:
         if then is None:
@@ -134,7 +136,8 @@ def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printe
         mark.number,
         named(mark.hung),
         printer.number(left),
-        printer.number(height),
+        printer.number(above),
+        *((printer.number(snap(above + wall.ask.hang.hook_rise)),) if wall.ask.hang.hook_rise else ()),
         printer.number(wall.ask.size.width - left),
         signed(left, None if before is None else snap(before.hook.left)),
         signed(height, None if before is None else snap(before.hook.height)),
@@ -229,7 +232,7 @@ def _cautions(running: Running, wall: SolvedWall, units: Units) -> None:
 def _works(wall: SolvedWall) -> Iterator[Work]:
     yield Work.WALL
     yield Work.FIXINGS
-    if any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
+    if wall.ask.floor or any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
         yield Work.LADDER
     if any(is_heavy(hung.frame.mass) for hung in wall.frames):
         yield Work.HEAVY

@@ -19,7 +19,7 @@ from matplan.drawing.views import View
 from matplan.job.records import Furniture, KeepClear, Wall
 from matplan.lengths import ZERO, Box
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, Spot
+from matplan.walls.records import HungFrame, Spot, levels_of
 from matplan.walls.work import Mark
 
 MARK: Final = 0.95
@@ -94,18 +94,29 @@ def wall_edge(wall: Wall, view: View) -> Polyline:
 
 
 def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
-    """Yield the zone, where it is not the whole wall."""
-    zone = wall.zone
-    spot = Spot(left=zone.left, bottom=zone.bottom, width=zone.right - zone.left, height=zone.top - zone.bottom)
-    if (spot.width, spot.height) != (wall.size.width, wall.size.height):
-        yield rect(spot, view, pen=Pen.NEIGHBOUR, classes=("zone",), name="zone")
+    """Yield the zones, where they are not the whole wall."""
+    for number, zone in enumerate(wall.zones, 1):
+        spot = Spot(left=zone.left, bottom=zone.bottom, width=zone.right - zone.left, height=zone.top - zone.bottom)
+        name = "zone" if number == 1 else f"zone-{number}"
+        yield rect(spot, view, pen=Pen.NEIGHBOUR, classes=("zone",), name=name)
 
 
-def eye_line(wall: Wall, view: View) -> Line:
-    """Return the centre line, over the whole wall."""
-    start, end = view.point(Fraction(0), wall.eye), view.point(wall.size.width, wall.eye)
-    box = (Fraction(0), wall.eye, wall.size.width, Fraction(0))
-    return Line(start=start, end=end, pen=Pen.CENTRE, id="eye-line", classes=("eye-line",), box=box)
+def eye_lines(wall: Wall, view: View) -> Iterator[Line]:
+    """Yield the centre line of each group, over the whole wall."""
+    for number, level in enumerate(levels_of(wall), 1):
+        start, end = view.point(Fraction(0), level), view.point(wall.size.width, level)
+        box = (Fraction(0), level, wall.size.width, Fraction(0))
+        name = "eye-line" if number == 1 else f"eye-line-{number}"
+        yield Line(start=start, end=end, pen=Pen.CENTRE, id=name, classes=("eye-line",), box=box)
+
+
+def floor_line(wall: Wall, view: View) -> Iterator[Polyline]:
+    """Yield the floor of a stair."""
+    if wall.floor:
+        points = tuple(view.point(x, y) for x, y in wall.floor)
+        high = max(y for _, y in wall.floor)
+        box = (Fraction(0), Fraction(0), wall.size.width, high)
+        yield Polyline(points=points, pen=Pen.OUTLINE, id="floor", classes=("floor",), box=box)
 
 
 def rect(

@@ -16,7 +16,7 @@ from matplan.drawing.pens import SECONDARY
 from matplan.drawing.views import View
 from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, Spot
+from matplan.walls.records import HungFrame, Spot, levels_of
 
 SIZE: Final = 2.0
 _FREE: Final = 1.2
@@ -30,11 +30,14 @@ def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Se
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
     taken.areas.extend(numbers)
-    eye = view.point(Fraction(0), wall.eye)
-    taken.lines.append((eye, view.point(wall.size.width, wall.eye)))
+    levels = [view.point(Fraction(0), level) for level in levels_of(wall)]
+    taken.lines.extend(
+        (level, view.point(wall.size.width, height)) for level, height in zip(levels, levels_of(wall), strict=True)
+    )
+    taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.floor))
     taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.outline))
-    zone = wall.zone
-    taken.lines.extend(_sides(view.area((zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom))))
+    for zone in wall.zones:
+        taken.lines.extend(_sides(view.area((zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom))))
     things = [
         (f.name, spot, spot)
         for f in wall.furniture
@@ -48,7 +51,8 @@ def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Se
         taken.lines.extend(_sides(view.area(spot_box(whole))))
     for name, bare, whole in things:
         yield from _name(wording.short(name), view.area(spot_box(bare)), view.area(spot_box(whole)), view.whole, taken)
-    yield from _eye_line(eye[1], view.whole, taken)
+    for level in levels:
+        yield from _eye_line(level[1], view.whole, taken)
 
 
 def _sides(area: Area) -> Iterator[tuple[Point, Point]]:

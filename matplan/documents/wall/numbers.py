@@ -16,7 +16,7 @@ from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.views import View
 from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, SolvedWall
+from matplan.walls.records import HungFrame, SolvedWall, levels_of
 from matplan.walls.records import Spot as Hung
 from matplan.walls.work import in_order
 
@@ -167,18 +167,18 @@ def _board(wall: Wall, frames: Sequence[Area], view: View) -> Board:
     board = Board(whole=view.whole, gap=_GAP)
     for area in frames:
         board.take(area)
-    level = view.point(Fraction(0), wall.eye)
-    board.draw([(level, view.point(wall.size.width, wall.eye))])
-    zone = wall.zone
-    boxes = [(zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom)]
+    for level in levels_of(wall):
+        board.draw([(view.point(Fraction(0), level), view.point(wall.size.width, level))])
+    boxes = [(zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom) for zone in wall.zones]
     for thing in wall.keep_clear:
         boxes.append(spot_box(kept_clear(thing)))
         boxes.append(spot_box(Hung(left=thing.left, bottom=thing.bottom, width=thing.width, height=thing.height)))
     boxes.extend((one.left, Fraction(0), one.width, one.height) for one in wall.furniture)
     for box in boxes:
         board.draw(_sides(view.area(box)))
-    for start, end in pairwise(view.point(x, y) for x, y in wall.outline):
-        board.draw(_stairs(start, end))
+    for edge in (wall.outline, wall.floor):
+        for start, end in pairwise(view.point(x, y) for x, y in edge):
+            board.draw(_stairs(start, end))
     return board
 
 

@@ -23,7 +23,8 @@ from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.documents.wall import numbers, tapes
 from matplan.documents.wall.figures import figures
 from matplan.documents.wall.hung_frames import (
-    eye_line,
+    eye_lines,
+    floor_line,
     hatched,
     hook_mark,
     hung_frame,
@@ -236,11 +237,11 @@ def _dimensions(wall: SolvedWall, printer: Printer) -> list[Dimension]:
         Dimension(start=(width, a), end=(width, b), side=Side.RIGHT, label=printer.number(b - a), id=f"up-{n}")
         for n, (a, b) in enumerate(_stops(ZERO, group.bottom, group.top, height), 1)
     ]
-    found.append(
-        Dimension(
-            start=(width, ZERO), end=(width, ask.eye), side=Side.RIGHT, label=printer.number(ask.eye), id="eye-height"
+    for number, level in enumerate(wall.levels, 1):
+        name = "eye-height" if number == 1 else f"eye-height-{number}"
+        found.append(
+            Dimension(start=(width, ZERO), end=(width, level), side=Side.RIGHT, label=printer.number(level), id=name)
         )
-    )
     return found
 
 
@@ -258,7 +259,8 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
         for strip in zones(ask, kept):
             yield replace(hatched(strip, view), clip=edge)
     yield Group(items=tuple(zone_edge(ask, view)), clip=edge)
-    yield eye_line(ask, view)
+    yield from eye_lines(ask, view)
+    yield from floor_line(ask, view)
     for furniture in ask.furniture:
         yield silhouette(furniture, view)
     for kept in ask.keep_clear:
@@ -303,8 +305,7 @@ def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
     )
     if plain:
         yield "Frames stand close together, so that their pictures are left out."
-    zone = (ask.zone.left, ask.zone.bottom, ask.zone.right, ask.zone.top)
-    if zone != (ZERO, ZERO, ask.size.width, ask.size.height):
+    if ask.zones:
         yield "Dashes and dots: the zone where frames may hang."
     if ask.keep_clear:
         yield f"Kept clear: {listed([wording.short(kept.name) for kept in ask.keep_clear])}."
@@ -314,7 +315,7 @@ def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
 
 def _works(wall: SolvedWall) -> Iterator[Work]:
     yield Work.WALL
-    if any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
+    if wall.ask.floor or any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
         yield Work.LADDER
     if any(is_heavy(hung.frame.mass) for hung in wall.frames):
         yield Work.HEAVY

@@ -72,6 +72,28 @@ class ListOf:
 
 
 @dataclass(frozen=True, slots=True)
+class Nested:
+    """A list whose entries may be lists of the same kind, to any depth."""
+
+    kind: Kind
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        if not isinstance(value, list):
+            raise ValueError(f"{got(value)}; write a list in square brackets")
+        found = tuple(
+            reader.value(self if isinstance(entry, list) else self.kind, entry, (*place, number))
+            for number, entry in enumerate(value)
+        )
+        if MISSING in found:
+            raise Told
+        return found
+
+    def schema(self, tables: Tables, /) -> Schema:
+        entry = self.kind.schema(tables)
+        return {"type": "array", "items": {"anyOf": [entry, {"type": "array"}]}}
+
+
+@dataclass(frozen=True, slots=True)
 class NamesOf:
     """Tables with names of the user's own, `[paper.rag]`: pairs of a name and what is read; faulty ones are `None`."""
 

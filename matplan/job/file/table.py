@@ -135,7 +135,7 @@ def usual(record: type, name: str, units: Units) -> Any:
     return Reader(units=units, faults=Faults(Lines(""))).read_default(key, ())
 
 
-LISTS = {"piece": "[[piece]]", "wall": "[[wall]]", "aperture": "[[piece.aperture]]"}
+LISTS = {"piece": "[[piece]]", "wall": "[[wall]]", "aperture": "[[piece.aperture]]", "group": "[[wall.group]]"}
 """Keys whose tables are written with a head in double brackets."""
 
 type Maker = Callable[[Opened[Any]], Any]

@@ -12,8 +12,16 @@ from typing import Any
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import got, near_names, quoted
-from matplan.job.records import Arrange, Pin, Wall, Zone
+from matplan.job.records import Arrange, Group, Pin, Tree, Wall, Zone
 from matplan.lengths import Size
+
+type Path = tuple[int, ...]
+
+_FLOW = ("arrange", "eye", "top", "base", "gap", "over", "columns", "rise", "variant")
+_HEIGHTS = ("eye", "top", "base")
+_SIDES = ("left", "right", "bottom", "top")
+_ROWS = frozenset({Arrange.CENTRE_LINE, Arrange.FLUSH_TOP, Arrange.FLUSH_BASE})
+"""Arrangements that take stacks."""
 
 
 def read_wall(wall: Opened[Wall], file: str, pieces: Sequence[Opened[Any]], *, lost: bool) -> Wall | None:
@@ -38,17 +46,14 @@ class _WallReader:
         table = self.table
         name = table.value("name")
         size = None if (found := table.value("size")) is MISSING else found
-        arrange = table.value("arrange")
-        hung = self._hung()
-        if arrange is Arrange.STEPPED and not table.says("rise") and not table.faulty("rise"):
-            text = 'rise is missing; a stepped wall needs it, like rise = "180 mm"'
-            table.wrong("rise", text=text, line_of=table.place)
-        zone = self._zone(size) if size else None
-        outline = self._outline(size) if size else ()
-        eye = table.value("eye")
-        if size and table.says("eye") and not table.faulty("eye") and eye > size.height:
-            text = f"got {self.shown(eye)}, which is above the wall, {self.shown(size.height)} high; write less"
-            table.wrong("eye", text=text, sized=True)
+        groups = self._groups(size) if size else ()
+        hung = self._hung(groups)
+        zone = self._zone(table, size, None) if size else None
+        outline = self._edge("outline", "top edge", size) if size else ()
+        floor = self._edge("floor", "floor", size) if size else ()
+        if size:
+            self._check_flow(table, size)
+        flows = self._flows(groups, zone, hung)
         try:
             wall = table.make(
                 name=name,
@@ -56,40 +61,137 @@ class _WallReader:
                 line=self.faults.lines.of(table.place),
                 place=place_text(table.place),
                 zone=zone,
-                hung=hung,
-                at=self._at(arrange, hung),
+                hung=tuple(one for one, _ in hung),
+                groups=flows,
+                at=self._at(hung, flows),
                 outline=outline,
+                floor=floor,
                 key_lines=tuple(self._key_lines()),
             )
         except Told:
             return None
         return wall if table.sound and zone is not None else None
 
+    # --- groups ------------------------------------------------------------------------------------------------------
+
+    def _groups(self, size: Size) -> tuple[Opened[Group], ...]:
+        """Return the wall's groups as tables, or nothing where it has none."""
+        table = self.table
+        if not table.says("group"):
+            return ()
+        written = table.table["group"]
+        if not isinstance(written, list):
+            table.wrong("group", text=f"{got(written)}; write [[wall.group]] with double brackets for each group")
+            return ()
+        found = []
+        for number, one in enumerate(written):
+            try:
+                found.append(table.reader.open(Group, one, (*table.place, "group", number)))
+            except ValueError as error:
+                table.wrong("group", number, text=str(error))
+        if table.says("pieces"):
+            table.wrong("pieces", text="with groups the pieces stand in the groups alone; leave pieces out here")
+        for each in found:
+            self._check_flow(each, size)
+        return tuple(found)
+
+    def _check_flow(self, table: Opened[Any], size: Size) -> None:
+        """Take up what does not agree in how frames are lined up."""
+        arrange = table.value("arrange") if table.says("arrange") else self.table.value("arrange")
+        stepped = arrange is Arrange.STEPPED and not (table is self.table and self.table.says("group"))
+        ruled = table.says("rise") or self.table.says("rise") or self.table.says("floor")
+        if stepped and not ruled and not table.faulty("rise"):
+            text = 'rise is missing; a stepped wall needs it, like rise = "180 mm", or the floor of a stair'
+            table.wrong("rise", text=text, line_of=table.place)
+        heights = [key for key in ("eye", "top", "base") if table.says(key)]
+        for key in heights[1:]:
+            text = f"{heights[0]} and {key} both say how high they hang; leave one of them out"
+            table.wrong(key, text=text)
+        for key in heights[:1]:
+            height = table.value(key)
+            if not table.faulty(key) and height > size.height:
+                text = f"got {self.shown(height)}, which is above the wall, {self.shown(size.height)} high; write less"
+                table.wrong(key, text=text, sized=True)
+
+    def _flows(
+        self, groups: Sequence[Opened[Group]], zone: Zone | None, hung: Sequence[tuple[tuple[int, int], Any]]
+    ) -> tuple[Group, ...]:
+        """Return every group resolved; a wall without any is one group of its own."""
+        if zone is None:
+            return ()
+        trees = _trees([path for _, path in hung])
+        made = []
+        tables: tuple[Opened[Any], ...] = tuple(groups) or (self.table,)
+        for number, table in enumerate(tables):
+            said = {key: table if table.says(key) else self.table for key in _FLOW}
+            if any(table.says(key) for key in _HEIGHTS):  # one height of its own stands for all three of the wall's
+                said |= dict.fromkeys(_HEIGHTS, table)
+            values = {key: said[key].value(key) for key in _FLOW}
+            own = self._zone(table, self.table.value("size"), zone) if groups else zone
+            if own is None or MISSING in values.values():
+                continue
+            tree = trees.get(number, ())
+            self._check_tree(table, values["arrange"], tree)
+            made.append(
+                Group(
+                    **values,
+                    zone=own,
+                    tree=tree,
+                    about=self._about(said["over"], values["over"]),
+                    place=f"group[{number + 1}]" if groups else "",
+                )
+            )
+        return tuple(made)
+
+    def _check_tree(self, table: Opened[Any], arrange: Arrange, tree: Tree) -> None:
+        if arrange not in _ROWS and any(isinstance(entry, tuple) for entry in tree):
+            rows = ", ".join(sorted(str(row) for row in _ROWS))
+            text = f'frames stand above one another in a row alone; write arrange = one of {rows}, not "{arrange}"'
+            table.wrong("pieces", text=text)
+        for key in ("top", "base"):
+            if arrange is Arrange.CLUSTER and table.says(key):
+                table.wrong(key, text=f"a cluster hangs about its eye line; write eye in place of {key}")
+
+    def _about(self, table: Opened[Any], name: str) -> Fraction | None:
+        """Return the middle of the thing that a group hangs over, from the wall's left edge."""
+        if not name:
+            return None
+        things = [thing for key in ("furniture", "keep_clear") for thing in self.table.value(key) or ()]
+        for thing in things:
+            if thing.name == name:
+                return Fraction(thing.left + thing.width / 2)
+        if not self.table.faulty("furniture", "keep_clear"):
+            near = near_names(name, [thing.name for thing in things], kind="things")
+            text = f"{got(name)}, but no furniture and nothing kept clear has that name; {near}"
+            table.wrong("over", text=text)
+        return None
+
     def _key_lines(self) -> Iterator[tuple[str, int]]:
         """Yield the line of each key, and of what within a wall can be refused for."""
         lines, place = self.faults.lines, self.table.place
         places: list[Place] = [(key,) for key in sorted(self.table.table)]
-        for key in ("at", "keep_clear", "hang"):
+        for key in ("at", "keep_clear", "hang", "group"):
             within = self.table.table.get(key)
             parts: Any = range(len(within)) if isinstance(within, list) else within if isinstance(within, dict) else ()
             places += [(key, part) for part in parts]
         for within_wall in places:
             yield place_text(within_wall), lines.of((*place, *within_wall))
 
-    def _zone(self, size: Size) -> Zone | None:
+    def _zone(self, table: Opened[Any], size: Size, outer: Zone | None) -> Zone | None:
+        """Return a table's zone; a side that it leaves out is that of the `outer` zone, else the wall's."""
         nothing = Fraction(0)
-        if not self.table.says("zone"):
-            if self.table.faulty("zone"):
-                return None
-            return Zone(left=nothing, right=size.width, bottom=nothing, top=size.height)
+        whole = outer or Zone(left=nothing, right=size.width, bottom=nothing, top=size.height)
+        if not table.says("zone"):
+            return None if table.faulty("zone") else whole
         try:
-            asked = self.table.reader.open(Zone, self.table.table["zone"], (*self.table.place, "zone"))
+            asked = table.reader.open(Zone, table.table["zone"], (*table.place, "zone"))
         except ValueError as error:
-            self.table.wrong("zone", text=str(error))
+            table.wrong("zone", text=str(error))
             return None
-        whole = {"right": size.width, "top": size.height}
-        zone = asked.make(**{side: length for side, length in whole.items() if asked.value(side) is MISSING})
-        if self.table.faulty("zone"):
+        zone = asked.make(
+            **{side: getattr(whole, side) for side in _SIDES if not asked.says(side) or asked.value(side) is MISSING}
+        )
+        if table.faulty("zone"):
             return None
         for low, high, most, below, edge in (
             ("left", "right", size.width, "wide", "left edge"),
@@ -110,76 +212,96 @@ class _WallReader:
                 asked.wrong(low if asked.says(low) else high, text=text)
         return zone
 
-    def _outline(self, size: Size) -> tuple[tuple[Fraction, Fraction], ...]:
-        outline: tuple[tuple[Fraction, Fraction], ...] = self.table.value("outline")
-        if not self.table.says("outline") or self.table.faulty("outline"):
+    def _edge(self, key: str, called: str, size: Size) -> tuple[tuple[Fraction, Fraction], ...]:
+        """Return the points of the wall's top edge or of its floor."""
+        points: tuple[tuple[Fraction, Fraction], ...] = self.table.value(key)
+        if not self.table.says(key) or self.table.faulty(key):
             return ()
         text = ""
-        if len(outline) < 2:
-            text = f"got {len(outline)} points; a top edge has at least two, like [[0, 2400], [3600, 1800]]"
-        elif any(after[0] < before[0] for before, after in pairwise(outline)):
-            text = "the points of the top edge do not run from left to right; write them in order"
-        elif outline[0][0] != 0 or outline[-1][0] != size.width:
+        example = "[[0, 2400], [3600, 1800]]" if key == "outline" else "[[0, 0], [3600, 600]]"
+        if len(points) < 2:
+            text = f"got {len(points)} points; a {called} has at least two, like {example}"
+        elif any(after[0] < before[0] for before, after in pairwise(points)):
+            text = f"the points of the {called} do not run from left to right; write them in order"
+        elif points[0][0] != 0 or points[-1][0] != size.width:
             width = self.shown(size.width)
             text = (
-                f"the top edge does not run from 0 to the wall's width ({width}); write its first and last point there"
+                f"the {called} does not run from 0 to the wall's width ({width}); write its first and last point there"
             )
-        elif any(height > size.height for _, height in outline):
-            text = f"the top edge lies above the wall, which is {self.shown(size.height)} high; write less"
+        elif any(height > size.height for _, height in points):
+            text = f"the {called} lies above the wall, which is {self.shown(size.height)} high; write less"
         if text:
-            self.table.wrong("outline", text=text, sized=True)
-        return outline
+            self.table.wrong(key, text=text, sized=True)
+        return points
 
     # --- what hangs --------------------------------------------------------------------------------------------------
 
-    def _known_piece(self, name: str, *within: str | int) -> int | None:
+    def _known_piece(self, table: Opened[Any], name: str, *within: str | int) -> int | None:
         if name in self.by_name:
             return self.by_name[name]
         if not self.lost:  # else it may be the one that could not be read
             near = near_names(name, self.by_name, kind="pieces")
-            self.table.wrong(*within, text=f"{got(name)}, but there is no [[piece]] of that name; {near}")
+            table.wrong(*within, text=f"{got(name)}, but there is no [[piece]] of that name; {near}")
         return None
 
-    def _hung(self) -> tuple[tuple[int, int], ...]:
-        """Return an index into the pieces and a copy's number, from 1, for each frame."""
-        if not self.table.says("pieces"):
+    def _hung(self, groups: Sequence[Opened[Group]]) -> list[tuple[tuple[int, int], Path]]:
+        """Return for each frame an index into the pieces with a copy's number, from 1, and the way to it: the number of
+        its group, then positions in nested lists.
+        """
+        if not groups and not self.table.says("pieces"):
             every = [(number, piece.value("quantity")) for number, piece in enumerate(self.pieces)]
-            return tuple((number, copy) for number, quantity in every for copy in range(1, quantity + 1))
-        names = self.table.value("hung")
-        if names is MISSING:
-            return ()
-        if not names:
-            text = "got an empty list; write the names of pieces, or leave it out to hang all"
-            self.table.wrong("pieces", text=text)
+            each = [(number, copy) for number, quantity in every for copy in range(1, quantity + 1)]
+            return [(one, (0, position)) for position, one in enumerate(each)]
+        found: list[tuple[tuple[int, int], Path]] = []
         copies: Counter[int] = Counter()
-        hung: list[tuple[int, int]] = []
-        for position, name in enumerate(names):
-            number = self._known_piece(name, "pieces", position)
-            if number is not None:
-                copies[number] += 1
-                hung.append((number, copies[number]))
-        return tuple(hung)
+        tables: tuple[Opened[Any], ...] = tuple(groups) or (self.table,)
+        for number, table in enumerate(tables):
+            if groups and not table.says("pieces"):
+                table.wrong(
+                    "pieces", text='pieces is missing; write it like pieces = ["Gull", "Coil"]', line_of=table.place
+                )
+                continue
+            names = table.value("tree" if groups else "hung")
+            if names is MISSING:
+                continue
+            if not names:
+                text = "got an empty list; write the names of pieces, or leave it out to hang all"
+                table.wrong("pieces", text=text)
+            for path, name in _leaves(names):
+                known = self._known_piece(table, name, "pieces", *path)
+                if known is not None:
+                    copies[known] += 1
+                    found.append(((known, copies[known]), (number, *path)))
+        return found
 
-    def _at(self, arrange: Arrange, hung: tuple[tuple[int, int], ...]) -> tuple[tuple[str, Pin], ...]:
-        counts = Counter(number for number, _ in hung)
+    def _at(self, hung: Sequence[tuple[tuple[int, int], Path]], flows: Sequence[Group]) -> tuple[tuple[str, Pin], ...]:
+        counts = Counter(number for (number, _), _ in hung)
         pinned: Counter[int] = Counter()
         at: list[tuple[str, Pin]] = []
         for name, pins in self.table.value("at"):
-            number = self._known_piece(name, "at", name)
+            number = self._known_piece(self.table, name, "at", name)
             at += [(name, pin) for pin in pins or ()]
             if number is None or pins is None or self.table.faulty("pieces"):
                 continue
-            pinned[number] = len(pins)
+            pinned[number] = len([pin for pin in pins if pin.whole])
+            if any(pin.left is None and pin.bottom is None for pin in pins):
+                text = 'write where it hangs, like { left = "900 mm", bottom = "1200 mm" } or one of the two'
+                self.table.wrong("at", name, text=text)
             if not counts[number]:
                 self.table.wrong("at", name, text="does not hang on this wall; name it in pieces, or leave it out here")
             elif len(pins) > counts[number]:
                 text = f"pins {len(pins)} copies, but {counts[number]} hang on this wall; write one pin a copy"
                 self.table.wrong("at", name, text=text)
-        if arrange is Arrange.PLACED and not self.table.faulty("at", "pieces"):
-            for number in counts:
+        placed = {path[0] for path in (path for _, path in hung)} & {
+            number for number, flow in enumerate(flows) if flow.arrange is Arrange.PLACED
+        }
+        here_hung = Counter(number for (number, _), path in hung if path[0] in placed)
+        if placed and not self.table.faulty("at", "pieces"):
+            for number in here_hung:
                 name_of = self.names[number]
-                if pinned[number] < counts[number] and name_of is not None:
-                    told = "has no place" if not pinned[number] else f"has {pinned[number]} of {counts[number]} places"
+                if pinned[number] < here_hung[number] and name_of is not None:
+                    many = here_hung[number]
+                    told = "has no place" if not pinned[number] else f"has {pinned[number]} of {many} places"
                     text = (
                         f"{quoted(name_of)} {told} on this wall, whose frames are placed; write one like "
                         '{ left = "900 mm", bottom = "1200 mm" } for each copy'
@@ -187,3 +309,29 @@ class _WallReader:
                     here = (*self.table.place, "at") if self.table.table.get("at") else self.table.place
                     self.table.wrong("at", text=text, line_of=here)
         return tuple(at)
+
+
+def _leaves(names: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
+    """Yield each name of a nested list with the way to it."""
+    for number, entry in enumerate(names):
+        if isinstance(entry, tuple):
+            yield from _leaves(entry, (*path, number))
+        else:
+            yield (*path, number), entry
+
+
+def _trees(paths: Sequence[Path]) -> dict[int, Tree]:
+    """Return the frames of each group as they are nested, by their numbers in hanging order."""
+    nested: dict[int, Any] = {}
+    for number, path in enumerate(paths):
+        here = nested
+        for part in path[:-1]:
+            here = here.setdefault(part, {})
+        here[path[-1]] = number
+    return {group: _tree(entries) for group, entries in nested.items()}
+
+
+def _tree(entries: Any) -> Any:
+    if isinstance(entries, int):
+        return entries
+    return tuple(_tree(entries[position]) for position in sorted(entries))

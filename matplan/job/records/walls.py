@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 
-from matplan.job.file.kinds import ListOf, NamesOf, OneOf, TableOf
+from matplan.job.file.kinds import ListOf, NamesOf, Nested, OneOf, TableOf
 from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, key
 from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, OWN_NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
@@ -13,13 +13,20 @@ from matplan.job.records.piece import MOST_COPIES
 from matplan.job.records.words import Arrange
 from matplan.lengths import Size
 
+NESTED = Nested(NAME)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pin:
-    """Where a frame's lower left corner hangs."""
+    """Where a frame's lower left corner hangs; with one coordinate alone it keeps its place in its row."""
 
-    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "900 mm"')
-    bottom: Fraction = key(LENGTH, "Above the floor.", needs='bottom = "1200 mm"')
+    left: Fraction | None = key(LENGTH, "From the wall's left edge. Left out: where its row has it.", None)
+    bottom: Fraction | None = key(LENGTH, "Above the floor. Left out: where its row has it.", None)
+
+    @property
+    def whole(self) -> bool:
+        """Whether it leaves its arrangement: both coordinates are given."""
+        return self.left is not None and self.bottom is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +67,7 @@ class _Hung:
     """What every way of hanging has."""
 
     rating: Fraction | None = key(MASS, "What one hook is rated for: in kg, or with its unit like 30 lb.", None)
+    hook_rise: Fraction = key(LENGTH, "How far the hook's hole is above its seat.", Fraction(0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,8 +118,48 @@ _HANG = OneOf(
 )  # fmt: skip
 
 
+type Tree = tuple[int | Tree, ...]
+"""Frames by their number in hanging order; an inner list is a stack, upper first, one within it a row again."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wall:
+class Flow:
+    """What lines frames up: a wall's own, or that of a group on it."""
+
+    arrange: Arrange = key(chosen(Arrange), "How the frames are lined up.", Arrange.CENTRE_LINE)
+    zone: Zone = key(TableOf(Zone), "Where frames may hang. Default: the whole wall.")
+    eye: Fraction = key(
+        Usual(SOME_LENGTH, CENTRE_LINES), "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in"
+    )
+    top: Fraction | None = key(SOME_LENGTH, "In place of eye: the upper edge of the frames together.", None)
+    base: Fraction | None = key(SOME_LENGTH, "In place of eye: the lower edge of the frames together.", None)
+    gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
+    over: str = key(TEXT, "The furniture, or a thing kept clear, above whose middle they are centred.", "")
+    columns: int | None = key(
+        counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
+    )
+    rise: Fraction | None = key(LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None)
+    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers.", 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group(Flow):
+    """Frames on a wall that are lined up together; what it leaves out is the wall's."""
+
+    tree: Tree = key(NESTED, "The pieces in hanging order; a list within it is a stack, upper first.", name="pieces")
+    place: str = field(default="", compare=False)
+    """Its place within the wall, "" for the wall's own."""
+    about: Fraction | None = None
+    """What they are centred above, from the wall's left edge; `None`: their zone's middle."""
+
+    @property
+    def middle(self) -> Fraction:
+        """What they are centred on, from the wall's left edge."""
+        return (self.zone.left + self.zone.right) / 2 if self.about is None else self.about
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall(Flow):
     """A wall to hang pieces on; lengths from its left edge and up from the floor."""
 
     name: str = key(OWN_NAME, "Its name, once in the job.", needs='name = "Stair landing"')
@@ -119,18 +167,22 @@ class Wall:
     line: int | None = field(default=None, compare=False)
     place: str = field(default="", compare=False)
     size: Size = key(Usual(SIZE, WALLS), "Its width and height.", needs='size = "3600 x 2400 mm"')
-    eye: Fraction = key(
-        Usual(SOME_LENGTH, CENTRE_LINES), "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in"
-    )
-    gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
-    arrange: Arrange = key(chosen(Arrange), "How the frames are lined up.", Arrange.CENTRE_LINE)
-    zone: Zone = key(TableOf(Zone), "Where frames may hang. Default: the whole wall.")
     hung: tuple[tuple[int, int], ...] = key(
-        ListOf(NAME),
-        "The pieces in hanging order, one copy a mention. Default: all, each as often as its quantity.",
+        NESTED,
+        "The pieces in hanging order, one copy a mention; a list within it is a stack, upper first. Default: all, each "
+        "as often as its quantity.",
         name="pieces",
     )
     """An index into the job's pieces and a copy's number for each frame, in hanging order."""
+    groups: tuple[Group, ...] = key(
+        ListOf(TableOf(Group)), "Several groups on the wall, each with an arrangement of its own.", (), name="group"
+    )
+    """At least one: without any in the file, the wall's own frames."""
+    floor: tuple[tuple[Fraction, Fraction], ...] = key(
+        ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
+        "A stair's floor: points from the left, above the wall's own zero.",
+        (),
+    )
     at: tuple[tuple[str, Pin], ...] = key(
         NamesOf(ListOf(TableOf(Pin), one=True), NAME),
         "Where named pieces hang: a table each, or a list of tables, one a copy.",
@@ -141,19 +193,28 @@ class Wall:
     )
     furniture: tuple[Furniture, ...] = key(ListOf(TableOf(Furniture)), "Things that stand before the wall.", ())
     hang: Hang = key(_HANG, "How each frame hangs.", ByWire())
-    columns: int | None = key(
-        counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
-    )
-    rise: Fraction | None = key(LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None)
     outline: tuple[tuple[Fraction, Fraction], ...] = key(
         ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
         "The top edge where it is not level: points from the left, above the floor.",
         (),
     )
-    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers.", 1)
     path: bool = key(FLAG, "Whether people walk along the wall, where frames must not protrude.", False)
     key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
+
+    @property
+    def flows(self) -> tuple[Group, ...]:
+        """Its groups; without any, its own frames as one."""
+        if self.groups:
+            return self.groups
+        own = {name: getattr(self, name) for name in Flow.__dataclass_fields__}
+        return (Group(**own, tree=tuple(range(len(self.hung)))),)
+
+    @property
+    def zones(self) -> tuple[Zone, ...]:
+        """The zones of its groups that are not the whole wall, each once."""
+        whole = Zone(left=Fraction(0), right=self.size.width, bottom=Fraction(0), top=self.size.height)
+        return tuple(zone for zone in dict.fromkeys(group.zone for group in self.flows) if zone != whole)
 
     def line_of(self, where: str) -> int | None:
         """Return the line of that key of the wall, or of the nearest thing that is written."""

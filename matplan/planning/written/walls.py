@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from matplan.job.records import ByCleat, ByWire, Hang
+from matplan.job.records import ByCleat, ByWire, Group, Hang
 from matplan.lengths import Units
 from matplan.planning.written.values import Plain, findings, number, size
 from matplan.walls.hanging import anchor_depth, cleat_width, drop_of, wire_to_cut
@@ -22,12 +22,27 @@ def wall_json(wall: SolvedWall, units: Units) -> dict[str, Plain]:
         "eye": number(wall.ask.eye),
         "gap": number(wall.ask.gap),
         "arrange": str(wall.ask.arrange),
-        "frames": [_hung(hung, by_frame[hung.name, hung.copy], wall.ask.hang, units) for hung in wall.frames],
+        "groups": [_group(group) for group in wall.ask.flows],
+        "frames": [_hung(hung, by_frame[hung.name, hung.copy], wall, units) for hung in wall.frames],
         "findings": findings(wall.findings),
     }
 
 
-def _hung(hung: HungFrame, hooks: list[Mark], hang: Hang, units: Units) -> Plain:
+def _group(group: Group) -> Plain:
+    zone = group.zone
+    return {
+        "arrange": str(group.arrange),
+        "eye": number(group.eye) if group.top is None and group.base is None else None,
+        "top": number(group.top),
+        "base": number(group.base),
+        "gap": number(group.gap),
+        "middle": number(group.middle),
+        "zone": {side: number(getattr(zone, side)) for side in ("left", "right", "bottom", "top")},
+    }
+
+
+def _hung(hung: HungFrame, hooks: list[Mark], wall: SolvedWall, units: Units) -> Plain:
+    hang = wall.ask.hang
     return {
         "piece": hung.name,
         "copy": hung.copy,
@@ -36,18 +51,21 @@ def _hung(hung: HungFrame, hooks: list[Mark], hang: Hang, units: Units) -> Plain
         "width": number(hung.spot.width),
         "height": number(hung.spot.height),
         "pinned": hung.pinned,
+        "group": wall.ask.flows.index(hung.group) + 1,
         "drop": number(drop_of(hang, hung.frame)),
         "cleat": number(cleat_width(hang, hung.frame)) if isinstance(hang, ByCleat) else None,
-        "hooks": [_hook(mark) for mark in hooks],
+        "hooks": [_hook(mark, wall) for mark in hooks],
         "wire": _wire(hung, hang, units),
     }
 
 
-def _hook(mark: Mark) -> Plain:
+def _hook(mark: Mark, wall: SolvedWall) -> Plain:
     return {
         "number": mark.number,
         "left": number(mark.hook.left),
         "height": number(mark.hook.height),
+        "above_floor": number(wall.above_floor(mark.hook.left, mark.hook.height)),
+        "nail": number(mark.hook.height + wall.ask.hang.hook_rise),
         "from_right": number(mark.from_right),
         "across": number(mark.across),
         "up": number(mark.up),
