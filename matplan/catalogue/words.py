@@ -32,7 +32,7 @@ class Word(Entry):
         """The word with its sentence, as a page prints it.
 
         >>> word("rabbets").told[:24]
-        'Rabbet: The step along t'
+        'Rabbet: The step inside '
         """
         return f"{self.name[0].upper()}{self.name[1:]}: {self.text}"
 

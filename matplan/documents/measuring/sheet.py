@@ -192,7 +192,7 @@ def _figure(asked: Asked, units: Units, area: Area) -> tuple[list[Item], float]:
 
 def _blanks(asked: Asked, units: Units, right: float, y: float) -> Iterator[Item]:
     """Yield what is written on: one line or two with a times sign between them, and the unit."""
-    left, unit = right - _BLANK, "" if asked.counted else "in" if units is Units.IN else units.value
+    left, unit = right - _BLANK, "" if asked.counted else units.value
     end = right - (lettering.width(unit, Size.SMALL) + 1.2 if unit else 0.0)
     starts, each = [left], end - left
     if asked.size or asked.names:

@@ -7,6 +7,7 @@ sketch, they are told on the next card.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from itertools import count, pairwise
@@ -21,12 +22,12 @@ from matplan.documents.parts.page import further_scales, paper
 from matplan.documents.parts.wording import Fact
 from matplan.drawing import lettering
 from matplan.drawing.blocks import Align, Column, Table, paragraph, set_lines
-from matplan.drawing.dimensions import Dimension, ModelPoint, Side, arrange
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Size, Text
+from matplan.drawing.dimensions import Arranged, Dimension, ModelPoint, Side, arrange
+from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, ModelBox, Size, Text
 from matplan.drawing.measure import SMALL
 from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import View
+from matplan.drawing.views import NoScaleFits, View
 from matplan.job.records import Job, Shape
 from matplan.lengths import ZERO, Printer
 from matplan.planning import Plan
@@ -165,11 +166,25 @@ def _openings(mat: OrderedMat, printer: Printer, width: float) -> Table:
 def _sketch(mat: OrderedMat, printer: Printer, room: Area) -> Iterator[Item]:
     """Yield the mat to scale, its openings with their letters; where there is one, all its dimensions."""
     model = (ZERO, ZERO, mat.size.width, mat.size.height)
-    laid = arrange(model, tuple(_dimensions(mat, printer)), room, further_scales(printer.units), style=SMALL)
+    laid = _laid(model, tuple(_dimensions(mat, printer)), room, printer)
+    if laid is None:
+        yield from paragraph(_NO_SKETCH, x=room.x, y=room.y, width=room.width, size=Size.CAPTION).items
+        return
     yield laid.view.rect(model, pen=Pen.OUTLINE, fill=TINT, name=f"blank-{mat.number}", classes=("blank",))
     for window in mat.windows:
         yield from _window(window, laid.view, lettered=len(mat.windows) > 1)
     yield from laid.items
+
+
+_NO_SKETCH: Final = "A sketch finds no room here; the distances tell where each opening lies."
+
+
+def _laid(model: ModelBox, dimensions: tuple[Dimension, ...], room: Area, printer: Printer) -> Arranged | None:
+    """Return the sketch with its dimensions, without them where they find no room, `None` where neither does."""
+    for shown in dict.fromkeys((dimensions, ())):
+        with suppress(NoScaleFits):
+            return arrange(model, shown, room, further_scales(printer.units), style=SMALL)
+    return None
 
 
 def _window(window: MatWindow, view: View, *, lettered: bool) -> Iterator[Item]:
@@ -182,7 +197,7 @@ def _window(window: MatWindow, view: View, *, lettered: bool) -> Iterator[Item]:
         classes=("opening",),
         box=(box.x, box.y, box.width, box.height),
     )
-    if lettered:
+    if lettered and window.outline.shape is not Shape.POLYGON:  # whose middle may lie on its edge
         area = view.area((box.x, box.y, box.width, box.height))
         for size in (Size.SMALL, Size.LEAST):
             wide = lettering.width(window.letter, size, True)
