@@ -39,7 +39,8 @@ export async function open() {
     say(body.errors[0].text);
     return;
   }
-  room.name.textContent = body.file;
+  room.name.textContent = body.file.split(/[\\/]/).slice(-2).join("/");
+  room.name.title = body.file;
   job.saved = { there: body.there, text: body.text, mark: body.mark };
   begin(body.there ? body.text : body.starter);
   if (!body.there) job.saved.text = body.starter;

@@ -93,7 +93,7 @@ function fieldsOf(key, name, part, depth = 0) {
   const examples = [part, resolved(part), ...(part.anyOf ?? [])].flatMap((one) => one?.examples ?? []);
   const about = { key, name, says: part.description ?? "", usual: part.default, examples };
   const found = [];
-  if (plain.length || lists) found.push({ ...about, kind: kindOf(plain, lists, examples), choices: plain.find((one) => one.enum)?.enum, common: depth === 0 && COMMON.has(name) });
+  if (plain.length || lists) found.push({ ...about, kind: kindOf(plain, lists, examples), choices: plain.find((one) => one.enum)?.enum, common: depth === 0 && COMMON.has(name) && !(name === "gap" && key.startsWith("piece")) });
   if (of && depth === 0) {
     for (const [inner, each] of Object.entries(of.properties)) {
       found.push(...fieldsOf(`${key}.${inner}`, inner, each, 1).map((field) => ({ ...field, outer: name, common: COMMON.has(name) && name === "image" })));
