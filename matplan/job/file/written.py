@@ -7,7 +7,6 @@ Each kind of value is a `Written`: a check that turns what TOML gave into an exa
 from __future__ import annotations
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from enum import StrEnum
@@ -21,12 +20,10 @@ from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
 from matplan.job.file.lines import Place
 from matplan.job.file.table import Reader, Schema, Tables, Written
-from matplan.job.file.wrong import BACKSLASH, Unplain, got, listed, near_names
+from matplan.job.file.texts import read_name, read_own_name, read_text, read_title
+from matplan.job.file.wrong import Unplain, got, listed, near_names
 from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
 
-LONGEST_TEXT = 1000
-LONGEST_NAME = 120
-"""Characters: so long a name stands whole in every title block."""
 FOOT = unit_factor("ft")
 
 # --- how a value is checked ------------------------------------------------------------------------------------------
@@ -190,48 +187,6 @@ def _flag(value: object, _: Units) -> bool:
     raise ValueError(f"{got(value)}; write true or false, without quotes")
 
 
-def _controls(text: str) -> str | None:
-    """Return the first character that no name may hold, as an escape; `None` if there is none."""
-    for character in text:
-        if unicodedata.category(character) in {"Cc", "Zl", "Zp", "Cs"}:
-            return character.encode("unicode_escape").decode()
-    return None
-
-
-def read_text(value: object, _: Units) -> str:
-    """Return one line of text, which may be empty."""
-    if not isinstance(value, str):
-        raise ValueError(f"{got(value)}; write a text in quotes")
-    if found := _controls(value):
-        path = f"; {BACKSLASH}" if found in ("\\t", "\\n", "\\r", "\\x08", "\\x0c") else ""
-        text = f"{got(value)}, which holds the control character {found}; write one line without any{path}"
-        raise ValueError(text)
-    return _within(value, LONGEST_TEXT)
-
-
-def read_name(value: object, units: Units) -> str:
-    """Return one line of text in which something can be seen."""
-    text = read_text(value, units)
-    if all(unicodedata.category(character)[0] in "ZC" for character in text):
-        raise ValueError(f"{got(value)}, which is blank; write a name that can be read")
-    return text
-
-
-def _own_name(value: object, units: Units) -> str:
-    return _within(read_name(value, units), LONGEST_NAME)
-
-
-def _title(value: object, units: Units) -> str:
-    return _within(read_text(value, units), LONGEST_NAME)
-
-
-def _within(text: str, most: int) -> str:
-    """Return the text, which has so many characters at most."""
-    if len(text) > most:
-        raise ValueError(f"{got(text)}, which has {len(text):,} characters; write at most {most:,}")
-    return text
-
-
 def _colour(value: object, _: Units) -> str:
     if not isinstance(value, str):
         raise ValueError(f'{got(value)}; write a colour like "#f6f2e8" or "warm white"')
@@ -365,9 +320,9 @@ SOME_LENGTH = Written(_some_length, LENGTH_SCHEMA)
 SIZE = Written(read_size, {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]})
 STEP = Written(_step, LENGTH_SCHEMA)
 NAME = Written(read_name, {"type": "string", "minLength": 1})
-OWN_NAME = Written(_own_name, {"type": "string", "minLength": 1})
+OWN_NAME = Written(read_own_name, {"type": "string", "minLength": 1})
 """A name that the job gives, not one that it looks up."""
-TITLE = Written(_title, {"type": "string"})
+TITLE = Written(read_title, {"type": "string"})
 TEXT = Written(read_text, {"type": "string"})
 FLAG = Written(_flag, {"type": "boolean"})
 MONEY = _Money(_NUMBER_SCHEMA)

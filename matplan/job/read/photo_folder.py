@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 from matplan.faults import PackError, printable
-from matplan.job.file.written import read_text
+from matplan.job.file.texts import read_text
 from matplan.job.read.photos import PhotoFault, read_photo
 from matplan.job.records import Photo
 from matplan.lengths import Units

@@ -12,6 +12,7 @@ from matplan.job.file.kinds import ListOf, Named, TableOf
 from matplan.job.file.lines import Place
 from matplan.job.file.slips import BORDERS, PICTURES, Usual
 from matplan.job.file.table import Opened, Reader, Schema, Tables, Told, Written, key
+from matplan.job.file.texts import read_name
 from matplan.job.file.written import (
     ASPECT,
     FLAG,
@@ -25,7 +26,6 @@ from matplan.job.file.written import (
     TEXT,
     chosen,
     counted,
-    read_name,
 )
 from matplan.job.file.wrong import got
 from matplan.job.records.sides import SIDES, FourSides

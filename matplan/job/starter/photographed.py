@@ -12,7 +12,8 @@ from matplan import catalogue
 from matplan.catalogue import USUAL_PPI
 from matplan.catalogue.records import Frame
 from matplan.faults import PackError, printable
-from matplan.job.file.written import read_name, read_size
+from matplan.job.file.texts import read_name
+from matplan.job.file.written import read_size
 from matplan.job.read.photo_folder import photos_in
 from matplan.job.records import Photo
 from matplan.job.starter.around import MOULDING, at_hand, commented, frame_name, wall_of
