@@ -32,6 +32,7 @@ def serve(job: Path | None, *, port: int, browser: bool) -> None:
         listening = socket.create_server((HOST, port))
     except OSError as error:
         raise PackError(f"port {port} cannot be used: {error.strerror or error}; name another with --port") from None
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)  # small answers do not wait for an ACK
     with listening:
         port = listening.getsockname()[1]
         address = f"http://{HOST}:{port}/"

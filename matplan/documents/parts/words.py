@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import Final
 
 from matplan.catalogue.words import Word, words_in
@@ -30,7 +31,11 @@ type _Run = tuple[str, bool]
 
 def explained(texts: Iterable[str]) -> tuple[Word, ...]:
     """Return the words that the texts use, and those that their sentences use in turn."""
-    texts = list(texts)
+    return _explained(tuple(texts))
+
+
+@lru_cache(maxsize=512)
+def _explained(texts: tuple[str, ...]) -> tuple[Word, ...]:
     found = words_in(texts)
     while len(more := words_in([*texts, *(word.text for word in found)])) > len(found):
         found = more
@@ -53,12 +58,12 @@ def words_block(words: Iterable[Word], *, x: float, y: float, width: float) -> B
     """Return the words one after the other: below their title, or beside it where there is room, in two columns where
     one line does not hold them.
     """
-    words, beside = list(words), width >= _TWO_COLUMNS
+    words, beside = tuple(words), width >= _TWO_COLUMNS
     aside = _HEADING if beside else 0.0
-    lines, wide = list(_lines(words, width - aside)), width - aside
+    lines, wide = _lines(words, width - aside), width - aside
     if beside and len(lines) > 1:
         wide = (width - aside - _BETWEEN) / 2
-        lines = list(_lines(words, wide))
+        lines = _lines(words, wide)
     many = -(-len(lines) // (2 if beside and len(lines) > 1 else 1))
     rule = y if beside else y + Size.SMALL + 1.6
     top = rule + _BELOW
@@ -78,10 +83,14 @@ def words_block(words: Iterable[Word], *, x: float, y: float, width: float) -> B
     return Block(items=(Group(classes=("words",), items=tuple(items)),), area=area)
 
 
-def _lines(words: Iterable[Word], width: float) -> Iterator[list[_Run]]:
-    """Yield the lines of the running text, none wider than `width`; a word and its sentence's first word are not
-    parted.
-    """
+@lru_cache(maxsize=512)
+def _lines(words: tuple[Word, ...], width: float) -> tuple[list[_Run], ...]:
+    """Return the lines of the running text; a page is laid out many times, and its words stay the same."""
+    return tuple(_broken(words, width))
+
+
+def _broken(words: Iterable[Word], width: float) -> Iterator[list[_Run]]:
+    """Yield the lines, none wider than `width`; a word and its sentence's first word are not parted."""
     line: list[_Run] = []
     for word in words:
         head, _, sentence = word.told.partition(": ")
