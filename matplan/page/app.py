@@ -23,6 +23,7 @@ from matplan.page.desk import Desk, said
 from matplan.page.disk import Changed
 from matplan.page.editing import edited
 from matplan.page.guard import PHOTOS, Guard
+from matplan.page.words import words_of_the_page
 
 STATIC: Final = Path(__file__).with_name("static")
 NAMED: Final = (Kind.FRAMES, Kind.PAPERS, Kind.BOARDS, Kind.GLAZING, Kind.BACKING)
@@ -52,6 +53,7 @@ def made(desk: Desk, *, port: int, token: str) -> ASGIApp:
         Route("/api/progress", addresses.progress),
         Route("/api/schema", addresses.schema),
         Route("/api/tables", addresses.tables),
+        Route("/api/words", addresses.words),
         Route("/api/documents", addresses.documents),
         Route("/api/document", addresses.document),
         Route("/api/pack", addresses.pack),
@@ -131,6 +133,10 @@ class _Addresses:
     async def tables(self, _request: Request) -> Response:
         """The names in the built-in tables, which fields complete from."""
         return JSONResponse({str(kind): list(names(kind)) for kind in NAMED})
+
+    async def words(self, _request: Request) -> Response:
+        """The words of the trade, and which one stands behind each key of the form."""
+        return JSONResponse(words_of_the_page())
 
     async def plan(self, request: Request) -> Response:
         """What the text of a job comes to; with `since` what has changed, with `show` the drawings wanted."""

@@ -25,6 +25,7 @@ export function beginRoom({ drop, input, list, told }) {
     take([...event.dataTransfer.files]);
   });
   input.addEventListener("change", () => {
+    if (!job.opened) return; // the page is not ready: it asks again once it is
     take([...input.files]);
     input.value = "";
   });

@@ -41,6 +41,7 @@ export async function open() {
   }
   room.name.textContent = body.file.split(/[\\/]/).slice(-2).join("/");
   room.name.title = body.file;
+  job.opened = true;
   job.saved = { there: body.there, text: body.text, mark: body.mark };
   begin(body.there ? body.text : body.starter);
   if (!body.there) job.saved.text = body.starter;

@@ -112,6 +112,7 @@ async function answered(walls = false) {
     const answer = await ask(`/api/plan?${query(names)}`, text);
     if (answer.body.revision) for (const name of names) job.looked.set(name, text);
     takeIn(answer);
+    walls = false; // what waits for its turn wants what is in view
   } while (again);
   under = false;
   job.waiting = false;

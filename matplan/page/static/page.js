@@ -6,8 +6,10 @@ import { filesRoom } from "/static/files.js";
 import { findingsRoom } from "/static/findings.js";
 import { formRoom } from "/static/form.js";
 import { pictureRoom } from "/static/picture.js";
+import { rulerRoom } from "/static/ruler.js";
 import { textRoom } from "/static/text.js";
 import { wallRoom } from "/static/wall.js";
+import { wordsRoom } from "/static/words.js";
 
 const by = (id) => document.getElementById(id);
 
@@ -24,6 +26,9 @@ pictureRoom({
 });
 beginRoom({ drop: by("drop"), input: by("photos"), list: by("choices"), told: by("told") });
 wallRoom({ figure: by("wall"), tabs: by("walls"), told: by("told") });
+rulerRoom({ button: by("ruler"), figures: [by("front"), by("other"), by("wall")], sum: by("sum"), told: by("told") });
+wordsRoom({ list: by("words"), seek: by("seek") });
 filesRoom({ pack: by("pack"), progress: by("making"), list: by("files"), table: by("numbers") });
 
 await open();
+if (by("photos").files.length) by("photos").dispatchEvent(new Event("change")); // picked before the page was ready
