@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
-from itertools import permutations
+from itertools import combinations, permutations
 from typing import Any
 
 import pytest
@@ -18,6 +18,7 @@ from matplan.faults import StockError
 from matplan.lengths import Size
 from matplan.stock.checker import check_layout
 from matplan.stock.dropouts import cut_mats
+from matplan.stock.filled_sticks import Looks, RackKind, from_ready
 from matplan.stock.records import Layout, Measure, Part, StockKind
 from matplan.stock.search import Budget
 from matplan.stock.solver import cut_sheets
@@ -227,6 +228,56 @@ def test_a_rail_longer_than_every_stick_is_left_over() -> None:
     made = cut_sticks([Fraction(3100), Fraction(500)], [StickKind(length=Fraction(3000))], Fraction(0))
     assert made.unplaced == (Fraction(3100),)
     assert not made.optimal
+
+
+def kept_apart(rails: list[int], room: int) -> int:
+    """Return the bound L2 as its book writes it: over every mark, each rail looked at by itself."""
+    found = []
+    for mark in range(room // 2 + 1):
+        alone = [rail for rail in rails if rail > room - mark]
+        halves = [rail for rail in rails if room - mark >= rail and 2 * rail > room]
+        small = [rail for rail in rails if mark <= rail and 2 * rail <= room]
+        over = sum(small) - (len(halves) * room - sum(halves))
+        found.append(len(alone) + len(halves) + max(0, -(-over // room)))
+    return max(found)
+
+
+@settings(max_examples=100, deadline=None)
+@given(rails=st.lists(st.integers(1, 60), min_size=1, max_size=24))
+def test_the_bound_of_shared_sticks_is_the_books(rails: list[int]) -> None:
+    made = cut_sticks([Fraction(rail) for rail in rails], [StickKind(length=Fraction(60))], Fraction(0))
+    assert made.lower_bound == max(kept_apart(rails, 60), -(-sum(rails) // 60))
+
+
+@settings(max_examples=200, deadline=None)
+@given(needs=st.lists(st.integers(3, 60), min_size=1, max_size=10), cut=st.sampled_from([0, 2]))
+def test_a_filled_stick_leaves_less_than_a_cut_or_as_little_as_can_be(needs: list[int], cut: int) -> None:
+    """The longest rail is always cut; every choice of the others is tried."""
+    kind = RackKind(room=60, weight=Fraction(1), have=1, length=Fraction(60), number=0)
+    needs.sort(reverse=True)
+    sticks, rest = next(from_ready(needs, [kind], cut, Looks(left=100_000)))
+    ((_, held),) = sticks
+    assert sorted((*held, *rest), reverse=True) == needs
+    longest, *others = needs
+    choices = (longest + sum(some) for size in range(len(needs)) for some in combinations(others, size))
+    left = 60 - max(need for need in choices if need <= 60)
+    assert held[0] == longest
+    assert left <= 60 - sum(held) < max(cut, left + 1)
+
+
+@settings(max_examples=40, deadline=None)
+@given(rails=st.lists(st.integers(100, 1500), min_size=1, max_size=40), looks=st.sampled_from([0, 1, 5, 50]))
+def test_sticks_hold_their_rails_when_few_looks_are_left(rails: list[int], looks: int) -> None:
+    kinds = [
+        StickKind(length=Fraction(2400), price=Decimal(15), have=1),
+        StickKind(length=Fraction(3000), price=Decimal(17)),
+    ]
+    wanted = [Fraction(rail) for rail in rails]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("matplan.stock.sticks.ALL_LOOKS", looks)
+        made = cut_sticks(wanted, kinds, Fraction(3))  # checked inside
+    assert not made.unplaced
+    assert made.lower_bound <= made.value
 
 
 # --- sticks that lie ready -------------------------------------------------------------------------------------------
