@@ -1,18 +1,20 @@
 """Edits of a job's text by the keys that errors name: `piece[1].image.width`. Comments and the file's order stay.
 
-A key is set, taken away, or added where the text has none. A side of a border that is written as one length turns it
-into four sides; a table that is missing on the way is begun.
+A key is set, taken away, or added where the text has none: right below the last key of its table. A side of a border
+that is written as one length turns it into four sides, a key of a layer that is written as a name turns it into a
+table; a table that is missing on the way is begun, one blank line below what stands before it.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, MutableMapping, MutableSequence, Sequence
+from collections.abc import Iterable, Mapping, MutableMapping, MutableSequence, Sequence
 from typing import Any, Final
 
 import tomlkit
+from tomlkit import TOMLDocument
 from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import AoT, Array, InlineTable, Item, Table
+from tomlkit.items import AoT, Array, InlineTable, Item, Key, SingleKey, Table
 
 from matplan.faults import MatplanError
 from matplan.job.file.lines import Place, place_text
@@ -24,6 +26,8 @@ _NAMED: Final = frozenset({"paper", "board", "glazing", "backing", "frame", "har
 """Tables of the outermost one whose own tables are named by the user."""
 _SIDES: Final = ("top", "right", "bottom", "left")
 _BY_SIDES: Final = frozenset({"border", "printer_margin"})
+_HEAD: Final = "# \ue000"
+"""The comment that marks the heading of a new table until the table has its room."""
 
 
 class EditFault(MatplanError, ValueError):
@@ -56,14 +60,15 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]]) -> str:
     Raises `EditFault` for a text that is no TOML, and for a key or value that cannot stand there.
     """
     try:
-        document = tomlkit.parse(text)
         for edit in edits:
+            document = tomlkit.parse(text)
             place, value = place_of(str(edit.get("key", ""))), edit.get("value")
             if value is None:
                 _take_away(document, place)
             else:
                 _put(document, place, value)
-        return tomlkit.dumps(document)
+            text = _with_room(tomlkit.dumps(document), text)
+        return text
     except EditFault:
         raise
     except (TOMLKitError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
@@ -72,24 +77,95 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]]) -> str:
 
 def _put(document: Any, place: Place, value: Any) -> None:
     table: Any = document
+    trail: list[tuple[Any, str | int]] = []
+    grown: list[Any] = []
     for depth, part in enumerate(place[:-1]):
+        trail.append((table, part))
+        if isinstance(part, str) and part not in table:
+            grown.append(table)
         table = _entered(table, part, place[: depth + 1], place[depth + 1])
-    last = place[-1]
+    last, made = place[-1], _item(value, place)
     if isinstance(last, int):
         if not isinstance(table, MutableSequence) or last > len(table):
             raise EditFault(f"{place_text(place)} has no place in a list of {len(table)}")
-        made = _item(value, place)
         if last == len(table):
             table.append(made)
         else:
             table[last] = made
-        return
-    made = _item(value, place)
-    old = table.get(last) if isinstance(table, MutableMapping) else None
+    elif isinstance(table, MutableMapping) and last in table:
+        _replace(table, last, made)
+    else:
+        table[last] = made
+        grown.append(table)
+        _spaced(trail)
+    for each in grown:
+        _below_the_keys(each)
+
+
+def _replace(table: Any, part: str | int, made: Any) -> None:
+    """Put an item in another one's place, with the comment and the room that it had."""
+    old = table[part]
     if isinstance(old, Item) and isinstance(made, Item) and not isinstance(old, (Table, AoT)):
         made.trivia.comment_ws, made.trivia.comment = old.trivia.comment_ws, old.trivia.comment
         made.trivia.indent, made.trivia.trail = old.trivia.indent, old.trivia.trail
-    table[last] = made
+    table[part] = made
+
+
+def _below_the_keys(table: Any) -> None:
+    """Move a key that has just been added right below the last one of its table, above comments and blank lines.
+
+    The text is read anew after each edit, so that the order of the lines is all that counts.
+    """
+    if not isinstance(table, (Table, TOMLDocument)):
+        return
+    body = (table.value if isinstance(table, Table) else table).body
+    plain = [
+        at for at, (key, item) in enumerate(body) if key and (key.is_dotted() or not isinstance(item, (Table, AoT)))
+    ]
+    if not plain or plain[-1] != len(body) - 1:
+        return
+    room = plain[-2] + 1 if len(plain) > 1 else 0 if isinstance(table, Table) else len(body) - 1
+    body.insert(room, body.pop())
+
+
+def _spaced(trail: list[tuple[Any, str | int]]) -> None:
+    """Write the inline tables on a trail as people do: `{ width = "20 cm" }`."""
+    for outer, part in reversed(trail):
+        if isinstance(outer[part], InlineTable):
+            _replace(outer, part, _inline((key, item) for key, item in outer[part].value.body if key))
+
+
+def _inline(pairs: Iterable[tuple[Key, Item]]) -> Item:
+    inner = ", ".join(f"{key.as_string().strip()} = {item.as_string()}" for key, item in pairs)
+    return tomlkit.value(f"{{ {inner} }}" if inner else "{}")
+
+
+def _with_room(text: str, earlier: str) -> str:
+    """Return the text with a new table one blank line below what stands before it; `earlier` is the text without it.
+
+    Comments and blank lines above the next heading stay there; at the text's end the new table stands below them.
+    """
+    if (at := text.find(_HEAD)) >= 0:
+        start, stop = text.rfind("\n", 0, at) + 1, text.index("\n", at)
+        while stop + 1 < len(text) and text[stop + 1] not in "\n#[ \t":
+            stop = text.index("\n", stop + 1)
+        before, after = text[:start].splitlines(), text[stop + 1 :]
+        brought = start + len(after) - len(earlier)  # blank lines that the new table has brought with it
+        while brought > 0 and before and not before[-1].strip():
+            brought -= len(before.pop()) + 1
+        block = f"{text[start:at].rstrip()}{text[at + len(_HEAD) : stop]}\n"
+        last = max(
+            (number for number, line in enumerate(before, 1) if line.strip() and line.lstrip()[0] != "#"), default=0
+        )
+        while last < len(before) and before[last].strip():
+            last += 1
+        if not after.strip():
+            last = len(before)
+        head, between = "\n".join(before[:last]).rstrip(), "\n".join(before[last:])
+        below = f"{between}\n{after}".strip("\n")
+        text = f"{head}\n\n{block}" + (f"\n{below}\n" if below else "")
+        text = text.lstrip("\n")
+    return text
 
 
 def _entered(table: Any, part: str | int, place: Place, following: str | int) -> Any:
@@ -98,19 +174,25 @@ def _entered(table: Any, part: str | int, place: Place, following: str | int) ->
         if not isinstance(table, (MutableSequence, AoT)) or part > len(table):
             raise EditFault(f"there is no {place_text(place)}")
         if part == len(table):
-            table.append(tomlkit.table() if isinstance(table, AoT) else tomlkit.inline_table())
-        found = table[part]
-    else:
-        if part not in table:
-            table[part] = _begun(place, following)
-        found = table[part]
+            table.append(_headed(tomlkit.table()) if isinstance(table, AoT) else tomlkit.inline_table())
+    elif part not in table:
+        table[part] = _begun(place, following)
+    found = table[part]
     if isinstance(following, str) and not isinstance(found, MutableMapping):
         sides = tomlkit.inline_table()
         if part in _BY_SIDES and following in _SIDES:
             sides.update(dict.fromkeys(_SIDES, found))
-        table[part] = sides
+        elif isinstance(part, int) and place[-2] == "mat":
+            sides["board"] = found
+        _replace(table, part, sides)
         found = table[part]
     return found
+
+
+def _headed(table: Table) -> Table:
+    """Return a new table whose heading is marked, so that it gets its room."""
+    table.comment(_HEAD)
+    return table
 
 
 def _begun(place: Place, following: str | int) -> Any:
@@ -120,7 +202,7 @@ def _begun(place: Place, following: str | int) -> Any:
     if len(place) == 1 and place[0] in _NAMED:
         return tomlkit.table(is_super_table=True)
     if len(place) == 1 or (len(place) == 2 and place[0] in _NAMED):
-        return tomlkit.table()
+        return _headed(tomlkit.table())
     if place[-1] in ("aperture", "group") and isinstance(following, int):
         return tomlkit.aot()
     return tomlkit.array() if isinstance(following, int) else tomlkit.inline_table()
@@ -130,9 +212,12 @@ def _item(value: Any, place: Place) -> Any:
     """Return a value as TOML has it; tables within tables stand on one line but for entries of the outermost lists."""
     if isinstance(value, Mapping):
         whole = (len(place) <= 2 and not isinstance(place[-1], str)) or (len(place) == 2 and place[0] in _NAMED)
-        table: Table | InlineTable = tomlkit.table() if whole else tomlkit.inline_table()
-        for key, each in value.items():
-            table.append(key, _item(each, (*place, key)))
+        items = {key: _item(each, (*place, key)) for key, each in value.items()}
+        if not whole:
+            return _inline((SingleKey(key), item) for key, item in items.items())
+        table = _headed(tomlkit.table())
+        for key, item in items.items():
+            table.append(key, item)
         return table
     if isinstance(value, list):
         array: Array = tomlkit.array()
@@ -156,12 +241,10 @@ def _take_away(document: Any, place: Place) -> None:
         table = table[part]
     table, part = trail.pop()
     del table[part]
-    while trail:  # an inline table that has become empty says nothing
-        outer, name = trail.pop()
-        if not isinstance(table, InlineTable) or len(table):
-            break
-        del outer[name]
-        table = outer
+    while trail and isinstance(table, InlineTable) and not len(table):  # an empty inline table says nothing
+        table, part = trail.pop()
+        del table[part]
+    _spaced(trail)
 
 
 def values_of(data: Mapping[str, Any]) -> dict[str, Any]:
