@@ -236,7 +236,7 @@ SHELF: Final = (
     Document(
         part="labels",
         kit=Kit.BENCH,
-        title="labels for the backs",
+        title="labels",
         over=job,
         module="prints.back_labels",
         path="labels",
@@ -244,7 +244,7 @@ SHELF: Final = (
         bound=False,
         chapter=Chapter.ASSEMBLY,
         what="a label for the back of each copy at full size, with cut marks: title, maker, edition, sizes, what it is "
-        "made of, how to take it apart, a line for the date",
+        "made of, how to take it apart, a line for the date; then the wall labels that hang beside frames",
     ),
     Document(
         part="wall",

@@ -37,6 +37,10 @@ ABOVE_FURNITURE: Final = ((6, 150), (8, 200))
 """Between a sofa and the lowest frame above it, from and to: in inches, in millimetres (common practice)."""
 OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 """A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
+LOWEST_CHARACTERS: Final = 40 * INCH
+"""The least height above the floor of characters on signs that tell of rooms (published: 2010 ADA Standards 703.5.6);
+labels of works are not bound by it.
+"""
 
 
 def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
@@ -47,6 +51,7 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _hanging(wall, printer)
     yield from _cables(wall)
     yield from _path(wall, printer)
+    yield from _labels(wall, printer)
     yield from _advice(wall)
 
 
@@ -271,6 +276,30 @@ def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             "the path (2010 ADA Standards 307.2); write the frame's height"
         )
         yield _note("protrudes", "", text)
+
+
+def _labels(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
+    """Yield labels that are hard to see or read, and a wall that has none to hang."""
+    if wall.ask.labels is None:
+        return
+    labelled = [(hung, hung.label) for hung in wall.frames if hung.label is not None]
+    if not labelled:
+        text = 'the wall has labels, but none of its pieces has words for one; write label = "…" for a piece'
+        yield _note("no-labels", "", text)
+    for thing in wall.ask.furniture:
+        place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
+        behind = [hung for hung, label in labelled if label.overlaps(place)]
+        if behind:
+            text = f'the labels of {_names(behind)} hang behind "{thing.name}"; hang them at another side or higher'
+            yield _warning("behind-furniture", behind[0].name, text)
+    low = [hung for hung, label in labelled if wall.above_floor(label.centre[0], label.bottom) < LOWEST_CHARACTERS]
+    if low and wall.ask.path:
+        text = (
+            f"the labels of {_names(low)} hang lower than {printer.length(LOWEST_CHARACTERS)} above the floor, the "
+            "least for characters of signs that tell of rooms (2010 ADA Standards 703.5.6); they do not bind labels of "
+            "works, but serve readers"
+        )
+        yield _note("low-labels", "", text)
 
 
 def _advice(wall: SolvedWall) -> Iterator[Finding]:

@@ -16,7 +16,7 @@ from matplan.job.file.lines import place_text
 from matplan.job.records import Arrange, Group, Pin, Tree, Wall
 from matplan.lengths import ZERO, Printer, Step, Units
 from matplan.mats.records import SolvedPiece
-from matplan.walls import lines
+from matplan.walls import labels, lines
 from matplan.walls.findings import findings
 from matplan.walls.hanging import carried, refusal
 from matplan.walls.limits import Standing, problems
@@ -41,13 +41,25 @@ def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | Non
     if not frames:
         raise Unhangable((Problem(where="pieces", text="nothing hangs on it; name pieces, or leave the wall out"),))
     standing = _arranged(frames, wall, printer, search)
-    _raise((*_refusals(frames, wall, printer), *problems(standing, wall, printer)))
+    _raise(
+        (
+            *_refusals(frames, wall, printer),
+            *problems(standing, wall, printer),
+            *labels.problems(standing, wall, printer),
+        )
+    )
     hung = []
     for one in standing:
         held = carried(one.frame, one.spot, wall.hang)
         hung.append(
             HungFrame(
-                frame=one.frame, spot=one.spot, pinned=one.pinned, hooks=held.hooks, wire=held.wire, group=one.group
+                frame=one.frame,
+                spot=one.spot,
+                pinned=one.pinned,
+                hooks=held.hooks,
+                wire=held.wire,
+                group=one.group,
+                label=labels.label_of(one.frame, one.spot, wall.labels),
             )
         )
     made = SolvedWall(ask=wall, frames=tuple(hung))

@@ -154,6 +154,8 @@ class HungFrame:
     wire: Wire | None = None
     group: Group
     """What it is lined up with."""
+    label: Spot | None = None
+    """Where its wall label hangs."""
 
     @property
     def name(self) -> str:

@@ -1,4 +1,5 @@
-"""Labels for the back of each frame at full size: what a buyer, a framer or a conservator of later years asks.
+"""Labels for the back of each frame at full size, and the wall labels behind them. A back tells what a buyer, a
+framer or a conservator of later years asks.
 
 Each copy has its own label, two beside each other, with cut marks; they are printed at 100 %.
 """
@@ -17,6 +18,7 @@ from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
 from matplan.documents.parts.wording import Fact
+from matplan.documents.prints import wall_labels
 from matplan.documents.prints.marks import corner_marks
 from matplan.drawing import lettering
 from matplan.drawing.blocks import Block, paragraph
@@ -68,7 +70,7 @@ def labels_of(piece: SolvedPiece) -> Iterator[Label]:
 
 
 def drawn(folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
-    """Return the labels of the chosen pieces, two beside each other."""
+    """Return the labels for the backs of the chosen pieces, two beside each other, then those beside frames."""
     job, page = plan.job, paper(plan.job.units).portrait
     wide = float(habits_of(job.units).figure(*WIDTH))
     left = (page[0] - 2 * wide - _GAP) / 2
@@ -83,7 +85,8 @@ def drawn(folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
         for n, label in enumerate(pair):
             pages[-1].append(_label(label, job, Area(x=left + n * (wide + _GAP), y=y, width=wide, height=high)))
         y += high + _GAP
-    return tuple(_sheet(number, items, page, len(pages)) for number, items in enumerate(pages, 1) if items)
+    backs = (_sheet(number, items, page, len(pages)) for number, items in enumerate(pages, 1) if items)
+    return (*backs, *wall_labels.sheets(job, folio.walls))
 
 
 def _sheet(number: int, items: Iterable[Item], page: tuple[float, float], of: int) -> Sheet:

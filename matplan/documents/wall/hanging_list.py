@@ -48,6 +48,7 @@ def hanging_list(job: Job, wall: SolvedWall) -> tuple[Sheet, ...]:
     )
     _hooks(running, wall, job.printer)
     _frames(running, wall, job.printer)
+    _labels(running, wall, job.printer)
     _findings(running, wall)
     _cautions(running, wall, job.units)
     pages = running.pages
@@ -171,6 +172,31 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
     ]
     title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, {wording.UNITS[printer.units]}"
     running.table(columns, rows, title=title, zebra=True, classes=("frames",))
+
+
+def _labels(running: Running, wall: SolvedWall, printer: Printer) -> None:
+    """Where each wall label hangs, and its words."""
+    right, labels = Align.RIGHT, wall.ask.labels
+    if labels is None or all(hung.label is None for hung in wall.frames):
+        return
+    columns = [
+        Column(head="Frame", align=right, bold=True),
+        Column(head="From left", align=right, bold=True),
+        Column(head="Bottom above floor", align=right, bold=True),
+        Column(head="Words", share=1.0),
+    ]
+    rows = [
+        (
+            str(number),
+            printer.tape(hung.label.left),
+            printer.tape(wall.above_floor(hung.label.left, hung.label.bottom)),
+            lettering.isolated(hung.frame.piece.ask.label),
+        )
+        for number, hung in enumerate(in_order(wall), 1)
+        if hung.label is not None
+    ]
+    title = f"Wall labels, {printer.size(labels.size)}: their left lower corners, {wording.UNITS[printer.units]}"
+    running.table(columns, rows, title=title, zebra=True, classes=("labels",))
 
 
 def _strung_heads(wall: SolvedWall) -> tuple[str, ...]:

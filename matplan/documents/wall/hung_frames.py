@@ -56,6 +56,13 @@ def plain_frame(hung: HungFrame, view: View) -> Group:
     return Group(classes=("hung",), items=(outer,), box=spot_box(hung.spot), data=data)
 
 
+def label_box(hung: HungFrame, view: View) -> Iterator[Rect]:
+    """Yield the quiet box of a frame's wall label."""
+    if hung.label is not None:
+        box = rect(hung.label, view, pen=Pen.DIMENSION, fill=PAPER, classes=("wall-label",))
+        yield replace(box, data=(("piece", hung.name), ("copy", str(hung.copy))))
+
+
 def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
     """Return the item with the boxes that it and its parts have on the wall."""
     box: ModelBox | None = None

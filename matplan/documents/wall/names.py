@@ -29,6 +29,7 @@ def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Se
     """
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
+    taken.areas.extend(view.area(spot_box(hung.label)) for hung in frames if hung.label is not None)
     taken.areas.extend(numbers)
     levels = [view.point(Fraction(0), level) for level in levels_of(wall)]
     taken.lines.extend(

@@ -48,11 +48,15 @@ class Numbers:
 def beside(wall: SolvedWall, view: View) -> Numbers | None:
     """Return the numbers beside their frames, or `None` where they have no room."""
     frames = [view.area(spot_box(hung.spot)) for hung in in_order(wall)]
+    labels = [None if hung.label is None else view.area(spot_box(hung.label)) for hung in in_order(wall)]
     for size in SIZES:
         best: list[Spot | None] = []
         for side in _SIDES:
-            board = _board(wall.ask, frames, view)
-            found = [_at(side, number, area, size, board) for number, area in enumerate(frames, 1)]
+            board = _board(wall.ask, frames, labels, view)
+            found = [
+                _within(number, label, size) or _at(side, number, area, size, board)
+                for number, (area, label) in enumerate(zip(frames, labels, strict=True), 1)
+            ]
             if sum(spot is None for spot in found) < (best.count(None) if best else len(frames) + 1):
                 best = found
         led = best.count(None)
@@ -60,7 +64,7 @@ def beside(wall: SolvedWall, view: View) -> Numbers | None:
             continue
         if led > _LED * len(frames):
             return None
-        board = _board(wall.ask, frames, view)
+        board = _board(wall.ask, frames, labels, view)
         for spot in best:
             if spot is not None:
                 board.take(spot.area)
@@ -157,16 +161,25 @@ def _at(side: _Side, number: int, frame: Area, size: float, board: Board) -> Spo
     return None
 
 
+def _within(number: int, label: Area | None, size: float) -> Spot | None:
+    """Return the number's place in the box of its frame's label, or `None` where that does not hold it."""
+    if label is None:
+        return None
+    fits = lettering.width(str(number), size, True) + 0.6 <= label.width and size + 0.6 <= label.height
+    return Spot(area=_about(label.centre, number, size)) if fits else None
+
+
 def _about(middle: Point, number: int, size: float) -> Area:
     width = lettering.width(str(number), size, True)
     return Area(x=middle[0] - width / 2, y=middle[1] - size * _LINE / 2, width=width, height=size * _LINE)
 
 
-def _board(wall: Wall, frames: Sequence[Area], view: View) -> Board:
-    """Return the wall with its lines and its frames."""
+def _board(wall: Wall, frames: Sequence[Area], labels: Sequence[Area | None], view: View) -> Board:
+    """Return the wall with its lines, its frames and their labels."""
     board = Board(whole=view.whole, gap=_GAP)
-    for area in frames:
-        board.take(area)
+    for area in (*frames, *labels):
+        if area is not None:
+            board.take(area)
     for level in levels_of(wall):
         board.draw([(view.point(Fraction(0), level), view.point(wall.size.width, level))])
     boxes = [(zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom) for zone in wall.zones]

@@ -28,6 +28,7 @@ from matplan.documents.wall.hung_frames import (
     hatched,
     hook_mark,
     hung_frame,
+    label_box,
     plain_frame,
     silhouette,
     thing,
@@ -267,6 +268,7 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
         yield from thing(kept, view)
     for hung in wall.frames:
         yield plain_frame(hung, view) if layout.numbers.inside else hung_frame(hung, pictures, view)
+        yield from label_box(hung, view)
     yield edge
     yield from (hook_mark(mark, view) for mark in marks(wall))
     yield from numbers.drawn(wall, layout.numbers)
@@ -305,6 +307,8 @@ def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
     )
     if plain:
         yield "Frames stand close together, so that their pictures are left out."
+    if ask.labels is not None:
+        yield "Small box beside a frame: its label, whose place is in the hanging list."
     if ask.zones:
         yield "Dashes and dots: the zone where frames may hang."
     if ask.keep_clear:

@@ -12,7 +12,7 @@ from typing import Any
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import got, near_names, quoted
-from matplan.job.records import Arrange, Group, Pin, Tree, Wall, Zone
+from matplan.job.records import Arrange, Group, Labels, LabelSide, Pin, Tree, Wall, Zone
 from matplan.lengths import Size
 
 type Path = tuple[int, ...]
@@ -20,6 +20,8 @@ type Path = tuple[int, ...]
 _FLOW = ("arrange", "eye", "top", "base", "gap", "over", "columns", "rise", "variant")
 _HEIGHTS = ("eye", "top", "base")
 _SIDES = ("left", "right", "bottom", "top")
+_LARGEST_LABEL = (Fraction(180), Fraction(250))
+"""Within the margins of A4 and of Letter."""
 _ROWS = frozenset({Arrange.CENTRE_LINE, Arrange.FLUSH_TOP, Arrange.FLUSH_BASE})
 """Arrangements that take stacks."""
 
@@ -54,6 +56,7 @@ class _WallReader:
         if size:
             self._check_flow(table, size)
         flows = self._flows(groups, zone, hung)
+        self._check_labels(table.value("labels"))
         try:
             wall = table.make(
                 name=name,
@@ -142,6 +145,19 @@ class _WallReader:
                 )
             )
         return tuple(made)
+
+    def _check_labels(self, labels: Any) -> None:
+        """Take up labels that no sheet holds, and a height that labels below their frames do not have."""
+        if isinstance(labels, Labels):
+            sides = sorted((labels.size.width, labels.size.height))
+            if any(side > most for side, most in zip(sides, _LARGEST_LABEL, strict=True)):
+                most = " × ".join(self.shown(length) for length in reversed(_LARGEST_LABEL))
+                size = f"{self.shown(labels.size.width)} × {self.shown(labels.size.height)}"
+                text = f"got {size}, which fits no sheet that labels are printed on; write at most {most}"
+                self.table.wrong("labels", "size", text=text)
+        if isinstance(labels, Labels) and labels.side is LabelSide.BELOW and labels.up:
+            text = "a label below hangs gap under its frame; leave up out, or hang labels at the right or left"
+            self.table.wrong("labels", "up", text=text)
 
     def _check_tree(self, table: Opened[Any], arrange: Arrange, tree: Tree) -> None:
         if arrange not in _ROWS and any(isinstance(entry, tuple) for entry in tree):

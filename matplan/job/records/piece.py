@@ -210,6 +210,7 @@ class Piece:
     edition: Edition | None = key(
         EDITION, 'Its number in the edition, "3/25": further copies count on. Or its words, "artist\'s proof".', None
     )
+    label: str = key(TEXT, "The words of its wall label.", "")
     frame: Frame = key(
         Usual(Named("frame", NAME), PICTURES, small=1),
         "A [frame] name, a frame of the tables or a size. Left out: made to measure.",

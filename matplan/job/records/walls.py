@@ -10,7 +10,7 @@ from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, key
 from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, OWN_NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
 from matplan.job.records.piece import MOST_COPIES
-from matplan.job.records.words import Arrange
+from matplan.job.records.words import Arrange, LabelSide
 from matplan.lengths import Size
 
 NESTED = Nested(NAME)
@@ -60,6 +60,16 @@ class Furniture:
     left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "800 mm"')
     width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "1800 mm"')
     height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "450 mm"')
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Labels:
+    """The labels of works, beside or below their frames."""
+
+    size: Size = key(SIZE, "Wall labels: the width and height of each.", unsaid="80 x 50 mm", inches="3 x 2 in")
+    side: LabelSide = key(chosen(LabelSide), "Wall labels: where each hangs, seen from its frame.", LabelSide.RIGHT)
+    gap: Fraction = key(LENGTH, "Wall labels: from the frame to its label.", unsaid="40 mm", inches="1 1/2 in")
+    up: Fraction = key(LENGTH, "Wall labels at a side: the lower edge above the frame's lower edge.", Fraction(0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,6 +203,7 @@ class Wall(Flow):
     )
     furniture: tuple[Furniture, ...] = key(ListOf(TableOf(Furniture)), "Things that stand before the wall.", ())
     hang: Hang = key(_HANG, "How each frame hangs.", ByWire())
+    labels: Labels | None = key(TableOf(Labels), "Labels beside or below the frames whose pieces have a label.", None)
     outline: tuple[tuple[Fraction, Fraction], ...] = key(
         ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
         "The top edge where it is not level: points from the left, above the floor.",

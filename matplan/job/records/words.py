@@ -103,6 +103,14 @@ class Arrange(StrEnum):
     PLACED = "placed"
 
 
+class LabelSide(StrEnum):
+    """Where the label of a work hangs, seen from its frame."""
+
+    RIGHT = "right"
+    LEFT = "left"
+    BELOW = "below"
+
+
 class Substance(StrEnum):
     """What a material is made of: its density, its movement and the cautions follow from it."""
 

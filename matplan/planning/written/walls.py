@@ -6,7 +6,7 @@ from matplan.job.records import ByCleat, ByWire, Group, Hang
 from matplan.lengths import Units
 from matplan.planning.written.values import Plain, findings, number, size
 from matplan.walls.hanging import anchor_depth, cleat_width, drop_of, wire_to_cut
-from matplan.walls.records import HungFrame, SolvedWall
+from matplan.walls.records import HungFrame, SolvedWall, Spot
 from matplan.walls.work import Mark, marks
 
 
@@ -56,7 +56,13 @@ def _hung(hung: HungFrame, hooks: list[Mark], wall: SolvedWall, units: Units) ->
         "cleat": number(cleat_width(hang, hung.frame)) if isinstance(hang, ByCleat) else None,
         "hooks": [_hook(mark, wall) for mark in hooks],
         "wire": _wire(hung, hang, units),
+        "label": _box(hung.label),
     }
+
+
+def _box(spot: Spot | None) -> Plain:
+    """Return left, bottom, width and height."""
+    return None if spot is None else [number(side) for side in (spot.left, spot.bottom, spot.width, spot.height)]
 
 
 def _hook(mark: Mark, wall: SolvedWall) -> Plain:
