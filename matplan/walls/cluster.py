@@ -2,9 +2,9 @@
 nearer.
 
 Compactness is the area of the group's box. Groupings come from a search (`grouping`), are drawn together (`settling`)
-and measured again; none is taken that is larger than plain shelves: the shelves as wide as the zone, and those of every
-width that give a box no longer than twice its other side. The rest of the measure (`grouping.Measure`) is shape,
-balance about the middle, and equal sizes kept apart.
+and measured again. Every answer's box is at most as large as that of plain shelves of any width that hang in the zone:
+the most compact ones are an answer themselves. The rest of the measure (`grouping.Measure`) is shape, balance about the
+middle, equal sizes kept apart, and the wishes for pairs.
 
 Whole numbers throughout: all lengths over a common part, times a power of two, so that halves stay whole.
 """
@@ -12,6 +12,7 @@ Whole numbers throughout: all lengths over a common part, times a power of two, 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -23,16 +24,30 @@ from matplan.lengths import Printer
 from matplan.walls.grouping import Measure, groupings
 from matplan.walls.limits import kept_clear
 from matplan.walls.records import Problem, Spot, ToHang, Unhangable
-from matplan.walls.room import Box, Mirror, Obstacle, Pair, Room, moved, off_middle, round_all
-from matplan.walls.settling import aside, centred, joined, settled
-from matplan.walls.shelves import Shelves, boxes, every
+from matplan.walls.room import (
+    Box,
+    Mirror,
+    Obstacle,
+    Pair,
+    Room,
+    area,
+    in_middle,
+    is_centred,
+    moved,
+    off_middle,
+    round_all,
+)
+from matplan.walls.settling import aside, joined, loose, settled
+from matplan.walls.shelves import Shelves, boxes, every, laid
+from matplan.walls.wishes import broken
 
 _HALVINGS = 64
-FEW = 3
-"""So many frames are no rows yet: they are compared with one shelf."""
 LONGEST = 2
-"""The most slender shelves that a cluster is compared with, but for those as wide as the zone."""
+"""The most slender shelves that the search begins with."""
+SHELVES = 2
+"""How many plain shelves are drawn together beside what the search finds."""
 
+type Boxes = tuple[Box, ...]
 
 type Search = Callable[[tuple[Pair, ...], Room, int], Sequence[Box] | None]
 """Arranges frames of given sizes in a room, as `arranged` does; the number is the variant."""
@@ -114,23 +129,15 @@ def _room(pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer, sc
 def arranged(sizes: Sequence[Pair], room: Room, variant: int = 1) -> list[Box] | None:
     """Return the frames as a cluster, or `None` where the room does not hold them.
 
-    A grouping that takes no notice of what is kept clear often misses it all the same. Where each does, one is sought
-    that goes round it, still in the middle; where none does that either, the cluster moves aside by as little as may
-    be.
+    A grouping that takes no notice of what is kept clear often misses it all the same. Where each hits it, one is
+    sought that goes round it, still in the middle; where no such one is found either, the cluster moves aside by as
+    little as may be.
 
-    Four variants each are the same search begun otherwise, mirrored across, up or both; the next four take the next
-    best grouping.
+    The variant counts the answers that differ, the best first; mirror images follow when every grouping has had its
+    turn. Past the last answer it begins again.
     """
-    rank, turned = divmod(variant - 1, 4)
-    turn = Mirror(middle=room.middle, across=bool(turned & 1), up=bool(turned & 2))
-    seen = room.mirrored(turn.across, turn.up)
-    bare = replace(seen, obstacles=(), edge=())
-    free = _candidates(sizes, bare, Random(variant), rounds(len(sizes)))
-    found = _best(free, sizes, seen, rank)
-    if found is None and not seen.plain:
-        around = _candidates(sizes, seen, Random(variant), rounds(len(sizes)) // 3)
-        found = _best(around, sizes, seen, rank) or _nearest(free, sizes, seen)
-    return None if found is None else [turn.box(box) for box in found]
+    answers = _answers(sizes, room)
+    return list(answers[(variant - 1) % len(answers)]) if answers else None
 
 
 def rounds(count: int) -> int:
@@ -138,56 +145,86 @@ def rounds(count: int) -> int:
     return min(7200, 600 * count)
 
 
-def _candidates(sizes: Sequence[Pair], room: Room, chance: Random, turns: int) -> list[list[Box]]:
-    """Groupings that no frame floats in, about the middle of the room."""
+def _answers(sizes: Sequence[Pair], room: Room) -> list[list[Box]]:
+    """Return every answer that was found, the best first, no two the same up to equal frames that change places."""
+    plain = plain_shelves(sizes, room)
+    free = _gathered(sizes, replace(room, obstacles=(), edge=()), plain, rounds(len(sizes)))
+    measure = Measure(sizes, room, _most(plain))
+    found = _in_the_middle(free, room)
+    if not room.plain and (not found or all(broken(boxes, room) for boxes in found)):
+        found += _in_the_middle(_gathered(sizes, room, plain, rounds(len(sizes)) // 3), room)
+    shelf, most = _hung_shelf(plain, sizes, room, measure)
+    found += _in_the_middle(shelf, room)
+    if not found:
+        return _aside(free, room, measure)
+    compact = found if most is None else [boxes for boxes in found if area(boxes) <= most]
+    return _ranked(compact, room, measure)
+
+
+def _gathered(sizes: Sequence[Pair], room: Room, plain: Sequence[Shelves], turns: int) -> list[list[Box]]:
+    """Return groupings that no frame floats in, about the middle of the room."""
     if len(sizes) == 1:
         return [moved([(0, 0, *sizes[0])], room.middle[0] - sizes[0][0] // 2, room.middle[1] - sizes[0][1] // 2)]
-    plain = plain_shelves(sizes, room)
-    found = groupings(Measure(sizes, room, _most(plain)), plain[:1], chance, turns)
+    even = [made for made in plain if made.width <= LONGEST * made.height and made.height <= LONGEST * made.width]
+    found = groupings(Measure(sizes, room, _most(plain)), dict.fromkeys((*even[:1], *plain[:1])), Random(1), turns)
     made = [list(grouping.boxes) for grouping in found]
-    made += [settled(boxes, room) for boxes in made]
-    made += [hung for shelf in plain for hung in _hung_shelves(shelf, sizes, room)]
-    return [boxes for boxes in (joined(boxes, room) for boxes in made) if boxes is not None]
+    if room.plain:
+        made += [in_middle(boxes(shelf, sizes, room.gap), room) for shelf in even[:SHELVES]]
+    made += [settled(one, room) for one in made]
+    return [one for one in (joined(one, room) for one in made) if one is not None]
 
 
-def _best(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room, rank: int = 0) -> list[Box] | None:
-    """Return the best of the groupings that may hang in the middle of the room, or the next best one that differs."""
-    cost = _Cost(sizes, room)
-    placed = {
-        tuple(boxes): cost(boxes) for boxes in (centred(boxes, room) for boxes in candidates) if boxes is not None
-    }
-    ranked = sorted(placed, key=lambda boxes: (cost.larger(boxes), placed[boxes], boxes))
-    compact = [boxes for boxes in ranked if not cost.larger(boxes)] or ranked
-    return list(compact[rank % len(compact)]) if compact else None
+def _in_the_middle(found: Sequence[list[Box]], room: Room) -> list[list[Box]]:
+    """Return the groupings that may hang in the middle of the room, and their mirror images that may."""
+    if not found:
+        return []
+    middle = [in_middle(one, room) for one in found]
+    turned = [[turn.box(box) for box in one] for turn in _turns(room) for one in middle]
+    return [one for one in turned if is_centred(one, room) and all(map(room.takes, one))]
 
 
-def _nearest(candidates: Sequence[list[Box]], sizes: Sequence[Pair], room: Room) -> list[Box] | None:
-    """Return the grouping that may hang nearest to the middle; a shift sideways counts twice."""
-    cost = _Cost(sizes, room)
-    found: list[tuple[float, float, list[Box]]] = []
-    for grouping in candidates:
-        across, up = off_middle(grouping, room)
-        placed = aside(moved(grouping, -across, -up), room)
-        if placed is not None:
-            across, up = off_middle(placed, room)
-            found.append((2 * abs(across) + abs(up), cost(placed), placed))
-    return min(found, default=(0.0, 0.0, None))[2]
+def _turns(room: Room) -> list[Mirror]:
+    return [Mirror(middle=room.middle, across=across, up=up) for up in (False, True) for across in (False, True)]
 
 
-class _Cost:
-    """The measure of a finished cluster: that of the search, and how much bare wall the frames leave in their box."""
+def _ranked(found: Sequence[list[Box]], room: Room, measure: Measure) -> list[list[Box]]:
+    """Return the groupings that differ, by their wishes, then their quality: first each grouping once, then its mirror
+    images.
+    """
+    differing: dict[Boxes, tuple[int, float, Boxes]] = {}
+    for one in found:
+        rank = (broken(one, room), cost_of(one, room, measure), tuple(one))
+        look = tuple(sorted(one))
+        differing[look] = min(rank, differing.get(look, rank))
+    times: Counter[Boxes] = Counter()
+    order = []
+    for look, rank in sorted(differing.items(), key=lambda item: item[1]):
+        unturned = min(tuple(sorted(map(turn.box, look))) for turn in _turns(room))
+        order.append((times[unturned], rank))
+        times[unturned] += 1
+    return [list(boxes) for _, (_, _, boxes) in sorted(order, key=lambda one: (one[0], one[1]))]
 
-    def __init__(self, sizes: Sequence[Pair], room: Room) -> None:
-        self._room, self._most = room, _most(plain_shelves(sizes, room))
-        self._measure = Measure(sizes, room, self._most)
 
-    def larger(self, boxes: Sequence[Box]) -> bool:
-        """Return whether they take more wall than plain shelves would."""
-        left, bottom, right, top = round_all(boxes)
-        return self._most is not None and (right - left) * (top - bottom) > self._most
+def _aside(found: Sequence[list[Box]], room: Room, measure: Measure) -> list[list[Box]]:
+    """Return the groupings that may hang beside the middle, compact ones and the nearest first; a shift sideways counts
+    twice.
+    """
+    placed = [each for one in found if (each := aside(in_middle(one, room), room)) is not None]
 
-    def __call__(self, boxes: Sequence[Box]) -> float:
-        return self._measure.cost(boxes) + 0.2 * self._measure.gross * _spread(boxes, self._room)
+    def rank(one: list[Box]) -> tuple[bool, int, int, float, list[Box]]:
+        across, up = off_middle(one, room)
+        larger = measure.most is not None and area(one) > measure.most
+        return larger, broken(one, room), 2 * abs(across) + abs(up), cost_of(one, room, measure), one
+
+    differing = {tuple(sorted(one)): one for one in sorted(placed, key=rank, reverse=True)}
+    return sorted(differing.values(), key=rank)
+
+
+def cost_of(boxes: Sequence[Box], room: Room, measure: Measure) -> float:
+    """Return the measure of a finished cluster: that of the search, and how much bare wall the frames leave in their
+    box.
+    """
+    return measure.cost(boxes) + 0.2 * measure.gross * _spread(boxes, room)
 
 
 def _most(plain: Sequence[Shelves]) -> int | None:
@@ -205,27 +242,28 @@ def _spread(boxes: Sequence[Box], room: Room) -> float:
 
 
 def plain_shelves(sizes: Sequence[Pair], room: Room) -> list[Shelves]:
-    """Return the shelves that a cluster is measured by, the most compact first, within the room: no single row, but for
-    a few frames.
+    """Return the shelves that a cluster is measured by, of every width that stays within the room, the most compact
+    first.
     """
     wide, high = room.most
-    least, most = (1, 1) if len(sizes) <= FEW else (2, len(sizes) - 1)
-    fitting = [
-        made
-        for made in every(sizes, room.gap, wide)
-        if least <= len(made.rows) <= most and made.width <= wide and made.height <= high
-    ]
-    even = [made for made in fitting if made.width <= LONGEST * made.height and made.height <= LONGEST * made.width]
-    return sorted({*even, *fitting[:1]}, key=lambda made: (made.area, made.rows))
+    fitting = {made for made in every(sizes, room.gap, wide) if made.width <= wide and made.height <= high}
+    return sorted(fitting, key=lambda made: (made.area, made.rows))
 
 
-def _hung_shelves(shelf: Shelves, sizes: Sequence[Pair], room: Room) -> list[list[Box]]:
-    """Return the shelves as they are and drawn together, in the middle of the room."""
-    bare = boxes(shelf, sizes, room.gap)
-    across, up = off_middle(bare, room)
-    placed = moved(bare, -across, -up)
-    free = replace(room, obstacles=(), edge=())
-    return [placed, settled(placed, free)]
+def _hung_shelf(
+    plain: Sequence[Shelves], sizes: Sequence[Pair], room: Room, measure: Measure
+) -> tuple[list[list[Box]], int | None]:
+    """Return the most compact shelves that may hang in the middle of the room, as they are and drawn together, and
+    their area; nothing where none may.
+    """
+    for shelf in plain:
+        ways = [in_middle(way, room) for way in laid(shelf, sizes, room.gap)]
+        hung = [way for way in ways if all(map(room.takes, way)) and not loose(way, room)]
+        if hung:
+            best = min(hung, key=lambda way: (broken(way, room), cost_of(way, room, measure), way))
+            drawn = joined(settled(best, room), room)
+            return [best, *([drawn] if drawn else [])], shelf.area
+    return [], None
 
 
 def _no_room(sizes: Sequence[Pair], room: Room, group: Group, printer: Printer, scale: int) -> Problem:
@@ -233,9 +271,9 @@ def _no_room(sizes: Sequence[Pair], room: Room, group: Group, printer: Printer, 
     reach = 4 * sum(max(size) + room.gap for size in sizes)
     x, y = room.middle
     free = Room(box=(x - reach, y - reach, x + reach, y + reach), middle=room.middle, gap=room.gap)
-    left, bottom, right, top = round_all(
-        _best(_candidates(sizes, free, Random(1), 600), sizes, free) or [(0, 0, *sizes[0])]
-    )
+    made = _gathered(sizes, free, (), 600)
+    measure = Measure(sizes, free)
+    left, bottom, right, top = round_all(min(made, key=lambda one: (cost_of(one, free, measure), one)))
     wide, high = room.most
     step = printer.step
 

@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from random import Random
 
-from matplan.walls.room import Box, Pair, Room, is_centred, moved, off_middle, round_all
+from matplan.walls.room import Box, Pair, Room, area, is_centred, moved, off_middle, round_all
 from matplan.walls.shelves import Shelves
 from matplan.walls.skyline import stacked
+from matplan.walls.wishes import strain
 
 ASPECTS = (1.0, 1.35, 1.75)
 """Width : height of the groupings that the search begins with."""
@@ -26,10 +27,12 @@ ALIKE = 0.012
 """What each pair of equal frames side by side costs, as a part of the area."""
 LOPSIDED = 0.25
 """What a centre of gravity off the middle costs, by the part of the width and height that it is off."""
+WISHED = 0.15
+"""What a wish that is not granted costs, as a part of the area."""
 DENSE = 0.92
 """How much of a good grouping's area is frames and gaps, for the first width."""
 KEPT = 6
-"""How many of the best groupings come out of a search."""
+"""How many of the best groupings come out of a search, and of the best among those no larger than `most`."""
 _RECENTRINGS = 3
 
 
@@ -66,8 +69,8 @@ def side_by_side(boxes: Sequence[Box], groups: Sequence[Sequence[int]], reach: i
 
 
 class Measure:
-    """What makes a grouping good: a box no larger than `most`, of no slender shape, its weight in the middle, and
-    unlike neighbours.
+    """What makes a grouping good: a box no larger than `most`, of no slender shape, its weight in the middle,
+    unlike neighbours, and wishes that are granted.
     """
 
     def __init__(self, sizes: Sequence[Pair], room: Room, most: int | None = None) -> None:
@@ -88,6 +91,8 @@ class Measure:
         wrong += LOPSIDED * (abs(x - (left + right) / 2) / width + abs(y - (bottom + top) / 2) / height)
         if self.groups:
             wrong += ALIKE * side_by_side(boxes, self.groups, self.room.gap)
+        if self.room.wishes:
+            wrong += WISHED * strain(boxes, self.room)
         most_wide, most_high = self.room.most
         over = max(width / most_wide, height / most_high) - 1 if most_wide > 0 and most_high > 0 else 9.0
         area = width * height
@@ -95,7 +100,7 @@ class Measure:
         return area * (1 + wrong + (10 * over + 1 if over > 0 else 0.0)) + 2 * loose
 
 
-def groupings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds: int) -> list[Grouping]:
+def groupings(measure: Measure, seeds: Iterable[Shelves], chance: Random, rounds: int) -> list[Grouping]:
     """Return the best groupings that so many rounds find, the best first; they may still be larger than the room."""
     search = _Search(measure, chance)
     starts = _starts(measure, seeds)
@@ -104,7 +109,7 @@ def groupings(measure: Measure, seeds: Sequence[Shelves], chance: Random, rounds
     return search.best()
 
 
-def _starts(measure: Measure, seeds: Sequence[Shelves]) -> list[tuple[list[int], int, float]]:
+def _starts(measure: Measure, seeds: Iterable[Shelves]) -> list[tuple[list[int], int, float]]:
     """Orders with widths and aspects to begin from: by falling height at round shapes, and the most compact shelves."""
     sizes, most = measure.sizes, measure.room.most
     falling = sorted(range(len(sizes)), key=lambda n: (-sizes[n][1], -sizes[n][0], n))
@@ -128,12 +133,15 @@ class _Search:
         self._extent: Pair | None = None
 
     def best(self) -> list[Grouping]:
-        kept = sorted(self._found.items(), key=lambda item: (item[1], item[0]))[:KEPT]
-        return [Grouping(boxes=boxes, cost=cost) for boxes, cost in kept]
+        most = self.measure.most
+        kept = sorted(self._found.items(), key=lambda item: (item[1], item[0]))
+        compact = [] if most is None else [item for item in kept if area(item[0]) <= most]
+        both = dict((*kept[:KEPT], *compact[:KEPT]))
+        return [Grouping(boxes=boxes, cost=cost) for boxes, cost in both.items()]
 
     def _keep(self, boxes: Sequence[Box], cost: float) -> None:
         self._found[tuple(boxes)] = cost
-        if len(self._found) > 4 * KEPT:
+        if len(self._found) > 6 * KEPT:
             self._found = {p.boxes: p.cost for p in self.best()}
 
     def run(self, order: list[int], width: int, aspect: float, rounds: int) -> None:

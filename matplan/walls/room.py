@@ -32,6 +32,17 @@ class Obstacle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """Two pieces that should hang beside each other, or never. A piece is the numbers of its frames; those of frames
+    that hang already go on after the others.
+    """
+
+    beside: bool
+    one: tuple[int, ...]
+    other: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
     """Frames hang inside `box`, below `edge` (points left to right), round the obstacles and `gap` apart, about
     `middle`.
@@ -42,6 +53,7 @@ class Room:
     gap: int
     obstacles: tuple[Obstacle, ...] = ()
     edge: tuple[Pair, ...] = ()
+    wishes: tuple[Wish, ...] = ()
 
     @property
     def most(self) -> Pair:
@@ -74,15 +86,6 @@ class Room:
         if self.edge and top > self.ceiling(left, right):
             return False
         return not any(meet(box, thing.taken) for thing in self.obstacles)
-
-    def mirrored(self, across: bool, up: bool) -> Room:
-        """Return the same seen in a mirror through its middle."""
-        if not across and not up:
-            return self
-        turn = Mirror(middle=self.middle, across=across, up=up)
-        obstacles = tuple(Obstacle(box=turn.box(t.box), margin=t.margin, neighbour=t.neighbour) for t in self.obstacles)
-        edge = tuple((2 * self.middle[0] - x, y) for x, y in reversed(self.edge)) if across else self.edge
-        return Room(box=turn.box(self.box), middle=self.middle, gap=self.gap, obstacles=obstacles, edge=edge)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,6 +129,17 @@ def round_all(boxes: Sequence[Box]) -> Box:
     return (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
 
 
+def area(boxes: Sequence[Box]) -> int:
+    """Return the area of the least box round all of them."""
+    left, bottom, right, top = round_all(boxes)
+    return (right - left) * (top - bottom)
+
+
+def neighbours(room: Room) -> list[Box]:
+    """Return the frames that hang already."""
+    return [thing.box for thing in room.obstacles if thing.neighbour]
+
+
 def moved(boxes: Sequence[Box], across: int, up: int) -> list[Box]:
     """Return the boxes, all shifted by the same."""
     return [(a + across, b + up, c + across, d + up) for a, b, c, d in boxes]
@@ -135,6 +149,12 @@ def off_middle(boxes: Sequence[Box], room: Room) -> Pair:
     """Return how far their common box's middle lies from the room's, across and up, down to a whole number."""
     left, bottom, right, top = round_all(boxes)
     return (left + right) // 2 - room.middle[0], (bottom + top) // 2 - room.middle[1]
+
+
+def in_middle(boxes: Sequence[Box], room: Room) -> list[Box]:
+    """Return the boxes, shifted together into the middle of the room, down to a whole number."""
+    across, up = off_middle(boxes, room)
+    return moved(boxes, -across, -up)
 
 
 def is_centred(boxes: Sequence[Box], room: Room) -> bool:

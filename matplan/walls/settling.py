@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from matplan.walls.room import Box, Pair, Room, facing, grown, is_centred, meet, moved, off_middle, round_all
+from matplan.walls.room import Box, Pair, Room, facing, grown, meet, moved, neighbours, round_all
 
 _SWEEPS = 8
 _MOST_SHIFTS = 60
@@ -75,11 +75,6 @@ def _shifted(box: Box, axis: int, step: int) -> Box:
 # --- neighbours ------------------------------------------------------------------------------------------------------
 
 
-def neighbours(room: Room) -> list[Box]:
-    """Return the frames that hang already."""
-    return [thing.box for thing in room.obstacles if thing.neighbour]
-
-
 def loose(boxes: Sequence[Box], room: Room) -> list[int]:
     """Return the frames that hang `gap` from no other, one of several and more."""
     hanging = neighbours(room)
@@ -134,13 +129,6 @@ def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
                 continue
             if room.takes(place) and any(facing(place, other, room.gap) for other in hanging):
                 yield place
-
-
-def centred(boxes: Sequence[Box], room: Room) -> list[Box] | None:
-    """Return the grouping with its common box exactly in the middle of the room, or `None` where it may not hang so."""
-    across, up = off_middle(boxes, room)
-    found = moved(boxes, -across, -up)
-    return found if is_centred(found, room) and all(map(room.takes, found)) else None
 
 
 def aside(boxes: Sequence[Box], room: Room) -> list[Box] | None:
