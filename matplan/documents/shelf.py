@@ -255,8 +255,30 @@ SHELF: Final = (
         path="wall/{wall}",
         forms=(S,),
         chapter=Chapter.WALLS,
+        pictured=True,
         what="a wall to scale with its frames, every hook's distance from the left edge and height above the "
-        "floor; a table that finds no room goes on in `-2`, the hanging list is in `workshop.pdf`",
+        "floor; a table that finds no room goes on in `-2`",
+    ),
+    Document(
+        part="wall",
+        kit=Kit.WALL,
+        title="clean view",
+        over=wall,
+        module="wall.clean_view",
+        path="wall/{clean}",
+        forms=(S,),
+        pictured=True,
+        what="the same wall as the eye sees it, without a figure",
+    ),
+    Document(
+        part="wall",
+        kit=Kit.WALL,
+        title="wall, for those who hang it",
+        over=wall,
+        module="wall.for_hanging",
+        path="wall/{wall}",
+        forms=(P,),
+        what="the view of the wall, and its hanging list with a box to tick for each hook and the places of labels",
     ),
     Document(
         part="wall",
@@ -306,6 +328,7 @@ _SAID: Final = {
     "gang": "gang-<paper>-<N>",
     "material": "<material>",
     "wall": "<wall>",
+    "clean": "<wall>-clean",
     "frame": "<frame>",
 }
 """What stands for the parts of a file's name."""

@@ -77,6 +77,7 @@ def _steps(wall: SolvedWall, printer: Printer) -> list[str]:
             f"{printer.length(printer.step.nearest(hooks[0].left))}."
         ),
         "Measure heights from the floor; where it slopes, level them from the first hook's.",
+        "Tick each hook when it is set.",
         "Check with the offsets from hook to hook, but never measure by them: errors would add up.",
         _way(wall),
     ]
@@ -106,6 +107,7 @@ def _way(wall: SolvedWall) -> str:
 def _hooks(running: Running, wall: SolvedWall, printer: Printer) -> None:
     right = Align.RIGHT
     columns = [
+        Column(head="", tick=True),
         Column(head="Hook", align=right, bold=True),
         Column(head="Piece", share=1.0),
         Column(head="From left", align=right, bold=True),
@@ -134,6 +136,7 @@ def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printe
         return f"{'+' if now > then else '−' if now < then else ''}{printer.number(abs(now - then))}"
 
     return (
+        "",
         mark.number,
         named(mark.hung),
         printer.number(left),

@@ -12,14 +12,14 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts.framed import extent, framed, model_box, outer_box
-from matplan.documents.parts.pictures import Pictures
+from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.drawing.items import Ellipse, Group, Item, Line, ModelBox, Point, Polyline, Rect
 from matplan.drawing.pens import PAPER, TINT, Pen
 from matplan.drawing.views import View
 from matplan.job.records import Furniture, KeepClear, Wall
 from matplan.lengths import ZERO, Box
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, Spot, levels_of
+from matplan.walls.records import HungFrame, SolvedWall, Spot, levels_of
 from matplan.walls.work import Mark
 
 MARK: Final = 0.95
@@ -61,6 +61,15 @@ def label_box(hung: HungFrame, view: View) -> Iterator[Rect]:
     if hung.label is not None:
         box = rect(hung.label, view, pen=Pen.DIMENSION, fill=PAPER, classes=("wall-label",))
         yield replace(box, data=(("piece", hung.name), ("copy", str(hung.copy))))
+
+
+def image_sizes(wall: SolvedWall, view: View) -> dict[PictureKey, tuple[float, float]]:
+    """Return how large the pictures of a wall are on paper, in mm."""
+    return {
+        (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
+        for piece in (hung.frame.piece for hung in wall.frames)
+        for aperture in piece.apertures
+    }
 
 
 def _placed[Drawn: Item](item: Drawn, spot: Spot, outer: Box) -> Drawn:
@@ -152,11 +161,16 @@ def rect(
 
 def thing(kept: KeepClear, view: View) -> Iterator[Item]:
     """Yield what is kept clear, with its margin dashed round it."""
-    bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
     if kept.margin:
         yield rect(kept_clear(kept), view, pen=Pen.HIDDEN, classes=("margin",))
-    shape = rect(bare, view, pen=Pen.EDGE, fill=TINT, classes=("keep-clear",))
-    yield replace(shape, data=(("name", kept.name),))
+    yield bare_thing(kept, view)
+
+
+def bare_thing(kept: KeepClear, view: View) -> Rect:
+    """Return a thing that is kept clear, without its margin."""
+    bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
+    shape = rect(bare, view, pen=Pen.DIMENSION, fill=TINT, classes=("keep-clear",))
+    return replace(shape, data=(("name", kept.name),))
 
 
 def silhouette(furniture: Furniture, view: View) -> Group:
@@ -165,10 +179,10 @@ def silhouette(furniture: Furniture, view: View) -> Group:
     legs = furniture.height * _LEG
     thick = min(furniture.width / 12, legs)
     body = view.area((whole.left, legs, whole.width, whole.height - legs))
-    items: list[Item] = [Rect(x=body.x, y=body.y, width=body.width, height=body.height, pen=Pen.EDGE, fill=TINT)]
+    items: list[Item] = [Rect(x=body.x, y=body.y, width=body.width, height=body.height, pen=Pen.DIMENSION, fill=TINT)]
     for left in (whole.left + thick, whole.right - 2 * thick):
         leg = view.area((left, Fraction(0), thick, legs))
-        items.append(Rect(x=leg.x, y=leg.y, width=leg.width, height=leg.height, pen=Pen.EDGE, fill=TINT))
+        items.append(Rect(x=leg.x, y=leg.y, width=leg.width, height=leg.height, pen=Pen.DIMENSION, fill=TINT))
     return Group(classes=("furniture",), items=tuple(items), box=spot_box(whole), data=(("name", furniture.name),))
 
 

@@ -28,6 +28,7 @@ from matplan.documents.wall.hung_frames import (
     hatched,
     hook_mark,
     hung_frame,
+    image_sizes,
     label_box,
     plain_frame,
     silhouette,
@@ -63,8 +64,17 @@ _APART: Final = 0.75
 
 def drawn(folio: Folio, wall: SolvedWall) -> tuple[Sheet, ...]:
     """Return the view of a wall, and the pages that its table goes on on."""
-    laid = _laid(folio.job, wall)
+    laid = _once(folio, wall)
     return _sheets(folio.job, wall, folio.smaller(_sizes(wall, laid.made)), laid)
+
+
+def picture_sizes(folio: Folio, wall: SolvedWall) -> dict[PictureKey, tuple[float, float]]:
+    """Return how large the view shows the pictures, in mm of paper."""
+    return _sizes(wall, _once(folio, wall).made)
+
+
+def _once(folio: Folio, wall: SolvedWall) -> Laid[_Layout]:
+    return folio.once(("wall view", wall.ask.file), lambda: _laid(folio.job, wall))
 
 
 def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> tuple[Sheet, ...]:
@@ -73,13 +83,7 @@ def wall_view(job: Job, wall: SolvedWall, pictures: Pictures) -> tuple[Sheet, ..
 
 
 def _sizes(wall: SolvedWall, layout: _Layout) -> dict[PictureKey, tuple[float, float]]:
-    view = layout.drawn.view
-    return {
-        (piece.ask.file, aperture.name): (view.length(aperture.image.width), view.length(aperture.image.height))
-        for piece in (hung.frame.piece for hung in wall.frames)
-        for aperture in piece.apertures
-        if not layout.numbers.inside
-    }
+    return {} if layout.numbers.inside else image_sizes(wall, layout.drawn.view)
 
 
 def _sheets(job: Job, wall: SolvedWall, pictures: Pictures, laid: Laid[_Layout]) -> tuple[Sheet, ...]:
