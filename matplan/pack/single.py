@@ -71,11 +71,12 @@ def _on_a_wall(piece: SolvedPiece) -> dict[str, tuple[float, float]]:
 
 
 def _drawn(folio: Folio, wanted: Iterable[str]) -> dict[str, str]:
+    """Return the drawings of these parts that the workbook binds."""
     return {
         name: content.decode()
         for part in wanted
         for document in SHELF
-        if document.part == part and Form.SVG in document.forms
+        if document.part == part and Form.SVG in document.forms and document.chapter is not None
         for subject in document.over(folio)
         for name, content in files_of(document, subject, document.draw(folio, subject))
         if name.endswith(Form.SVG.ending) and isinstance(content, bytes)
