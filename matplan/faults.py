@@ -15,6 +15,7 @@
     ├── Undecodable   (ValueError)    a photo whose header can be read and whose picture cannot (`pack`)
     ├── EditFault     (ValueError)    an edit that a job's text cannot take (`page`)
     ├── OnlyError     (ValueError)    a choice that names no document, piece or wall (`pack`)
+    ├── MachineError  (ValueError)    a kind of machine file that does not exist (`pack`)
     └── PackError     (OSError)       a folder that cannot take the pack
 
 Each leaf is also the built-in kind in brackets. A leaf that carries records of a room is defined in that room, which is

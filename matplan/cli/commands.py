@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -117,11 +118,22 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     "front, assembly, labels, wall, workshop), "
     "what one person needs (shop, bench, saw, print, wall), pieces or walls; may repeat.",
 )
+@click.option(
+    "--machine",
+    multiple=True,
+    metavar="KIND,...",
+    help="Besides, each board that is cut here for a computerised cutter, at 1:1 in mm: dxf, svg or both.",
+)
 @click.option("--force", is_flag=True, help="Replace the pack that DIR holds; other files in it are kept.")
-def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
+def make(job: str, folder: Path, only: tuple[str, ...], machine: tuple[str, ...], force: bool) -> None:
     """Write the workshop pack into DIR, whole or not at all."""
     from matplan.cli.progress import steps
-    from matplan.pack import OnlyError, choice, write_pack
+    from matplan.pack import MachineError, OnlyError, choice, machine_forms, write_pack
+
+    try:
+        forms = machine_forms(machine)
+    except MachineError as error:
+        raise click.BadParameter(str(error), param_hint="--machine") from error
 
     def named(read: Job) -> None:
         try:
@@ -130,7 +142,7 @@ def make(job: str, folder: Path, only: tuple[str, ...], force: bool) -> None:
             raise click.BadParameter(str(error), param_hint="--only") from error
 
     solved = _plan(job, named)
-    chosen_parts = choice(solved.job, only or None)
+    chosen_parts = replace(choice(solved.job, only or None), machine=forms)
     for note in chosen_parts.notes:
         click.echo(f"note: {note}", err=True)
     with steps(f"making {folder}") as progress:

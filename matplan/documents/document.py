@@ -60,6 +60,10 @@ class Form(StrEnum):
     """Text that a job file reads."""
     JSON = "json"
     """Plain values."""
+    DXF = "dxf"
+    """A board for a computerised cutter, as DXF."""
+    MACHINE_SVG = "machine svg"
+    """A board for a computerised cutter, as SVG."""
 
     @property
     def ending(self) -> str:
@@ -87,8 +91,8 @@ class Document:
 
     `part` is its name for `--only`, as is the `kit` that it belongs to; `module` its module below `documents`, `path`
     its file without an ending ("" for a document that stands in the workbook alone), `chapter` where the workbook binds
-    it, or lists its file where it is not `bound`; `pictured` says that it shows photos. `what` is the line about it for
-    readers.
+    it, or lists its file where it is not `bound`; `pictured` says that it shows photos, `machine` that it is
+    written where a form of it is asked for, and no other time. `what` is the line about it for readers.
     """
 
     part: str
@@ -101,6 +105,7 @@ class Document:
     chapter: Chapter | None = None
     bound: bool = True
     pictured: bool = False
+    machine: bool = False
     what: str = ""
 
     def among(self, names: Collection[str]) -> bool:

@@ -197,6 +197,17 @@ SHELF: Final = (
         "stop marks",
     ),
     Document(
+        part="machine",
+        title="machine file",
+        over=layer,
+        module="cutting.machine_board",
+        path="machine/{piece}-layer{layer}",
+        forms=(Form.DXF, Form.MACHINE_SVG),
+        machine=True,
+        what="with `--machine dxf,svg`: one board for a computerised cutter, at 1:1 in mm, seen from `[cutter] "
+        "machine_side`: its edge and its openings on the layers `blank` and `cut` (`score` stays empty)",
+    ),
+    Document(
         part="template",
         kit=Kit.BENCH,
         title="template",
@@ -314,7 +325,7 @@ SHELF: Final = (
 )
 """Every document of a pack, in the order of work; the workbook last, since it binds the others."""
 
-PARTS: Final = tuple(dict.fromkeys(document.part for document in SHELF))
+PARTS: Final = tuple(dict.fromkeys(document.part for document in SHELF if not document.machine))
 """The names of documents that `--only` takes."""
 KITS: Final = tuple(str(kit) for kit in Kit)
 """The names of what one person needs, which `--only` takes too."""

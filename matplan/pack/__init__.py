@@ -7,6 +7,7 @@ a document looks.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from matplan.documents.parts.pictures import Pictures
@@ -14,20 +15,30 @@ from matplan.pack.choice import Choice, OnlyError, choice
 from matplan.pack.contents import Contents
 from matplan.pack.darkroom import Darkroom
 from matplan.pack.folder import Content, check_folder, write_whole
+from matplan.pack.machine import MachineError, machine_forms
 from matplan.planning import Plan
 
-__all__ = ["Choice", "OnlyError", "choice", "make", "pack_files", "write_pack"]
+__all__ = ["Choice", "MachineError", "OnlyError", "choice", "machine_forms", "make", "pack_files", "write_pack"]
 
 type Progress = Callable[[int, int], None]
 
 
-def make(plan: Plan, folder: str | Path, *, only: Iterable[str] | None = None, force: bool = False) -> tuple[Path, ...]:
+def make(
+    plan: Plan,
+    folder: str | Path,
+    *,
+    only: Iterable[str] | None = None,
+    machine: str | Iterable[str] = (),
+    force: bool = False,
+) -> tuple[Path, ...]:
     """Writes the pack of a plan into a folder and returns the paths of its files.
 
-    `only` names documents or pieces; `force` replaces a pack that is there and keeps other files. Raises `JobError` for
-    a photo that cannot be decoded and `PackError` for a folder that cannot take the pack; then nothing is written.
+    `only` names documents or pieces; `machine` kinds of machine files (dxf, svg), which are written besides; `force`
+    replaces a pack that is there and keeps other files. Raises `JobError` for a photo that cannot be decoded and
+    `PackError` for a folder that cannot take the pack; then nothing is written.
     """
-    return write_pack(plan, Path(folder), choice(plan.job, only), force=force)
+    chosen = replace(choice(plan.job, only), machine=machine_forms(machine))
+    return write_pack(plan, Path(folder), chosen, force=force)
 
 
 def write_pack(

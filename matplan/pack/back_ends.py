@@ -60,6 +60,18 @@ def _json(_title: str, document: object) -> Iterator[tuple[str, Content]]:
     yield "", (json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode()
 
 
+def _dxf(_title: str, board: Any) -> Iterator[tuple[str, Content]]:
+    from matplan.pack import machine
+
+    yield "", machine.dxf(board)
+
+
+def _machine_svg(title: str, board: Any) -> Iterator[tuple[str, Content]]:
+    from matplan.pack import machine
+
+    yield "", machine.svg(title, board)
+
+
 BACK_ENDS: Final[Mapping[Form, BackEnd]] = {
     Form.SVG: _svg,
     Form.PDF: _pdf,
@@ -68,4 +80,6 @@ BACK_ENDS: Final[Mapping[Form, BackEnd]] = {
     Form.CSV: _csv,
     Form.TOML: _toml,
     Form.JSON: _json,
+    Form.DXF: _dxf,
+    Form.MACHINE_SVG: _machine_svg,
 }

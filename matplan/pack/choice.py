@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from matplan.documents.document import Document, Form
 from matplan.documents.shelf import KITS, PARTS
 from matplan.faults import MatplanError, printable
 from matplan.job.records import Job
@@ -27,7 +28,7 @@ class Choice:
     """The documents that are wanted, by the names of the shelf, and the pieces and walls, by their files.
 
     `all_bound` tells that the workbook binds every document, else it binds the chosen ones; `notes` say how a name
-    was taken that can be taken in two ways.
+    was taken that can be taken in two ways. `machine` are the forms of machine files that are wanted.
     """
 
     parts: frozenset[str]
@@ -35,6 +36,15 @@ class Choice:
     walls: frozenset[str]
     all_bound: bool = False
     notes: tuple[str, ...] = ()
+    machine: frozenset[Form] = frozenset()
+
+    def forms(self, document: Document) -> tuple[Form, ...]:
+        """Return the forms that are wanted of a chosen document: of a machine file those asked for."""
+        return tuple(form for form in document.forms if not document.machine or form in self.machine)
+
+    def takes(self, document: Document) -> bool:
+        """Return whether the document is chosen itself; machine files are by their forms."""
+        return bool(self.forms(document)) if document.machine else document.among(self.parts)
 
 
 def choice(job: Job, only: str | Iterable[str] | None) -> Choice:

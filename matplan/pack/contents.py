@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from matplan.documents.document import Chapter, Document, Subject
+from matplan.documents.document import Chapter, Document, Form, Subject
 from matplan.documents.parts.folio import Bound, Folio, Sizes
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.shelf import SHELF
@@ -66,9 +66,7 @@ class Contents:
 
     def _wanted(self, document: Document) -> bool:
         chosen = self._chosen
-        return (
-            document.part == PLAN or document.among(chosen.parts) or (chosen.all_bound and document.chapter is not None)
-        )
+        return document.part == PLAN or chosen.takes(document) or (chosen.all_bound and document.chapter is not None)
 
     @property
     def steps(self) -> int:
@@ -79,7 +77,7 @@ class Contents:
         """Yield each file that may be written, with what it is and whose, without drawing it."""
         for document, subjects in self._subjects.items():
             for subject in subjects:
-                for form in document.forms:
+                for form in self._chosen.forms(document):
                     yield f"{document.file(subject)}.{form.ending}", document.heading(subject), subject.about
 
     @property
@@ -99,13 +97,13 @@ class Contents:
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Yield every file of the pack: its relative name and its content."""
         for document, subjects in self._subjects.items():
-            if not document.forms or not (document.part == PLAN or document.among(self._chosen.parts)):
+            if not document.forms or not (document.part == PLAN or self._chosen.takes(document)):
                 continue
             for subject in subjects:
                 drawn = self._draw(document, subject)
                 if drawn:
                     self._written.add((id(document), id(subject)))
-                    yield from files_of(document, subject, drawn, self._taken)
+                    yield from files_of(document, subject, drawn, self._taken, self._chosen.forms(document))
                 tick()
 
     def _draw(self, document: Document, subject: Subject) -> Any:
@@ -143,14 +141,18 @@ class Contents:
 
 
 def files_of(
-    document: Document, subject: Subject, drawn: Any, taken: Collection[str] = ()
+    document: Document,
+    subject: Subject,
+    drawn: Any,
+    taken: Collection[str] = (),
+    forms: Collection[Form] | None = None,
 ) -> Iterator[tuple[str, Content]]:
-    """Yield the files of a drawn document, each with its name in the pack.
+    """Yield the files of a drawn document, each with its name in the pack: in the `forms`, or in all of its own.
 
     A further sheet's file never has a name that is `taken` by a document's first one.
     """
     title = f"{subject.about}: {document.heading(subject)}" if subject.about else document.heading(subject)
-    for form in document.forms:
+    for form in document.forms if forms is None else forms:
         for behind, content in BACK_ENDS[form](title, drawn):
             file = document.file(subject)
             while behind and f"{file}{behind}" in taken:

@@ -73,7 +73,7 @@ def test_no_two_persons_get_the_same_and_together_they_get_all(tmp_path: Path) -
     assert set.union(*kits) | {"workshop.pdf"} == {name for name, _ in pack_files(job, choice(job.job, None))} - {
         "plan.json"
     }
-    assert {document.part for document in SHELF if document.kit is None} == {"plan", "workshop"}
+    assert {document.part for document in SHELF if document.kit is None} == {"plan", "machine", "workshop"}
 
 
 def test_a_person_s_piece(tmp_path: Path) -> None:

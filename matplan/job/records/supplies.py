@@ -35,7 +35,7 @@ from matplan.job.file.written import (
     counted,
 )
 from matplan.job.records.sides import SIDES
-from matplan.job.records.words import Hand, Included, MaterialKind, Substance
+from matplan.job.records.words import Hand, Included, MachineSide, MaterialKind, Substance
 from matplan.lengths import Sides, Size
 
 _NOTHING = Fraction(0)
@@ -225,6 +225,11 @@ class Cutter:
     widest_border: Fraction | None = key(SOME_LENGTH, "The widest setting of its guide. Default: no limit.", None)
     longest_cut: Fraction | None = key(SOME_LENGTH, "The longest cut that it makes. Default: no limit.", None)
     window_side: Hand = key(chosen(Hand), "On which side of the blade's travel the window lies.", Hand.LEFT)
+    machine_side: MachineSide = key(
+        chosen(MachineSide),
+        "The side of the board that a computerised cutter cuts, for machine files.",
+        MachineSide.FACE,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -83,6 +83,13 @@ class Hand(StrEnum):
     RIGHT = "right"
 
 
+class MachineSide(StrEnum):
+    """The side of a board that a computerised cutter cuts from."""
+
+    FACE = "face"
+    BACK = "back"
+
+
 class MaterialKind(StrEnum):
     """The three sheet materials of a stack."""
 

@@ -1,0 +1,128 @@
+"""Machine files: a board for a computerised cutter as DXF and as SVG, at full size in mm.
+
+Circles, ellipses and arcs stay what they are. The same board gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterable
+from fractions import Fraction
+from importlib.util import find_spec
+from math import atan2, degrees
+from typing import TYPE_CHECKING, Any, Final
+
+from matplan.documents.document import Form
+from matplan.documents.parts.traces import Bow, Corners, Line, MachineBoard, Trace, Whole
+from matplan.faults import MatplanError, PackError
+from matplan.lengths import plain_decimal
+
+if TYPE_CHECKING:
+    from ezdxf.layouts.layout import Modelspace
+
+KINDS: Final = {"dxf": Form.DXF, "svg": Form.MACHINE_SVG}
+"""The kinds of machine files, as `--machine` names them."""
+_COLOURS: Final = {"blank": (7, "#000000"), "cut": (1, "#ff0000"), "score": (5, "#0000ff")}
+"""Each layer's colour: its index in DXF, and in SVG."""
+
+
+class MachineError(MatplanError, ValueError):
+    """`--machine` names something that is no kind of machine file."""
+
+
+def machine_forms(kinds: str | Iterable[str]) -> frozenset[Form]:
+    """Return the forms that texts such as "dxf,svg" name.
+
+    Raises `MachineError` for an unknown kind, and `PackError` where the package that writes it is missing.
+    """
+    texts = (kinds,) if isinstance(kinds, str) else tuple(kinds)
+    names = [name.strip().lower() for text in texts for name in text.split(",")]
+    unknown = sorted({name for name in names if name not in KINDS})
+    if unknown:
+        got = ", ".join(map(repr, unknown))
+        raise MachineError(f"got {got}, which is no kind of machine file; the kinds are {', '.join(KINDS)}")
+    forms = frozenset(KINDS[name] for name in names)
+    if Form.DXF in forms and find_spec("ezdxf") is None:
+        raise PackError("machine files as DXF need ezdxf: pip install 'matplan[machine]'")
+    return forms
+
+
+def dxf(board: MachineBoard) -> bytes:
+    """Return the board as DXF of AutoCAD 2010, in mm."""
+    from ezdxf import units
+    from ezdxf._options import options
+    from ezdxf.filemanagement import new
+    from ezdxf.lldxf.const import DXF2010
+
+    fixed = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        document = new(DXF2010, units=units.MM)
+        for name in ("ACDBPLACEHOLDER", "LAYOUT"):  # ezdxf itself adds both in the order of their hashes
+            document.classes.add_class(name)
+        space = document.modelspace()
+        for layer, traces in board.layers:
+            document.layers.add(layer, color=_COLOURS[layer][0])
+            for trace in traces:
+                _add(space, trace, {"layer": layer})
+        text = io.StringIO()
+        document.write(text)
+    finally:
+        options.write_fixed_meta_data_for_testing = fixed
+    comment = "".join(f"999\n{line}\n" for line in board.comment)
+    return (comment + text.getvalue()).encode("utf-8", "replace")
+
+
+def _add(space: Modelspace, trace: Trace, layer: dict[str, str]) -> None:
+    match trace:
+        case Corners(points=points):
+            space.add_lwpolyline([(float(x), float(y)) for x, y in points], close=True, dxfattribs=layer)
+        case Line(start=(a, b), end=(c, d)):
+            space.add_line((float(a), float(b)), (float(c), float(d)), dxfattribs=layer)
+        case Whole(centre=(x, y), rx=rx, ry=ry) if rx == ry:
+            space.add_circle((float(x), float(y)), float(rx), dxfattribs=layer)
+        case Whole(centre=(x, y), rx=rx, ry=ry):
+            axis = (float(rx), 0.0) if rx > ry else (0.0, float(ry))
+            space.add_ellipse((float(x), float(y)), axis, float(min(rx, ry) / max(rx, ry)), dxfattribs=layer)
+        case Bow(centre=(x, y), radius=radius, start=start, end=end):
+            first, last = (degrees(atan2(p[1] - y, p[0] - x)) for p in (start, end))
+            space.add_arc((float(x), float(y)), float(radius), first, last, dxfattribs=layer)
+
+
+def svg(title: str, board: MachineBoard) -> bytes:
+    """Return the board as SVG: its page is the blank, one unit a mm."""
+    from svgwrite.drawing import Drawing
+
+    width, height = board.blank.width, board.blank.height
+    drawing = Drawing(size=(f"{_n(width)}mm", f"{_n(height)}mm"), viewBox=f"0 0 {_n(width)} {_n(height)}", debug=False)
+    drawing.set_desc(title=title, desc="; ".join(board.comment))
+    for layer, traces in board.layers:
+        group = drawing.g(id=layer, fill="none", stroke=_COLOURS[layer][1], stroke_width="0.1")
+        for trace in traces:
+            group.add(_shape(drawing, trace, height))
+        drawing.add(group)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{drawing.tostring()}\n'.encode("utf-8", "replace")
+
+
+def _shape(drawing: Any, trace: Trace, height: Fraction) -> Any:
+    """Return the shape of SVG, whose y runs down from the page's upper edge."""
+
+    def at(point: tuple[Fraction, Fraction]) -> str:
+        return f"{_n(point[0])} {_n(height - point[1])}"
+
+    match trace:
+        case Corners(points=points):
+            return drawing.path(f"M {' L '.join(map(at, points))} Z")
+        case Line(start=start, end=end):
+            return drawing.path(f"M {at(start)} L {at(end)}")
+        case Whole(centre=(x, y), rx=rx, ry=ry) if rx == ry:
+            return drawing.circle((_n(x), _n(height - y)), _n(rx))
+        case Whole(centre=(x, y), rx=rx, ry=ry):
+            return drawing.ellipse((_n(x), _n(height - y)), (_n(rx), _n(ry)))
+        case Bow(radius=radius, start=start, end=end, large=large):
+            return drawing.path(f"M {at(start)} A {_n(radius)} {_n(radius)} 0 {int(large)} 0 {at(end)}")
+
+
+def _n(value: Fraction) -> str:
+    """Return a number as text: up to nine decimals."""
+    return plain_decimal(value, 9)
