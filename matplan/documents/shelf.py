@@ -284,6 +284,19 @@ SHELF: Final = (
     Document(
         part="wall",
         kit=Kit.WALL,
+        title="on its photograph",
+        over=wall,
+        module="wall.on_photo",
+        path="wall/{wall}-photo",
+        forms=(S,),
+        chapter=Chapter.WALLS,
+        bound=False,
+        what="where a wall has a photograph, the frames with their pictures in its perspective: to see, in the "
+        "photograph's pixels; light and shadow are not imitated",
+    ),
+    Document(
+        part="wall",
+        kit=Kit.WALL,
         title="wall, for those who hang it",
         over=wall,
         module="wall.for_hanging",

@@ -11,7 +11,8 @@ from matplan.drawing.items import Group, Item, Text
 class Sheet:
     """Paper `size` (width, height) in mm and what is drawn on it. `name` is unique in a book, `title` is for people.
 
-    `scale` is that of the drawing (paper : model), None where nothing is drawn to scale.
+    `scale` is that of the drawing (paper : model), None where nothing is drawn to scale. `pixels` is the size of a
+    photograph that fills the paper: the items are then in its pixels, and pens stay as wide on paper.
     """
 
     name: str
@@ -19,6 +20,7 @@ class Sheet:
     size: tuple[float, float]
     items: tuple[Item, ...]
     scale: Fraction | None = None
+    pixels: tuple[int, int] | None = None
 
     def flat(self) -> Iterator[Item]:
         """Yield every item that is no group, in the order of drawing."""

@@ -1,7 +1,7 @@
 """The SVG back end: a sheet as the bytes of one self-contained file.
 
-`width` and `height` are mm of paper and the `viewBox` counts the same mm. Texts are real text in an embedded font, each
-with its measured length, so that a program with another font sets it as wide.
+`width` and `height` are mm of paper and the `viewBox` counts the same mm, or a photograph's pixels. Texts are real text
+in an embedded font, each with its measured length, so that a program with another font sets it as wide.
 """
 
 import base64
@@ -64,9 +64,11 @@ class _Writer:
 
         self._sheet = sheet
         width, height = sheet.size
+        across, down = sheet.pixels or sheet.size
+        self._unit = across / width
         self._drawing = Drawing(
             size=(f"{number(width)}mm", f"{number(height)}mm"),
-            viewBox=f"0 0 {number(width)} {number(height)}",
+            viewBox=f"0 0 {number(across)} {number(down)}",
             debug=False,
         )
         # the house default: only what differs stands on an item
@@ -136,7 +138,7 @@ class _Writer:
         kind, attributes = _geometry(item)
         fill = None if isinstance(item, Line) else item.fill
         return self._element(
-            kind, {**_names(item), **attributes, **_stroke(item.pen), **({"fill": fill} if fill else {})}
+            kind, {**_names(item), **attributes, **_stroke(item.pen, self._unit), **({"fill": fill} if fill else {})}
         )
 
     def _clip(self, outline: Outline) -> str:
@@ -246,13 +248,14 @@ def _names(item: Named) -> dict[str, str]:
     return found
 
 
-def _stroke(pen: Pen | None) -> dict[str, str]:
+def _stroke(pen: Pen | None, unit: float) -> dict[str, str]:
+    """Return a pen's look; `unit` is a mm of paper in what the drawing counts in."""
     if pen is None:
         return {}
     stroke = STROKES[pen]
-    found = {"stroke": stroke.colour, "stroke-width": number(stroke.width)}
+    found = {"stroke": stroke.colour, "stroke-width": number(stroke.width * unit)}
     if stroke.dashes:
-        found["stroke-dasharray"] = " ".join(map(number, stroke.dashes))
+        found["stroke-dasharray"] = " ".join(number(dash * unit) for dash in stroke.dashes)
     return found
 
 

@@ -30,6 +30,8 @@ _KEPT_PREFIXES = ("hang-", "gang-")
 """Beginnings that files of the pack have of their own."""
 _KEPT_ENDING = "-strip"
 """The ending of a test strip's file."""
+_KEPT_ENDINGS = {"wall": (_KEPT_ENDING, "-photo")}
+"""What no wall's file ends in: its photograph's file does."""
 
 
 def _cut(text: str, most: int) -> str:
@@ -50,7 +52,7 @@ def safe_name(name: str, instead: str = "piece", most: int = MOST_BYTES) -> str:
     safe = _cut("-".join(word for word in kept.split("-") if word), most) or instead
     if safe in _DEVICES or safe.startswith(_KEPT_PREFIXES):
         safe = _cut(f"{instead}-{safe}", most)
-    if safe.endswith(_KEPT_ENDING):
+    if safe.endswith(_KEPT_ENDINGS.get(instead, _KEPT_ENDING)):
         safe = f"{_cut(safe, most - len(instead) - 1)}-{instead}"
     return safe
 

@@ -6,7 +6,7 @@ sizes, sides and boxes; the units are those of `units.txt`. It knows nothing of 
 """
 
 from matplan.lengths.decimals import json_number, plain_decimal
-from matplan.lengths.planes import Box, Sides, Size
+from matplan.lengths.planes import Box, Sides, Size, turns
 from matplan.lengths.printing import Printer
 from matplan.lengths.reading import bare_number, parse_length, parse_number, parse_size, shown_number
 from matplan.lengths.steps import LARGEST_STEP, SMALLEST_STEP, Multiple, Step
@@ -34,5 +34,6 @@ __all__ = [
     "parse_size",
     "plain_decimal",
     "shown_number",
+    "turns",
     "unit_factor",
 ]

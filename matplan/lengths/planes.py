@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Self
 
 from matplan.lengths.units import ZERO
@@ -157,3 +158,12 @@ class Box:
             bottom=other.bottom - self.bottom,
             left=self.x - other.x,
         )
+
+
+def turns(corners: Sequence[tuple[Fraction, Fraction]]) -> tuple[Fraction, ...]:
+    """Return for each corner, from the second, how a closed outline turns there: above 0 clockwise with y down, 0 where
+    three corners lie in a line.
+    """
+    closed = (*corners, *corners[:2])
+    sides = tuple((after[0] - one[0], after[1] - one[1]) for one, after in pairwise(closed))
+    return tuple(one[0] * after[1] - one[1] * after[0] for one, after in pairwise(sides))

@@ -71,7 +71,8 @@ def _files(plan: Plan, chosen: Choice, progress: Progress) -> Iterator[tuple[str
     def pictures(contents: Contents) -> Pictures:
         nonlocal total
         photos = sum(aperture.ask.photo is not None for piece in contents.pictured for aperture in piece.apertures)
-        total = photos + contents.steps
-        return Darkroom().pictures(plan.job, contents.pictured, contents.picture_sizes, tick)
+        walls = contents.walls
+        total = photos + sum(wall.photo is not None for wall in walls) + contents.steps
+        return Darkroom().pictures(plan.job, contents.pictured, contents.picture_sizes, tick, walls=walls)
 
     return Contents(plan, chosen, pictures).files(tick)

@@ -11,10 +11,11 @@ from fractions import Fraction
 from typing import Any
 
 from matplan.documents.document import Chapter, Document, Form, Subject
-from matplan.documents.parts.folio import Bound, Folio, Sizes
+from matplan.documents.parts.folio import Bound, Corners, Folio, Sizes
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.shelf import SHELF
 from matplan.drawing.sheet import Sheet
+from matplan.job.records import Wall
 from matplan.mats.records import SolvedPiece
 from matplan.pack.back_ends import BACK_ENDS
 from matplan.pack.choice import Choice
@@ -48,6 +49,14 @@ class Album:
         from matplan.pack.pictures import turned
 
         return {key: turned(pictures[key]) for key in sorted(set(keys) & pictures.keys())}
+
+    def in_perspective(
+        self, picture: bytes, corners: Corners, within: tuple[int, int], part: float
+    ) -> tuple[bytes, tuple[int, int, int, int]]:
+        """Return the picture with its corners there, and its box; see `documents.parts.folio.Album`."""
+        from matplan.pack.perspective import in_perspective
+
+        return in_perspective(picture, corners, within, part)
 
 
 class Contents:
@@ -86,9 +95,17 @@ class Contents:
         if not any(document.pictured for document in self._subjects):
             return ()
         folio = self.folio
-        on_walls = any(document.part == "wall" for document in self._subjects)
-        hung = [one.frame.piece for wall in folio.walls for one in wall.frames] if on_walls else []
+        hung = [one.frame.piece for wall in folio.walls for one in wall.frames] if self._on_walls else []
         return tuple({piece.ask.file: piece for piece in (*folio.pieces, *hung)}.values())
+
+    @property
+    def walls(self) -> tuple[Wall, ...]:
+        """The walls whose photographs are shown."""
+        return tuple(wall.ask for wall in self.folio.walls) if self._on_walls else ()
+
+    @property
+    def _on_walls(self) -> bool:
+        return any(document.part == "wall" for document in self._subjects)
 
     def picture_sizes(self, piece: SolvedPiece) -> Mapping[str, tuple[float, float]]:
         """Return how large the drawings show each window's photo at most, in mm of paper, by the window's name."""

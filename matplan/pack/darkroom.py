@@ -11,15 +11,18 @@ from functools import lru_cache
 from math import ceil
 from typing import Final
 
-from matplan.documents.parts.pictures import Picture, PictureKey
+from matplan.documents.parts.pictures import Picture, PictureKey, photo_of_wall
 from matplan.faults import Fault, JobError
-from matplan.job.records import Job, Photo
+from matplan.job.records import Job, Photo, Wall
 from matplan.lengths import Box
 from matplan.mats.records import SolvedPiece
 from matplan.pack.pictures import PER_MM, Undecodable, picture
 
 KEPT: Final = 256
 """Pictures that a darkroom keeps; each takes some hundred kilobytes at most."""
+
+MOST_OF_A_WALL: Final = 2000
+"""Pixels along the longer side of a wall's photograph: 200 ppi on a sheet of A4."""
 
 type Drawn = Callable[[SolvedPiece], Mapping[str, tuple[float, float]]]
 """How large a piece's drawings show the image of each window, in mm of paper."""
@@ -32,9 +35,17 @@ class Darkroom:
         self._made = lru_cache(keep)(_made)
 
     def pictures(
-        self, job: Job, pieces: Iterable[SolvedPiece], drawn: Drawn, tick: Callable[[], None] = lambda: None
+        self,
+        job: Job,
+        pieces: Iterable[SolvedPiece],
+        drawn: Drawn,
+        tick: Callable[[], None] = lambda: None,
+        *,
+        walls: Iterable[Wall] = (),
     ) -> dict[PictureKey, Picture]:
-        """Return a picture for each aperture with a photo. Raises `JobError` that names every undecodable photo."""
+        """Return a picture for each aperture with a photo, and each wall with one. Raises `JobError` that names every
+        undecodable photo.
+        """
         made: dict[PictureKey, Picture] = {}
         faults: dict[tuple[str, str], Fault] = {}
         asked = {piece.file: piece for piece in job.pieces}
@@ -58,6 +69,16 @@ class Darkroom:
                     fault = Fault(line=ask.line_of(where), where=f"{ask.place}.{where}", text=f"{piece.name}: {error}")
                     faults.setdefault((piece.ask.file, str(photo.path)), fault)
                 tick()
+        for wall in walls:
+            if wall.photo is None:
+                continue
+            try:
+                made[photo_of_wall(wall.file)] = self.picture(wall.photo.file, None, no_larger(wall.photo.file.pixels))
+            except Undecodable as error:
+                text = f"{wall.name}: {error}"
+                fault = Fault(line=wall.line_of("photo"), where=f"{wall.place}.photo.file", text=text)
+                faults.setdefault((f"wall/{wall.file}", ""), fault)
+            tick()
         if faults:
             raise JobError(faults.values(), file=job.file)
         return made
@@ -69,6 +90,16 @@ class Darkroom:
         except OSError:  # the file has gone since its header was read
             return picture(photo, crop, wanted)
         return self._made(photo, crop, wanted, about.st_mtime_ns, about.st_size)
+
+
+def no_larger(pixels: tuple[int, int], most: int = MOST_OF_A_WALL) -> tuple[int, int]:
+    """Return the same shape with neither side longer than that.
+
+    >>> no_larger((4000, 3000)), no_larger((640, 480))
+    ((2000, 1500), (640, 480))
+    """
+    longest = max(most, *pixels)
+    return max(1, round(pixels[0] * most / longest)), max(1, round(pixels[1] * most / longest))
 
 
 def _made(photo: Photo, crop: Box | None, wanted: tuple[int, int], _changed: int, _bytes: int) -> Picture:

@@ -49,7 +49,7 @@ def wall_drawings(job: Job, wall: SolvedWall, darkroom: Darkroom | None = None) 
     """Return a wall's drawings by their names in a pack; see `drawings`."""
     hung = {one.frame.piece.ask.file: one.frame.piece for one in wall.frames}
     pieces = tuple(hung.values())
-    pictures = (darkroom or Darkroom()).pictures(job, pieces, _on_a_wall)
+    pictures = (darkroom or Darkroom()).pictures(job, pieces, _on_a_wall, walls=(wall.ask,))
     return _drawn(Folio(job=job, pieces=pieces, walls=(wall,), pictures=pictures, album=Album()), ("wall",))
 
 

@@ -18,6 +18,7 @@ from matplan.mats.records import Finding, Level
 from matplan.walls.cables import along_edges, holds, is_wired, zones
 from matplan.walls.limits import listed, names
 from matplan.walls.outline import floor_below
+from matplan.walls.perspective import Shown, shown
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
 from matplan.weights import mass
 
@@ -52,6 +53,7 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _cables(wall)
     yield from _path(wall, printer)
     yield from _labels(wall, printer)
+    yield from _photo(wall)
     yield from _advice(wall)
 
 
@@ -300,6 +302,17 @@ def _labels(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             "works, but serve readers"
         )
         yield _note("low-labels", "", text)
+
+
+def _photo(wall: SolvedWall) -> Iterator[Finding]:
+    """Yield the frames that the wall's photograph does not show, or not whole."""
+    if wall.ask.photo is None:
+        return
+    for much, told in ((Shown.PART, "cuts off a part of {}"), (Shown.NOT, "does not show the place of {}")):
+        frames = [hung for hung in wall.frames if shown(wall.ask.photo, hung.spot) is much]
+        if frames:
+            text = f"the photograph {told.format(_names(frames))}; take one of more of the wall, or correct the corners"
+            yield _note("off-photo", "photo", text)
 
 
 def _advice(wall: SolvedWall) -> Iterator[Finding]:

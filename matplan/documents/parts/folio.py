@@ -15,6 +15,7 @@ from matplan.orders.cutting import Cutting
 from matplan.planning import Plan
 from matplan.walls.records import SolvedWall
 
+type Corners = Sequence[tuple[Fraction, Fraction]]
 type Sizes = Mapping[PictureKey, tuple[float, float]]
 """How large pictures are drawn, in mm of paper."""
 
@@ -30,6 +31,15 @@ class Album(Protocol):
 
     def turned(self, pictures: Pictures, keys: Iterable[PictureKey]) -> Pictures:
         """Return the pictures of these keys, turned a quarter to the left."""
+
+    def in_perspective(
+        self, picture: bytes, corners: Corners, within: tuple[int, int], part: float
+    ) -> tuple[bytes, tuple[int, int, int, int]]:
+        """Return a picture whose corners come to lie there, and the upright box that it fills: x, y, width, height.
+
+        Corners run clockwise from the upper left; of the box there is what lies in a photograph of the size `within`.
+        The result has `part` of a pixel for each of the photograph's.
+        """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,5 +22,14 @@ class Picture:
     profile_lost: bool = False
 
 
+def photo_of_wall(file: str) -> PictureKey:
+    """Return the key of a wall's photograph; no piece has a file of that name.
+
+    >>> photo_of_wall("landing")
+    ('wall/landing', '')
+    """
+    return f"wall/{file}", ""
+
+
 type Pictures = Mapping[PictureKey, Picture]
 """Pictures at hand; an aperture without one is drawn as a plain field."""

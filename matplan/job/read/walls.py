@@ -12,6 +12,7 @@ from typing import Any
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import got, near_names, quoted
+from matplan.job.read.wall_photo import read_wall_photo
 from matplan.job.records import Arrange, Group, Labels, LabelSide, Pin, Tree, Wall, Zone
 from matplan.lengths import Size
 
@@ -69,6 +70,7 @@ class _WallReader:
                 at=self._at(hung, flows),
                 outline=outline,
                 floor=floor,
+                photo=read_wall_photo(table, size) if size else None,
                 key_lines=tuple(self._key_lines()),
             )
         except Told:

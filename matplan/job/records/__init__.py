@@ -19,9 +19,11 @@ from matplan.job.records.walls import (
     Hang,
     KeepClear,
     Labels,
+    Patch,
     Pin,
     Tree,
     Wall,
+    WallPhoto,
     Zone,
 )
 from matplan.job.records.weights import AddedWeight, OpticalWeight, RatioWeight, Weight
@@ -75,6 +77,7 @@ __all__ = [
     "MaterialKind",
     "OpticalWeight",
     "Paper",
+    "Patch",
     "Photo",
     "Piece",
     "Pin",
@@ -90,6 +93,7 @@ __all__ = [
     "Substance",
     "Tree",
     "Wall",
+    "WallPhoto",
     "Weight",
     "Window",
     "Zone",

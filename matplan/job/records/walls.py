@@ -5,15 +5,31 @@ from __future__ import annotations
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 
-from matplan.job.file.kinds import ListOf, NamesOf, Nested, OneOf, TableOf
+from matplan.job.file.kinds import ListOf, Named, NamesOf, Nested, OneOf, TableOf
 from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, key
-from matplan.job.file.written import FLAG, LENGTH, MASS, NAME, OWN_NAME, SHARE, SIZE, SOME_LENGTH, TEXT, chosen, counted
-from matplan.job.records.piece import MOST_COPIES
+from matplan.job.file.written import (
+    FLAG,
+    LENGTH,
+    MASS,
+    NAME,
+    OWN_NAME,
+    SHARE,
+    SIZE,
+    SOME_LENGTH,
+    TEXT,
+    chosen,
+    counted,
+    numbered,
+)
+from matplan.job.records.piece import MOST_COPIES, Photo
 from matplan.job.records.words import Arrange, LabelSide
 from matplan.lengths import Size
 
 NESTED = Nested(NAME)
+PIXEL = numbered("a place in the photograph: pixels from its left or upper edge", Fraction(0), Fraction(1_000_000))
+CORNERS = "[[412, 300], [3210, 355], [3180, 2400], [440, 2380]]"
+FOUR = f"write four corners clockwise from the upper left, like {CORNERS}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +86,29 @@ class Labels:
     side: LabelSide = key(chosen(LabelSide), "Wall labels: where each hangs, seen from its frame.", LabelSide.RIGHT)
     gap: Fraction = key(LENGTH, "Wall labels: from the frame to its label.", unsaid="40 mm", inches="1 1/2 in")
     up: Fraction = key(LENGTH, "Wall labels at a side: the lower edge above the frame's lower edge.", Fraction(0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Patch:
+    """A rectangle on a wall whose corners are seen in its photograph."""
+
+    left: Fraction = key(LENGTH, "From the wall's left edge.", unsaid=0)
+    bottom: Fraction = key(LENGTH, "Above the floor.", unsaid=0)
+    width: Fraction = key(SOME_LENGTH, "Its width. Default: to the wall's right edge.")
+    height: Fraction = key(SOME_LENGTH, "Its height. Default: to the wall's top.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallPhoto:
+    """A photograph of a wall, and where in it a rectangle of the wall is seen."""
+
+    file: Photo = key(Named("photo", NAME), "The photograph, from the job's folder.", needs='file = "wall.jpg"')
+    corners: tuple[tuple[Fraction, Fraction], ...] = key(
+        ListOf(ListOf(PIXEL, exactly=(2, "write two numbers like [412, 300]")), exactly=(4, FOUR)),
+        "Four pixels of the photograph as seen, clockwise from the upper left: the corners of a rectangle on the wall.",
+        needs=f"corners = {CORNERS}",
+    )
+    of: Patch = key(TableOf(Patch), "The rectangle whose corners they are. Default: the whole wall.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,6 +248,7 @@ class Wall(Flow):
         "The top edge where it is not level: points from the left, above the floor.",
         (),
     )
+    photo: WallPhoto | None = key(TableOf(WallPhoto), "A photograph of the wall, to see the frames in.", None)
     path: bool = key(FLAG, "Whether people walk along the wall, where frames must not protrude.", False)
     key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.folio import Corners, Folio
 from matplan.documents.parts.pictures import Picture, PictureKey, Pictures
 from matplan.documents.parts.spreading import spread
 from matplan.documents.wall.hung_frames import MARK
@@ -243,6 +243,11 @@ class Sizes:
 
     def turned(self, _pictures: Pictures, _keys: Iterable[PictureKey]) -> Pictures:
         return {}
+
+    def in_perspective(
+        self, _picture: bytes, corners: Corners, _within: tuple[int, int], _part: float
+    ) -> tuple[bytes, tuple[int, int, int, int]]:
+        raise AssertionError(f"no wall view asks for a picture within {corners}")
 
 
 @pytest.mark.parametrize(
