@@ -182,7 +182,7 @@ def _entered(table: Any, part: str | int, place: Place, following: str | int) ->
         sides = tomlkit.inline_table()
         if part in _BY_SIDES and following in _SIDES:
             sides.update(dict.fromkeys(_SIDES, found))
-        elif isinstance(part, int) and place[-2] == "mat":
+        elif place[-2 if isinstance(part, int) else -1] == "mat":
             sides["board"] = found
         _replace(table, part, sides)
         found = table[part]

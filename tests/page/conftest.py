@@ -87,7 +87,7 @@ def page(chromium: Browser, serve: Callable[..., Served], job: Path) -> Iterator
 
 
 def shown(chromium: Browser, address: str) -> Iterator[Page]:
-    """The page at an address, with its first picture there; the console stays without errors."""
+    """The page at an address, at rest; the console stays without errors."""
     context = chromium.new_context(viewport={"width": 1400, "height": 1000}, accept_downloads=True)
     page = context.new_page()
     told: list[str] = []
@@ -95,6 +95,7 @@ def shown(chromium: Browser, address: str) -> Iterator[Page]:
     page.on("pageerror", lambda error: told.append(str(error)))
     page.goto(address)
     page.locator("[data-role=front] svg").first.wait_for()
+    page.locator("#files a").first.wait_for(state="attached")  # walls are drawn and sheets are found: it is at rest
     yield page
     context.close()
     assert [text for text in told if "422" not in text and "409" not in text] == []

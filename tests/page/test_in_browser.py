@@ -122,7 +122,9 @@ def test_findings_jump_to_field_and_line(page: Page) -> None:
     area.fill(area.input_value().replace('"20 cm"', '"20 c"'))
     finding = page.locator("[data-role=finding][data-level=error]").first
     expect(finding).to_contain_text("20 c")
-    expect(page.locator("#pieces [role=tab]")).to_have_count(1)  # the other piece is still there
+    expect(page.locator("#pieces [role=tab]")).to_have_count(
+        2
+    )  # the piece keeps its place and its last picture  # the other piece is still there
     finding.click()
     line = area.evaluate("area => area.value.slice(0, area.selectionStart).split('\\n').length")
     assert '"20 c"' in area.input_value().splitlines()[line - 1]

@@ -36,7 +36,7 @@ def test_a_drag_with_the_ruler_measures_from_edge_to_edge(
     drawing: str | None, part: str, figure: str, within: int, page: Page
 ) -> None:
     if drawing:
-        page.locator(f'[data-role=document][data-file="{drawing}"]').click()
+        page.locator(f'[data-role=document][data-file="{drawing}"]').first.click()
     shape = page.locator(f"{figure} {part}").first
     shape.wait_for(state="attached")
     shape.scroll_into_view_if_needed()
@@ -80,6 +80,7 @@ def test_a_label_tells_its_word_and_the_panel_tells_all(page: Page) -> None:
     page.get_by_text("More of picture").click()
     overlap.focus()
     expect(page.locator(".field:focus-within small.word")).to_have_text(word("overlap").told)
+    page.locator("[data-role=choice] image").first.wait_for(state="attached")  # nothing moves any more
     page.get_by_text("Words of the trade").click()
     expect(page.locator("[data-role=words] dt")).to_have_count(len(words()))
     page.locator("#seek").fill("rebate")

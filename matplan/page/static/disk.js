@@ -123,23 +123,32 @@ const say = (text) => {
   tell("said", text);
 };
 
-/** Ask a question whose answers are buttons; what is typed meanwhile is kept. */
-function question(text, answers) {
+/** Ask a question whose answers are buttons, with a field for a name where `asked` says what for; Escape takes the last one. */
+export function question(text, answers, asked = null) {
+  const before = document.activeElement;
+  const input = document.createElement("input");
+  input.setAttribute("aria-label", asked ?? "");
   const words = document.createElement("p");
   words.textContent = text;
   room.question.replaceChildren(
     words,
+    ...(asked ? [input] : []),
     ...answers.map(([label, act]) => {
       const button = document.createElement("button");
       button.type = "button";
       button.textContent = label;
       button.addEventListener("click", () => {
         room.question.hidden = true;
-        act();
+        if (before?.isConnected) before.focus({ preventScroll: true });
+        act(input.value.trim());
       });
       return button;
     }),
   );
   room.question.hidden = false;
-  room.question.querySelector("button").focus();
+  room.question.onkeydown = ({ key, target }) => {
+    if (key === "Escape") room.question.querySelector("button:last-of-type").click();
+    if (key === "Enter" && target === input) room.question.querySelector("button").click();
+  };
+  room.question.querySelector(asked ? "input" : "button").focus();
 }

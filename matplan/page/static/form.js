@@ -1,9 +1,11 @@
 // The form, made from the job's schema. It writes into the job's text.
 
+import { addingBar } from "/static/adding.js";
 import { get } from "/static/api.js";
 import { edit, job, on, rest, tell } from "/static/job.js";
 import { moved } from "/static/lengths.js";
-import { NAMED, label, namesIn, sections } from "/static/sections.js";
+import { focusWanted, listOf } from "/static/rows.js";
+import { fieldsOf, label, namesIn, sections } from "/static/sections.js";
 import { toldOf } from "/static/words.js";
 
 const NAMES_OF = { frame: "frames", paper: "papers", board: "boards", glazing: "glazing", backing: "backing", mount: "boards", mat: "boards" };
@@ -14,10 +16,11 @@ export function formRoom(room) {
   let built = "";
   const show = () => {
     const parts = sections();
-    const shape = JSON.stringify(parts.map(({ title, keys }) => [title, keys.map(({ key }) => key)]));
+    const shape = JSON.stringify(parts.map(({ title, keys }) => [title, keys.map(({ key, rows }) => [key, rows?.map((row) => [row.kind, row.key, row.kind === "stack" && row.value])])]));
     if (shape !== built) build(room, parts);
     built = shape;
     fill(room);
+    focusAgain(room, null);
   };
   on("answer", show);
   on("chosen", show);
@@ -26,21 +29,39 @@ export function formRoom(room) {
 
 
 function build(room, parts) {
+  const held = room.contains(document.activeElement) ? document.activeElement : null;
+  const at = held && { key: held.dataset.key, act: held.dataset.act, caret: held.type === "text" ? held.selectionStart : null };
   const open = new Map([...room.querySelectorAll("details[data-title]")].map((each) => [each.dataset.title, each.open]));
   room.replaceChildren(
+    bar,
     ...parts.filter(({ keys }) => keys.length).map(({ title, keys, closed }) => {
       const group = disclosure(title, open.get(title) ?? !closed);
       const [first, rest] = [keys.filter(({ common }) => common), keys.filter(({ common }) => !common)];
-      group.append(...first.map(field));
+      group.append(...first.map(made));
       if (rest.length) {
         const more = first.length ? disclosure(`More of ${title.toLowerCase()}`, open.get(`More of ${title.toLowerCase()}`) ?? false) : group;
-        more.append(...rest.map(field));
+        more.append(...rest.map(made));
         if (more !== group) group.append(more);
       }
       return group;
     }),
     lists(),
   );
+  focusAgain(room, at);
+}
+
+const bar = addingBar();
+const made = (about) => (about.kind === "rows" ? listOf(about, { field, label, fieldsOf }) : field(about));
+
+/** Give the focus back to what had it, or to what a change of a list wants it to go to. */
+function focusAgain(room, at) {
+  const wanted = focusWanted();
+  const same = at && [...room.querySelectorAll("[data-key], [data-act]")].find(({ dataset }) => (at.key ? dataset.key === at.key : at.act && dataset.act === at.act));
+  const next = (wanted && room.querySelector(wanted)) ?? same;
+  if (!next) return;
+  for (let group = next.closest("details"); group; group = group.parentElement.closest("details")) group.open = true;
+  next.focus({ preventScroll: true });
+  if (!wanted && at.caret !== null) next.setSelectionRange?.(at.caret, at.caret);
 }
 
 function disclosure(title, open) {
@@ -68,7 +89,7 @@ function lists() {
 
 let number = 0;
 
-function field({ key, name, outer, says, kind, choices, usual, examples }) {
+function field({ key, name, outer, shown, also, says, kind, choices, usual, examples }) {
   const row = document.createElement("div");
   row.className = `field ${kind}`;
   const id = `field-${(number += 1)}`;
@@ -76,6 +97,7 @@ function field({ key, name, outer, says, kind, choices, usual, examples }) {
   input.id = id;
   input.dataset.role = "field";
   input.dataset.key = key;
+  if (also) input.dataset.also = also;
   input.setAttribute("aria-describedby", `${id}-says ${id}-word`);
   const usually = typeof usual === "string" || typeof usual === "number" ? String(usual) : "";
   if (kind === "choice") input.append(new Option(usually ? `${usually} (usual)` : "as usual", ""), ...choices.map((choice) => new Option(choice, choice)));
@@ -90,7 +112,7 @@ function field({ key, name, outer, says, kind, choices, usual, examples }) {
   if (kind === "list") input.readOnly = true;
   const head = document.createElement("label");
   head.htmlFor = id;
-  head.textContent = outer ? `${label(outer)}, ${name.replaceAll("_", " ")}` : label(name);
+  head.textContent = shown ? shown.replace(/^./, (letter) => letter.toUpperCase()) : outer ? `${label(outer)}, ${name.replaceAll("_", " ")}` : label(name);
   const words = document.createElement("small");
   words.id = `${id}-says`;
   words.textContent = says;
@@ -134,7 +156,7 @@ function fill(room) {
       if (input.type === "checkbox") input.checked = value === true;
       else input.value = value === undefined ? "" : Array.isArray(value) ? value.map(said).join(", ") : String(value);
     }
-    const text = wrong.get(input.dataset.key);
+    const text = wrong.get(input.dataset.key) ?? wrong.get(input.dataset.also);
     input.toggleAttribute("aria-invalid", Boolean(text));
     input.closest(".field").querySelector(".wrong").textContent = text ?? "";
   }
@@ -144,7 +166,7 @@ const said = (value) => (Array.isArray(value) ? `[${value.map(said).join(", ")}]
 
 function goTo(room, key) {
   const near = [...room.querySelectorAll("[data-role=field]")].find((input) => input.dataset.key === key)
-    ?? [...room.querySelectorAll("[data-role=field]")].find((input) => key && input.dataset.key.startsWith(`${key}.`));
+    ?? [...room.querySelectorAll("[data-role=field]")].find((input) => key && (input.dataset.key.startsWith(`${key}.`) || input.dataset.key.startsWith(`${key}[`) || input.dataset.also === key));
   if (!near) return;
   for (let group = near.closest("details"); group; group = group.parentElement.closest("details")) group.open = true;
   near.scrollIntoView({ block: "center" });

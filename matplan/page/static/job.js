@@ -82,8 +82,21 @@ function taken(text, from = null) {
   answered();
 }
 
+let line = Promise.resolve();
+
 /** Change keys of the job: `edits` are [{ key, value }], a value as one writes it in the job, null to take it away. */
-export async function edit(edits, { joined = null, from = null } = {}) {
+export function edit(edits, about) {
+  line = line.then(() => edited(edits, about)); // one after another, so that none is lost
+  return line;
+}
+
+/** Wait until every edit is made and answered: `values` are of the text then. */
+export async function settled() {
+  await line;
+  while (job.waiting) await new Promise((told) => teller.addEventListener("waiting", told, { once: true }));
+}
+
+async function edited(edits, { joined = null, from = null } = {}) {
   const answer = await ask("/api/edit", { text: job.text, edits });
   if (answer.status !== 200) {
     tell("refused", { edits, errors: answer.body.errors });
@@ -143,8 +156,8 @@ const wallsWanted = () => job.walls.map((wall) => `wall/${wall.file}.svg`);
 function takeIn({ status, body }) {
   if (body.revision) {
     job.revision = body.revision;
-    if (body.plan) merge(body.plan, body.order_of_pieces);
     if (body.values) job.values = body.values;
+    if (body.plan) merge(body.plan, body.order_of_pieces, status !== 200);
     if (body.lines) job.lines = body.lines;
     Object.assign(job.sums, body.sums);
     Object.assign(job.documents, body.documents);
@@ -156,12 +169,23 @@ function takeIn({ status, body }) {
   tell("answer");
 }
 
-function merge(part, order) {
-  const { pieces, ...rest } = part;
+function merge(part, order, faulty) {
+  const { pieces, walls, ...rest } = part;
   job.plan = { ...(job.plan ?? {}), ...rest };
   const known = new Map([...job.pieces, ...pieces].map((piece) => [piece.file, piece]));
-  job.pieces = order.map((file) => known.get(file)).filter(Boolean);
-  job.walls = job.plan.walls ?? [];
+  job.pieces = (faulty ? withFaulty("piece", job.pieces, order) : order).map((file) => known.get(file)).filter(Boolean);
+  if (!walls) return;
+  const hung = new Map([...job.walls, ...walls].map((wall) => [wall.file, wall]));
+  const files = walls.map(({ file }) => file);
+  job.walls = (faulty ? withFaulty("wall", job.walls, files) : files).map((file) => hung.get(file));
+}
+
+/** A piece or a wall with a fault keeps its place and its last picture, so that nothing jumps under the hands. */
+function withFaulty(kind, before, order) {
+  const name = new RegExp(`^${kind}\\[\\d+\\]\\.name$`);
+  const named = new Set(Object.entries(job.values).filter(([key]) => name.test(key)).map(([, value]) => value));
+  const kept = before.filter((each) => order.includes(each.file) || named.has(each.name)).map(({ file }) => file);
+  return [...new Set([...kept, ...order])];
 }
 
 async function sheets(revision) {

@@ -25,7 +25,7 @@ pictureRoom({
   zoom: by("zoom"),
 });
 beginRoom({ drop: by("drop"), input: by("photos"), list: by("choices"), told: by("told") });
-wallRoom({ figure: by("wall"), tabs: by("walls"), told: by("told") });
+wallRoom({ figure: by("wall"), tabs: by("walls"), wrong: by("wall-wrong"), told: by("told") });
 rulerRoom({ button: by("ruler"), figures: [by("front"), by("other"), by("wall")], sum: by("sum"), told: by("told") });
 wordsRoom({ list: by("words"), seek: by("seek") });
 filesRoom({ pack: by("pack"), progress: by("making"), list: by("files"), table: by("numbers") });

@@ -3,6 +3,7 @@
 import { get } from "/static/api.js";
 import { keyOf } from "/static/findings.js";
 import { job } from "/static/job.js";
+import { entryOf, rowsOf } from "/static/rows.js";
 
 /** How a piece is worked on, group by group; keys that stand in no group go to the last one. */
 const OF_A_PIECE = [
@@ -22,7 +23,7 @@ export const NAMED = { frame: "Frames", paper: "Papers", board: "Boards", glazin
 
 const { body: schema } = await get("/api/schema");
 
-function resolved(part) {
+export function resolved(part) {
   return part?.$ref ? { ...schema.$defs[part.$ref.split("/").at(-1)], ...part, $ref: undefined } : part;
 }
 
@@ -37,7 +38,7 @@ export function sections() {
     const all = [...names.filter((name) => keys.includes(name)), ...(last ? keys.filter((name) => !grouped.has(name)) : [])];
     parts.push({ title, keys: all.flatMap((name) => fieldsOf(`${at}.${name}`, name, schema.$defs.Piece.properties[name])) });
   }
-  job.walls.forEach((wall, number) => parts.push(table(`Wall ${wall.name}`, `wall[${number + 1}]`, schema.$defs.Wall)));
+  for (const [wall, name] of wallsIn()) parts.push(table(`Wall ${name}`, wall, schema.$defs.Wall));
   for (const [kind, title] of Object.entries(NAMED)) {
     const of = resolved(schema.properties[kind]?.additionalProperties);
     if (!of) continue;
@@ -61,13 +62,19 @@ const isPlain = (part) => !["object", "array"].includes(resolved(part).type) && 
 export const quoted = (name) => (/^[A-Za-z0-9_-]+$/.test(name) ? name : `"${name}"`);
 export const label = (name) => name.replaceAll("_", " ").replace(/^./, (letter) => letter.toUpperCase());
 
+/** Return the walls of the text, each with its name; one with a fault is there too. */
+function wallsIn() {
+  const found = Object.keys(job.values).map((key) => /^wall\[\d+\]/.exec(key)?.[0]).filter(Boolean);
+  return [...new Set(found)].map((key) => [key, job.values[`${key}.name`] ?? key]);
+}
+
 export function namesIn(kind) {
   const found = Object.keys(job.values).map((key) => new RegExp(`^${kind}\\.("(?:[^"\\\\]|\\\\.)*"|[A-Za-z0-9_-]+)`).exec(key)?.[1]);
   return [...new Set(found.filter(Boolean))].map((name) => name.replace(/^"|"$/g, ""));
 }
 
 /** Return the fields of a key: itself, and its parts one by one where it may be a table. */
-function fieldsOf(key, name, part, depth = 0) {
+export function fieldsOf(key, name, part, depth = 0) {
   const options = (resolved(part).anyOf ?? [part]).map(resolved).flatMap((one) => one.anyOf ?? [one]).map(resolved);
   const of = options.find((one) => one.type === "object" && one.properties);
   const plain = options.filter((one) => one.type !== "object" && one.type !== "array");
@@ -75,6 +82,9 @@ function fieldsOf(key, name, part, depth = 0) {
   const examples = [part, resolved(part), ...(part.anyOf ?? [])].flatMap((one) => one?.examples ?? []);
   const about = { key, name, says: part.description ?? "", usual: part.default, examples };
   const found = [];
+  const items = options.find((one) => one.type === "array" && one.maxItems === undefined)?.items;
+  const entry = items && depth === 0 ? entryOf(items, resolved) : null;
+  if (entry) return [{ ...about, kind: "rows", entry, rows: rowsOf(key, plain.length > 0), common: COMMON.has(name) }];
   if (plain.length || lists) found.push({ ...about, kind: kindOf(plain, lists, examples), choices: plain.find((one) => one.enum)?.enum, common: depth === 0 && COMMON.has(name) && !(name === "gap" && key.startsWith("piece")) });
   if (of && depth === 0) {
     for (const [inner, each] of Object.entries(of.properties)) {

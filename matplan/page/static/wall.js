@@ -7,12 +7,12 @@ import { boxOf } from "/static/sums.js";
 
 const NEAR = 12; // pixels within which a frame snaps
 
-export function wallRoom({ figure, tabs, told }) {
+export function wallRoom({ figure, tabs, wrong, told }) {
   let at = 0;
   on("answer", show);
 
   function show() {
-    figure.hidden = !job.walls.length;
+    figure.hidden = wrong.hidden = !job.walls.length;
     if (!job.walls.length) return;
     at = Math.min(at, job.walls.length - 1);
     tabs.replaceChildren(
@@ -29,6 +29,9 @@ export function wallRoom({ figure, tabs, told }) {
         return tab;
       }),
     );
+    const here = wallKey();
+    const fault = job.errors.find(({ where }) => where === here || where?.startsWith(`${here}.`));
+    wrong.textContent = fault ? `${fault.text}. The wall is drawn as it was before; Undo takes the last step back.` : "";
     const name = `wall/${job.walls[at].file}.svg`;
     const picture = job.pictures.get(name);
     if (!picture || figure.dataset.drawing === `${name} ${picture.revision}`) return;
@@ -94,7 +97,13 @@ export function wallRoom({ figure, tabs, told }) {
   }
 
   const quoted = (name) => (/^[A-Za-z0-9_-]+$/.test(name) ? name : `"${name.replaceAll('"', '\\"')}"`);
-  const pinKey = (hung) => `wall[${at + 1}].at.${quoted(hung.dataset.piece)}`;
+  const pinKey = (hung) => `${wallKey()}.at.${quoted(hung.dataset.piece)}`;
+
+  /** The place of the wall in view in the job's text. */
+  function wallKey() {
+    const found = Object.entries(job.values).find(([key, value]) => /^wall\[\d+\]\.name$/.test(key) && value === job.walls[at].name);
+    return found ? found[0].replace(/\.name$/, "") : `wall[${at + 1}]`;
+  }
 
   /** Write a frame's place as a pin; of several copies each has its own. */
   async function pin(hung, left, bottom, joined) {

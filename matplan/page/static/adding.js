@@ -1,0 +1,83 @@
+// Buttons over the form: a piece, a frame, a paper or a wall is added; the piece in view is taken away, after a question.
+
+import { question } from "/static/disk.js";
+import { keyOf } from "/static/findings.js";
+import { choose, edit, job, on } from "/static/job.js";
+import { button } from "/static/rows.js";
+import { namesIn, quoted } from "/static/sections.js";
+
+const SIZES = { frame: ["takes", "30x40 cm", "11x14 in"], paper: ["size", "A4", "8.5x11 in"] };
+
+export function addingBar() {
+  const bar = document.createElement("div");
+  bar.className = "adding";
+  bar.setAttribute("role", "group");
+  bar.setAttribute("aria-label", "Add and take away");
+  const inches = () => job.plan?.units === "in";
+  const away = button("Take this piece away", "Take this piece away", "away piece", ask);
+  on("answer", () => (away.hidden = !job.pieces.length));
+  bar.append(
+    button("Add a piece", "Add a piece", "add piece", () => {
+      const name = free("Piece", "piece");
+      edit([{ key: `piece[${count("piece") + 1}]`, value: { name, aspect: "3:2", image: { width: inches() ? "8 in" : "20 cm" }, border: inches() ? "2 in" : "50 mm" } }]).then(() => lookAt(name));
+    }),
+    ...["frame", "paper"].map((kind) => button(`Add a ${kind}`, `Add a ${kind}`, `add ${kind}`, () => named(kind))),
+    button("Add a wall", "Add a wall", "add wall", () =>
+      edit([{ key: `wall[${count("wall") + 1}]`, value: { name: free("Wall", "wall"), size: inches() ? "144 x 96 in" : "3600 x 2400 mm" } }])),
+    away,
+  );
+  return bar;
+
+  /** Ask for the name of a new table, which is its heading in the text. */
+  function named(kind) {
+    const [key, metric, imperial] = SIZES[kind];
+    question(`What is the ${kind} to be called?`, [
+      ["Add it", (name) => {
+        if (!name) return;
+        const at = namesIn(kind).includes(name) ? null : `${kind}.${quoted(name)}`;
+        if (at) edit([{ key: at, value: { [key]: inches() ? imperial : metric } }]);
+        else question(`There is a ${kind} of that name already.`, [["Well", () => {}]]);
+      }],
+      ["Leave it", () => {}],
+    ], `Name of the ${kind}`);
+  }
+
+  function ask() {
+    const piece = job.pieces.find(({ file }) => file === job.chosen.piece);
+    if (!piece) return;
+    question(`Take the piece ${piece.name} away? Undo brings it back.`, [
+      ["Take it away", () => edit([{ key: keyOf(piece), value: null }, ...offWalls(piece.name)])],
+      ["Leave it", () => {}],
+    ]);
+  }
+}
+
+const count = (kind) => new Set(Object.keys(job.values).map((key) => new RegExp(`^${kind}\\[(\\d+)\\]`).exec(key)?.[1]).filter(Boolean)).size;
+
+/** Return a name that nothing of the kind has. */
+function free(stem, kind) {
+  const names = Object.entries(job.values).filter(([key]) => new RegExp(`^${kind}\\[\\d+\\]\\.name$`).test(key)).map(([, name]) => name);
+  let number = count(kind) + 1;
+  while (names.includes(`${stem} ${number}`)) number += 1;
+  return `${stem} ${number}`;
+}
+
+/** Look at a new piece as soon as its answer is here. */
+function lookAt(name) {
+  const look = () => {
+    const piece = job.pieces.find((each) => each.name === name);
+    if (!piece) return setTimeout(look, 50);
+    return choose({ piece: piece.file, document: null });
+  };
+  look();
+}
+
+/** Return the edits that take a piece off the walls that name it: their lists, and the places where it was put. */
+function offWalls(name) {
+  const without = (list) => list.filter((one) => one !== name).map((one) => (Array.isArray(one) ? without(one) : one)).filter((one) => one.length);
+  const lists = Object.entries(job.values).filter(([key, value]) => /^wall\[\d+\](\.group\[\d+\])?\.pieces$/.test(key) && Array.isArray(value));
+  return [
+    ...lists.map(([key, value]) => ({ key, value: without(value) })),
+    ...job.walls.map((_, at) => ({ key: `wall[${at + 1}].at.${quoted(name)}`, value: null })),
+  ];
+}
