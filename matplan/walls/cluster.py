@@ -30,6 +30,7 @@ from matplan.walls.room import (
     Obstacle,
     Pair,
     Room,
+    Wish,
     area,
     in_middle,
     is_centred,
@@ -37,7 +38,7 @@ from matplan.walls.room import (
     off_middle,
     round_all,
 )
-from matplan.walls.settling import aside, joined, loose, settled
+from matplan.walls.settling import aside, joined, loose, mended, settled
 from matplan.walls.shelves import Shelves, boxes, every, laid
 from matplan.walls.wishes import broken
 
@@ -54,16 +55,25 @@ type Search = Callable[[tuple[Pair, ...], Room, int], Sequence[Box] | None]
 
 
 def cluster(
-    frames: Sequence[ToHang], pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer, search: Search
+    frames: Sequence[ToHang],
+    pinned: Sequence[Spot],
+    called: Sequence[str],
+    wall: Wall,
+    group: Group,
+    printer: Printer,
+    search: Search,
 ) -> tuple[Spot, ...]:
     """Return where each frame hangs. Raises `Unhangable` if the zone has no room for them.
+
+    `called`: the pieces of the pinned frames, "" for those of other groups.
 
     The same wall gives the same answer; `group.variant` chooses another one.
     """
     if not frames:
         return ()
     scale = _scale(frames, pinned, wall, group, printer)
-    room = _room(pinned, wall, group, printer, scale)
+    wishes = _wishes([*(frame.piece.name for frame in frames), *called], len(frames), group)
+    room = replace(_room(pinned, wall, group, printer, scale), wishes=wishes)
     sizes = tuple((_whole(frame.size.width, scale), _whole(frame.size.height, scale)) for frame in frames)
     found = search(sizes, room, group.variant)
     if found is None:
@@ -123,6 +133,17 @@ def _room(pinned: Sequence[Spot], wall: Wall, group: Group, printer: Printer, sc
     )
 
 
+def _wishes(names: Sequence[str], free: int, group: Group) -> tuple[Wish, ...]:
+    """Return the group's wishes by the numbers of its frames, of which so many are free to hang anywhere."""
+    made = []
+    for beside, pairs in ((True, group.near), (False, group.apart)):
+        for pair in pairs:
+            one, other = (tuple(number for number, name in enumerate(names) if name == called) for called in pair)
+            if one and other and min(*one, *other) < free:
+                made.append(Wish(beside=beside, one=one, other=other))
+    return tuple(made)
+
+
 # --- arranging -------------------------------------------------------------------------------------------------------
 
 
@@ -171,7 +192,8 @@ def _gathered(sizes: Sequence[Pair], room: Room, plain: Sequence[Shelves], turns
     if room.plain:
         made += [in_middle(boxes(shelf, sizes, room.gap), room) for shelf in even[:SHELVES]]
     made += [settled(one, room) for one in made]
-    return [one for one in (joined(one, room) for one in made) if one is not None]
+    held = [one for one in (joined(one, room) for one in made) if one is not None]
+    return held + [mended(one, room) for one in held if broken(one, room)]
 
 
 def _in_the_middle(found: Sequence[list[Box]], room: Room) -> list[list[Box]]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, product
 from typing import Final
 
 from matplan.habits import habits_of
@@ -20,6 +20,7 @@ from matplan.walls.limits import listed, names
 from matplan.walls.outline import floor_below
 from matplan.walls.perspective import Shown, shown
 from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
+from matplan.walls.wishes import granted
 from matplan.weights import mass
 
 FLAT_DEG: Final = 10
@@ -48,6 +49,7 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     """Yield all findings of a hung wall."""
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
+    yield from _wishes(wall)
     yield from _furniture(wall, printer)
     yield from _hanging(wall, printer)
     yield from _cables(wall)
@@ -114,6 +116,25 @@ def _beside_middle(box: Spot, group: Group, wall: Wall, printer: Printer) -> Ite
         yield _note(
             "off-centre", "", f"the cluster hangs {' and '.join(parts)}{line}, because of what is kept clear and pinned"
         )
+
+
+def _wishes(wall: SolvedWall) -> Iterator[Finding]:
+    """Yield the wishes of clusters that could not be granted."""
+    for group in wall.ask.flows:
+        own = [hung for hung in wall.frames if hung.group == group and group.arrange is Arrange.CLUSTER]
+        wishes = [*((True, pair) for pair in group.near), *((False, pair) for pair in group.apart)]
+        for beside, pair in wishes:
+            one, other = ([hung for hung in own if hung.name == name] for name in pair)
+            found = [
+                granted(*first.spot.beside(second.spot), group.gap, beside=beside)
+                for first, second in product(one, other)
+            ]
+            if found and not (any(found) if beside else all(found)):
+                names = " and ".join(f'"{name}"' for name in pair)
+                text = "do not hang beside each other, against the wish near" if beside else ""
+                text = text or "hang beside each other, against the wish apart"
+                text += ": no cluster was found that grants it and is as compact as plain shelves; pin them (at)"
+                yield _warning("wish-not-granted", pair[0], f"{names} {text}")
 
 
 # --- furniture -------------------------------------------------------------------------------------------------------

@@ -164,7 +164,7 @@ def _group(
     held = {at: pins[number] for at, number in single.items() if number in pins and group.arrange in _PINNED_ROWS}
     loose = [number for number in sizes if number in pins and number not in {single[at] for at in held}]
     _raise([_needs_both(frames[number]) for number in loose])
-    found = _lined_up(blocks, held, group, frames, tuple(there.values()), wall, printer, search)
+    found = _lined_up(blocks, held, group, frames, there, wall, printer, search)
     made: dict[int, Spot] = {}
     for block, spot in zip(blocks, found, strict=True):
         made |= block.at(spot.left, spot.bottom)
@@ -187,7 +187,7 @@ def _lined_up(
     held: Mapping[int, Pin],
     group: Group,
     frames: Sequence[ToHang],
-    there: tuple[Spot, ...],
+    there: Mapping[int, Spot],
     wall: Wall,
     printer: Printer,
     search: Search | None,
@@ -212,7 +212,10 @@ def _lined_up(
             from matplan.walls.cluster import arranged, cluster
 
             free = [frames[block.spots[0][0]] for block in blocks]
-            return cluster(free, there, wall, replace(group, eye=group.eye + floor), printer, search or arranged)
+            own = frozenset(_numbers(group.tree))
+            called = [frames[number].piece.name if number in own else "" for number in there]
+            level = replace(group, eye=group.eye + floor)
+            return cluster(free, tuple(there.values()), called, wall, level, printer, search or arranged)
         case Arrange.PLACED:
             return ()
         case _:

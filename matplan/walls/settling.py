@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from matplan.walls.room import Box, Pair, Room, facing, grown, meet, moved, neighbours, round_all
+from matplan.walls.wishes import broken
 
 _SWEEPS = 8
 _MOST_SHIFTS = 60
@@ -105,6 +106,19 @@ def joined(boxes: Sequence[Box], room: Room) -> list[Box] | None:
     return found if not loose(found, room) else None
 
 
+def mended(boxes: Sequence[Box], room: Room) -> list[Box]:
+    """Return the grouping with a frame moved, within its box, for each wish that this grants."""
+    found, wrong = list(boxes), broken(boxes, room)
+    free = [n for wish in room.wishes if wish.beside for n in (*wish.one, *wish.other) if n < len(found)]
+    for number in free if wrong else ():
+        others = [box for n, box in enumerate(found) if n != number]
+        ways = [[*found[:number], place, *found[number + 1 :]] for place in _places(found[number], others, room)]
+        for way in ways:
+            if broken(way, room) < wrong and round_all(way) == round_all(found) and not loose(way, room):
+                found, wrong = way, broken(way, room)
+    return found
+
+
 def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
     """Yield every place inside the grouping's own box where the frame lies against its neighbours or
     flush with them.
@@ -112,13 +126,14 @@ def _places(box: Box, others: Sequence[Box], room: Room) -> Iterator[Box]:
     width, height = box[2] - box[0], box[3] - box[1]
     left, bottom, right, top = round_all([*others, box])
     bars = [grown(other, room.gap) for other in others]
+    hanging = [*others, *neighbours(room)]
+    wide = [*bars, *(grown(other, room.gap) for other in neighbours(room))]
     xs = sorted(
-        {x for b, o in zip(bars, others, strict=True) for x in (b[0] - width, b[2], o[0], o[2] - width, box[0])}
+        {x for b, o in zip(wide, hanging, strict=True) for x in (b[0] - width, b[2], o[0], o[2] - width, box[0])}
     )
     ys = sorted(
-        {y for b, o in zip(bars, others, strict=True) for y in (b[1] - height, b[3], o[1], o[3] - height, box[1])}
+        {y for b, o in zip(wide, hanging, strict=True) for y in (b[1] - height, b[3], o[1], o[3] - height, box[1])}
     )
-    hanging = [*others, *neighbours(room)]
     for x in xs:
         if x < left or x + width > right:
             continue

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from matplan.walls.room import Box, Pair, Room, Wish, neighbours, round_all
 
@@ -12,9 +13,10 @@ between them.
 """
 
 
-def granted(one: Box, other: Box, gap: int, *, beside: bool) -> bool:
-    """Return whether two frames hang as wished: beside or above each other exactly `gap` apart, or no neighbours."""
-    across, up = _between(one, other)
+def granted[L: (int, Fraction)](across: L, up: L, gap: L, *, beside: bool) -> bool:
+    """Return whether two frames so far from each other hang as wished: beside or above each other exactly `gap` apart,
+    or no neighbours. Less than 0 is by how much they overlap that way.
+    """
     if beside:
         return (across == gap and up < 0) or (up == gap and across < 0)
     return (across > FAR * gap or up >= 0) and (up > FAR * gap or across >= 0)
@@ -49,7 +51,7 @@ def _asked(boxes: Sequence[Box], room: Room) -> Iterator[tuple[Wish, list[tuple[
 
 def _granted(wish: Wish, pairs: Sequence[tuple[Box, Box]], gap: int) -> bool:
     """Return whether one pair of copies hangs together, or every pair apart."""
-    found = (granted(one, other, gap, beside=wish.beside) for one, other in pairs)
+    found = (granted(*_between(one, other), gap, beside=wish.beside) for one, other in pairs)
     return any(found) if wish.beside else all(found)
 
 

@@ -18,7 +18,8 @@ from matplan.lengths import Size
 
 type Path = tuple[int, ...]
 
-_FLOW = ("arrange", "eye", "top", "base", "gap", "over", "columns", "rise", "variant")
+_FLOW = ("arrange", "eye", "top", "base", "gap", "over", "columns", "rise", "variant", "near", "apart")
+_WISHES = ("near", "apart")
 _HEIGHTS = ("eye", "top", "base")
 _SIDES = ("left", "right", "bottom", "top")
 _LARGEST_LABEL = (Fraction(180), Fraction(250))
@@ -57,6 +58,7 @@ class _WallReader:
         if size:
             self._check_flow(table, size)
         flows = self._flows(groups, zone, hung)
+        self._check_wishes(groups or (table,), flows, [self.names[index] for (index, _), _ in hung])
         self._check_labels(table.value("labels"))
         try:
             wall = table.make(
@@ -169,6 +171,38 @@ class _WallReader:
         for key in ("top", "base"):
             if arrange is Arrange.CLUSTER and table.says(key):
                 table.wrong(key, text=f"a cluster hangs about its eye line; write eye in place of {key}")
+
+    def _check_wishes(self, tables: Sequence[Opened[Any]], flows: Sequence[Group], hung: Sequence[str | None]) -> None:
+        """Take up wishes that no cluster may grant. `hung` are the names of the frames in hanging order."""
+        if len(flows) != len(tables):
+            return  # a group is at fault and may be the one that they are about
+        hold = {number: {hung[n] for _, n in _leaves(flow.tree)} for number, flow in enumerate(flows)}
+        every = [self.table, *(own for own in tables if own is not self.table)]
+        for table, key in ((table, key) for table in every for key in _WISHES if table.says(key)):
+            pairs = table.value(key)
+            about = [n for n, own in enumerate(tables) if own is table or (table is self.table and not own.says(key))]
+            clusters = [n for n in about if flows[n].arrange is Arrange.CLUSTER]
+            if pairs is MISSING or table.faulty("pieces"):
+                continue
+            if not clusters:
+                text = f'no cluster hangs here that {key} may change; write arrange = "cluster", or leave {key} out'
+                table.wrong(key, text=text)
+                continue
+            others = table.value("near") if key == "apart" and table.says("near") else ()
+            for number, pair in enumerate(pairs):
+                known = [self._known_piece(table, name, key, number, n) for n, name in enumerate(pair)]
+                shown = " and ".join(quoted(name) for name in pair)
+                text = ""
+                if None in known:
+                    continue
+                if pair[0] == pair[1]:
+                    text = f"got {shown}, which are one piece; write two different ones"
+                elif others is not MISSING and {*pair} in [{*other} for other in others]:
+                    text = f"{shown} are in near too; leave them out of one of the two"
+                elif not any({*pair} <= hold[n] for n in clusters):
+                    text = f"{shown} do not hang in one cluster; name both in its pieces, or leave them out here"
+                if text:
+                    table.wrong(key, number, text=text)
 
     def _about(self, table: Opened[Any], name: str) -> Fraction | None:
         """Return the middle of the thing that a group hangs over, from the wall's left edge."""
@@ -329,8 +363,8 @@ class _WallReader:
         return tuple(at)
 
 
-def _leaves(names: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
-    """Yield each name of a nested list with the way to it."""
+def _leaves(names: Any, path: Path = ()) -> Iterator[tuple[Path, Any]]:
+    """Yield each entry of a nested list with the way to it."""
     for number, entry in enumerate(names):
         if isinstance(entry, tuple):
             yield from _leaves(entry, (*path, number))

@@ -30,6 +30,7 @@ NESTED = Nested(NAME)
 PIXEL = numbered("a place in the photograph: pixels from its left or upper edge", Fraction(0), Fraction(1_000_000))
 CORNERS = "[[412, 300], [3210, 355], [3180, 2400], [440, 2380]]"
 FOUR = f"write four corners clockwise from the upper left, like {CORNERS}"
+PAIRS = ListOf(ListOf(NAME, exactly=(2, 'write two names like ["Gull", "Coil"]')))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,7 +189,9 @@ class Flow:
         counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
     )
     rise: Fraction | None = key(LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None)
-    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers.", 1)
+    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers, the best first.", 1)
+    near: tuple[tuple[str, str], ...] = key(PAIRS, "cluster: pairs of pieces that hang beside each other.", ())
+    apart: tuple[tuple[str, str], ...] = key(PAIRS, "cluster: pairs of pieces that never hang beside each other.", ())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
