@@ -23,10 +23,8 @@ _FREE: Final = 1.2
 """From a thing to its name."""
 
 
-def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Sequence[Area] = ()) -> Iterator[Text]:
-    """Yield the names of furniture and of what is kept clear, and the eye line's. A name that finds no place is left
-    out.
-    """
+def taken_of(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Sequence[Area] = ()) -> Taken:
+    """Return what stands on the wall already."""
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
     taken.areas.extend(view.area(spot_box(hung.label)) for hung in frames if hung.label is not None)
@@ -39,21 +37,30 @@ def thing_names(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Se
     taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.outline))
     for zone in wall.zones:
         taken.lines.extend(_sides(view.area((zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom))))
-    things = [
-        (f.name, spot, spot)
-        for f in wall.furniture
-        for spot in (Spot(left=f.left, bottom=Fraction(0), width=f.width, height=f.height),)
-    ]
-    things += [
-        (t.name, Spot(left=t.left, bottom=t.bottom, width=t.width, height=t.height), kept_clear(t))
-        for t in wall.keep_clear
-    ]
-    for _, _, whole in things:
+    for _, _, whole in _things(wall):
         taken.lines.extend(_sides(view.area(spot_box(whole))))
-    for name, bare, whole in things:
+    return taken
+
+
+def _things(wall: Wall) -> Iterator[tuple[str, Spot, Spot]]:
+    """Yield the name of each thing, its place, and that with its margin."""
+    for one in wall.furniture:
+        spot = Spot(left=one.left, bottom=Fraction(0), width=one.width, height=one.height)
+        yield one.name, spot, spot
+    for kept in wall.keep_clear:
+        bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
+        yield kept.name, bare, kept_clear(kept)
+
+
+def thing_names(wall: Wall, view: View, taken: Taken) -> Iterator[Text]:
+    """Yield the names of furniture and of what is kept clear, and the eye line's, where nothing is `taken`.
+
+    A name that finds no place is left out.
+    """
+    for name, bare, whole in _things(wall):
         yield from _name(wording.short(name), view.area(spot_box(bare)), view.area(spot_box(whole)), view.whole, taken)
-    for level in levels:
-        yield from _eye_line(level[1], view.whole, taken)
+    for level in levels_of(wall):
+        yield from _eye_line(view.point(Fraction(0), level)[1], view.whole, taken)
 
 
 def _sides(area: Area) -> Iterator[tuple[Point, Point]]:

@@ -20,7 +20,7 @@ from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.documents.wall import numbers, tapes
+from matplan.documents.wall import distances, numbers, tapes
 from matplan.documents.wall.figures import figures
 from matplan.documents.wall.hung_frames import (
     eye_lines,
@@ -36,7 +36,7 @@ from matplan.documents.wall.hung_frames import (
     wall_edge,
     zone_edge,
 )
-from matplan.documents.wall.names import thing_names
+from matplan.documents.wall.names import taken_of, thing_names
 from matplan.documents.wall.numbers import Numbers
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Table
@@ -88,7 +88,7 @@ def _sizes(wall: SolvedWall, layout: _Layout) -> dict[PictureKey, tuple[float, f
 
 def _sheets(job: Job, wall: SolvedWall, pictures: Pictures, laid: Laid[_Layout]) -> tuple[Sheet, ...]:
     layout, tables = laid.made, figures(wall, job.printer)
-    pages = [tuple(_drawn(wall, pictures, layout))]
+    pages = [tuple(_drawn(wall, pictures, layout, job.printer))]
     if layout.table is None:
         pages.extend(set_in(tables, repeat(drawing_area(laid.size)), ("hooks",)))
     further = (("Wall", job.printer.size(wall.ask.size)),)
@@ -257,7 +257,7 @@ def _stops(*points: Fraction) -> list[tuple[Fraction, Fraction]]:
 # --- the drawing -----------------------------------------------------------------------------------------------------
 
 
-def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[Item]:
+def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout, printer: Printer) -> Iterator[Item]:
     ask, view = wall.ask, layout.drawn.view
     edge = wall_edge(ask, view)
     for kept in ask.keep_clear:
@@ -276,7 +276,9 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout) -> Iterator[It
     yield edge
     yield from (hook_mark(mark, view) for mark in marks(wall))
     yield from numbers.drawn(wall, layout.numbers)
-    yield from thing_names(wall.ask, wall.frames, view, [spot.area for spot in layout.numbers.spots])
+    taken = taken_of(ask, wall.frames, view, [spot.area for spot in layout.numbers.spots])
+    yield from distances.drawn(wall, view, printer, taken)
+    yield from thing_names(ask, view, taken)
     yield from layout.drawn.items
     yield from layout.tapes
     yield from layout.table or ()
