@@ -13,7 +13,7 @@ from math import atan2, degrees
 from typing import TYPE_CHECKING, Any, Final
 
 from matplan.documents.document import Form
-from matplan.documents.parts.traces import Bow, Corners, Line, MachineBoard, Trace, Whole
+from matplan.documents.parts.traces import Bow, Chain, Corners, Line, MachineBoard, Trace, Whole
 from matplan.faults import MatplanError, PackError
 from matplan.lengths import plain_decimal
 
@@ -48,7 +48,7 @@ def machine_forms(kinds: str | Iterable[str]) -> frozenset[Form]:
 
 
 def dxf(board: MachineBoard) -> bytes:
-    """Return the board as DXF of AutoCAD 2010, in mm."""
+    """Return the board as DXF of the release 2010, in mm."""
     from ezdxf import units
     from ezdxf._options import options
     from ezdxf.filemanagement import new
@@ -77,16 +77,26 @@ def _add(space: Modelspace, trace: Trace, layer: dict[str, str]) -> None:
     match trace:
         case Corners(points=points):
             space.add_lwpolyline([(float(x), float(y)) for x, y in points], close=True, dxfattribs=layer)
-        case Line(start=(a, b), end=(c, d)):
-            space.add_line((float(a), float(b)), (float(c), float(d)), dxfattribs=layer)
         case Whole(centre=(x, y), rx=rx, ry=ry) if rx == ry:
             space.add_circle((float(x), float(y)), float(rx), dxfattribs=layer)
         case Whole(centre=(x, y), rx=rx, ry=ry):
             axis = (float(rx), 0.0) if rx > ry else (0.0, float(ry))
             space.add_ellipse((float(x), float(y)), axis, float(min(rx, ry) / max(rx, ry)), dxfattribs=layer)
-        case Bow(centre=(x, y), radius=radius, start=start, end=end):
-            first, last = (degrees(atan2(p[1] - y, p[0] - x)) for p in (start, end))
-            space.add_arc((float(x), float(y)), float(radius), first, last, dxfattribs=layer)
+        case Chain(pieces=pieces):
+            for piece in pieces:
+                _add_piece(space, piece, layer)
+
+
+def _add_piece(space: Modelspace, piece: Line | Bow, layer: dict[str, str]) -> None:
+    """Add a line, or an arc: counter-clockwise, as DXF has it."""
+    start, end = ((float(x), float(y)) for x, y in (piece.start, piece.end))
+    if isinstance(piece, Line):
+        space.add_line(start, end, dxfattribs=layer)
+        return
+    x, y = map(float, piece.centre)
+    ends = (end, start) if piece.clockwise else (start, end)
+    first, last = (degrees(atan2(b - y, a - x)) for a, b in ends)
+    space.add_arc((x, y), float(piece.radius), first, last, dxfattribs=layer)
 
 
 def svg(title: str, board: MachineBoard) -> bytes:
@@ -110,17 +120,21 @@ def _shape(drawing: Any, trace: Trace, height: Fraction) -> Any:
     def at(point: tuple[Fraction, Fraction]) -> str:
         return f"{_n(point[0])} {_n(height - point[1])}"
 
+    def step(piece: Line | Bow) -> str:
+        if isinstance(piece, Line):
+            return f"L {at(piece.end)}"
+        radius = _n(piece.radius)
+        return f"A {radius} {radius} 0 {int(piece.large)} {int(piece.clockwise)} {at(piece.end)}"
+
     match trace:
         case Corners(points=points):
             return drawing.path(f"M {' L '.join(map(at, points))} Z")
-        case Line(start=start, end=end):
-            return drawing.path(f"M {at(start)} L {at(end)}")
         case Whole(centre=(x, y), rx=rx, ry=ry) if rx == ry:
             return drawing.circle((_n(x), _n(height - y)), _n(rx))
         case Whole(centre=(x, y), rx=rx, ry=ry):
             return drawing.ellipse((_n(x), _n(height - y)), (_n(rx), _n(ry)))
-        case Bow(radius=radius, start=start, end=end, large=large):
-            return drawing.path(f"M {at(start)} A {_n(radius)} {_n(radius)} 0 {int(large)} 0 {at(end)}")
+        case Chain(pieces=pieces):
+            return drawing.path(" ".join((f"M {at(pieces[0].start)}", *(step(piece) for piece in pieces), "Z")))
 
 
 def _n(value: Fraction) -> str:

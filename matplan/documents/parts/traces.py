@@ -1,4 +1,4 @@
-"""A board's lines as a computerised cutter takes them: closed corners, lines, whole ellipses and bows of a circle.
+"""A board's lines as a computerised cutter takes them: closed corners, whole ellipses, chains of lines and bows.
 
 Points lie in the machine's frame of reference: x to the right and y up from the blank's lower left corner, in mm.
 """
@@ -42,16 +42,24 @@ class Whole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bow:
-    """A part of a circle, counter-clockwise from `start` to `end`; `large` where it is more than half of it."""
+    """A part of a circle; `large` where it is more than half of it, `clockwise` as the machine sees it."""
 
     centre: Point
     radius: Fraction
     start: Point
     end: Point
     large: bool
+    clockwise: bool
 
 
-type Trace = Corners | Line | Whole | Bow
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chain:
+    """A closed line whose pieces follow one another."""
+
+    pieces: tuple[Line | Bow, ...]
+
+
+type Trace = Corners | Whole | Chain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
