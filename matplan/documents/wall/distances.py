@@ -109,6 +109,8 @@ def _placed(gap: _Gap, view: View, printer: Printer, taken: Taken, hatched: Take
     wide, room = lettering.width(label, _SIZE), view.length(gap.length) - 2 * _FREE
     whole = view.area(spot_box(gap.spot))
     along = wide <= room
+    if not along and room < _HIGH:
+        return None
     for part in _PARTS:
         start, end = gap.at(part)
         (x1, y1), (x2, y2) = view.point(*start), view.point(*end)

@@ -47,7 +47,7 @@ def test_neighbours_in_a_row_have_their_gap_between_them_and_no_other_pair_has()
 
 
 def test_two_frames_with_a_lower_one_between_have_no_distance() -> None:
-    made = planned(hung=((0, 1), (2, 1), (1, 1)))  # the middle one is lower than its neighbours
+    made = planned(hung=((0, 1), (2, 1), (1, 1)), arrange="flush-base")  # the middle one is lower than its neighbours
     assert [text for _, text in distances(made)] == ["60", "60"]
 
 
