@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from matplan.job.file.wrong import quoted
-from matplan.job.records import Job
+from matplan.job.records import Job, Wall
 from matplan.mats.records import Finding, Level
 from matplan.orders.costs import Costs
 from matplan.orders.money import Currency
@@ -18,6 +19,7 @@ def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     yield from _slips_of_the_unit(job)
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
+    yield from _walls_alike(job)
     yield from _without_selling_price(job, costs)
     yield from _over_budget(job, costs)
 
@@ -71,6 +73,20 @@ def _hung_nowhere(job: Job) -> Iterator[Finding]:
         if index not in hung:
             text = f'"{piece.name}" hangs on no wall, while others do; name it in a wall\'s pieces'
             yield Finding(level=Level.NOTE, code="hung-nowhere", where=piece.name, text=text)
+
+
+def _walls_alike(job: Job) -> Iterator[Finding]:
+    """Yield the walls that differ in nothing but their names, those alike together."""
+    alike: dict[Wall, list[str]] = {}
+    for wall in job.walls:
+        alike.setdefault(replace(wall, name="", file=""), []).append(wall.name)
+    for names in alike.values():
+        if len(names) > 1:
+            text = (
+                f"the walls {listed([quoted(name) for name in names])} are alike but for their names: the same "
+                "size, pieces and places; leave out what was copied by mistake"
+            )
+            yield Finding(level=Level.NOTE, code="walls-alike", where=names[0], text=text)
 
 
 def _hung_too_often(job: Job) -> Iterator[Finding]:

@@ -21,11 +21,19 @@ def test_a_piece_that_hangs_nowhere_while_others_do() -> None:
 
 
 def test_more_hung_than_made_counts_all_walls() -> None:
-    both = wall("Hall", '"Gull"'), wall("Stair", '"Gull"')
+    both = wall("Hall", '"Gull"'), wall("Stair", '"Gull"') + 'eye = "1500 mm"\n'
     assert codes(piece("Gull", more="quantity = 2\n"), *both) == []
     assert codes(piece("Gull"), *both) == [("more-than-made", "Gull")]
     text = plan(job(piece("Gull"), *both)).findings[0].text
     assert text == 'the walls hang 2 of "Gull", and 1 is made; write quantity = 2 or name it less often'
+
+
+def test_walls_that_differ_in_their_names_alone_are_told_together() -> None:
+    alike = [wall(name, '"Gull"') for name in ("Hall", "Stair", "Attic")]
+    made = plan(job(piece("Gull", more="quantity = 4\n"), *alike, wall("Cellar", '"Gull"') + "path = true\n"))
+    (found,) = made.findings
+    assert (found.code, found.where) == ("walls-alike", "Hall")
+    assert found.text.startswith('the walls "Hall", "Stair" and "Attic" are alike but for their names')
 
 
 def test_more_hung_than_made_on_one_wall() -> None:
