@@ -36,7 +36,7 @@ export function addingBar() {
         if (!name) return;
         const at = namesIn(kind).includes(name) ? null : `${kind}.${quoted(name)}`;
         if (at) edit([{ key: at, value: { [key]: inches() ? imperial : metric } }]);
-        else question(`There is a ${kind} of that name already.`, [["Well", () => {}]]);
+        else question(`There is a ${kind} of that name already.`, [["Close", () => {}]]);
       }],
       ["Leave it", () => {}],
     ], `Name of the ${kind}`);
