@@ -38,6 +38,8 @@ _HEAD: Final = 9.0
 _FOOT: Final = 9.0
 _GAP: Final = 2.5
 _LEAST_SKETCH: Final = 48.0
+_ROUND: Final = 0.5
+"""The part of a shaped opening's width and height that is free for a letter: as an arch's bow is there."""
 
 
 def drawn(_folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
@@ -199,9 +201,10 @@ def _window(window: MatWindow, view: View, *, lettered: bool) -> Iterator[Item]:
     )
     if lettered and window.outline.shape is not Shape.POLYGON:  # whose middle may lie on its edge
         area = view.area((box.x, box.y, box.width, box.height))
+        part = 1.0 if window.outline.upright else _ROUND
         for size in (Size.SMALL, Size.LEAST):
             wide = lettering.width(window.letter, size, True)
-            if wide + 1.2 <= area.width and 1.3 * size + 0.6 <= area.height:
+            if wide + 1.2 <= part * area.width and 1.3 * size + 0.6 <= part * area.height:
                 yield Text(
                     at=area.centre, text=window.letter, size=size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True
                 )
