@@ -5,11 +5,10 @@ and furniture as quiet silhouettes.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 
 from matplan.documents.parts.folio import Folio
-from matplan.documents.parts.page import further_scales, title_block
-from matplan.documents.parts.paper import Laid, best_paper
+from matplan.documents.parts.page import further_scales, papers, title_block
+from matplan.documents.parts.paper import Laid
 from matplan.documents.parts.pictures import PictureKey, Pictures
 from matplan.documents.wall.hung_frames import (
     bare_thing,
@@ -20,10 +19,10 @@ from matplan.documents.wall.hung_frames import (
     silhouette,
     wall_edge,
 )
-from matplan.drawing.frame import frame
-from matplan.drawing.items import Area, Item
+from matplan.drawing.frame import drawing_area, frame
+from matplan.drawing.items import Item
 from matplan.drawing.sheet import Sheet
-from matplan.drawing.views import View, fit
+from matplan.drawing.views import NoScaleFits, View, fit
 from matplan.job.records import Job
 from matplan.lengths import ZERO
 from matplan.walls.records import SolvedWall
@@ -41,12 +40,18 @@ def picture_sizes(folio: Folio, wall: SolvedWall) -> Mapping[PictureKey, tuple[f
 
 
 def _laid(job: Job, wall: SolvedWall) -> Laid[View]:
-    def lay(area: Area) -> tuple[Fraction, View]:
-        size = wall.ask.size
-        view = fit((ZERO, ZERO, size.width, size.height), area, further_scales(job.units), upward=True)
-        return view.scale, view
-
-    return best_paper(job.units, wall.ask.size, lay, any_paper=True)
+    """Return the view on the paper that shows it largest, on the smaller one where both do."""
+    size = wall.ask.size
+    model = (ZERO, ZERO, size.width, size.height)
+    found = []
+    for upright in papers(job.units)[:2]:
+        for lying in (upright[::-1], upright):
+            try:
+                view = fit(model, drawing_area(lying), further_scales(job.units), upward=True)
+            except NoScaleFits:
+                continue
+            found.append(Laid(size=lying, scale=view.scale, made=view))
+    return max(found, key=lambda laid: laid.scale)
 
 
 def _sheet(job: Job, wall: SolvedWall, pictures: Pictures, laid: Laid[View]) -> Sheet:

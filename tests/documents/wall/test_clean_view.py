@@ -54,6 +54,21 @@ def test_the_clean_view_has_frames_and_furniture_in_their_places_and_no_figure(c
     assert not [text.text for text in reading.texts if text.at[1] < low + 1]  # words stand in the title block alone
 
 
+@pytest.mark.parametrize(
+    ("size", "scale", "paper"),
+    [
+        ("3600x2400 mm", "1:10", (420, 297)),
+        ("6500x2900 mm", "1:20", (420, 297)),
+        ("11x3 m", "1:50", (297, 210)),
+        ("90x4 m", "1:500", (297, 210)),
+    ],
+)
+def test_the_clean_view_is_as_large_as_a_paper_shows_it(size: str, scale: str, paper: tuple[float, float]) -> None:
+    made = planned(size=size)
+    reading = read_svg(svg.render(clean_view.drawn(folio(made), made.walls[0])[0]))
+    assert (reading.scale, reading.size) == (scale, paper)
+
+
 def two_walls(*names: str) -> Plan:
     piece = FRAME + '[[piece]]\nname = "Gull"\nquantity = 9\nframe = "a"\naspect = "3:2"\nborder = "20 mm"\n'
     walls = "".join(HALL.replace("Hall", name) + 'pieces = ["Gull"]\n' for name in names)
