@@ -44,7 +44,9 @@ def _laid(job: Job, wall: SolvedWall) -> Laid[View]:
     size = wall.ask.size
     model = (ZERO, ZERO, size.width, size.height)
     found = []
-    for upright in papers(job.units)[:2]:
+    for number, upright in enumerate(papers(job.units)):
+        if found and number > 1:
+            break
         for lying in (upright[::-1], upright):
             try:
                 view = fit(model, drawing_area(lying), further_scales(job.units), upward=True)

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import json
 import re
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from matplan.documents.wall import clean_view, for_hanging
 from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.book import book_of
 from matplan.job import parse_job
+from matplan.lengths import Units
 from matplan.pack import make
 from matplan.planning import Plan, plan
 from matplan.walls.work import marks
@@ -67,6 +69,12 @@ def test_the_clean_view_is_as_large_as_a_paper_shows_it(size: str, scale: str, p
     made = planned(size=size)
     reading = read_svg(svg.render(clean_view.drawn(folio(made), made.walls[0])[0]))
     assert (reading.scale, reading.size) == (scale, paper)
+
+
+def test_the_largest_wall_of_an_inch_job_is_drawn_on_a_larger_paper() -> None:
+    made = planned(units=Units.IN, size="100x100 m")
+    (sheet,) = clean_view.drawn(folio(made), made.walls[0])
+    assert sheet.scale == Fraction(1, 384)  # 100 m : 384 = 260 mm, more than the frame of 11 × 17 in leaves
 
 
 def two_walls(*names: str) -> Plan:
