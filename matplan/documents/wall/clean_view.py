@@ -43,7 +43,7 @@ def _laid(job: Job, wall: SolvedWall) -> Laid[View]:
     """Return the view on the paper that shows it largest, on the smaller one where both do."""
     size = wall.ask.size
     model = (ZERO, ZERO, size.width, size.height)
-    found = []
+    found: list[Laid[View]] = []
     for number, upright in enumerate(papers(job.units)):
         if found and number > 1:
             break

@@ -134,15 +134,16 @@ def _laid(job: Job, wall: SolvedWall) -> Laid[_Layout]:
     """Return the view on its paper: with the frames' numbers beside them, else within frames without their pictures."""
     tables = figures(wall, job.printer)
 
-    def lay(way: _Way) -> Laid[_Layout]:
-        return best_paper(job.units, wall.ask.size, lambda area: _on(job, wall, tables, area, way))
+    def lay(way: _Way, any_paper: bool = False) -> Laid[_Layout]:
+        size = wall.ask.size
+        return best_paper(job.units, size, lambda area: _on(job, wall, tables, area, way), any_paper=any_paper)
 
-    for way in (_clear, _beside, _inside):
+    for way in (_clear, _beside, _inside, _anyhow):
         try:
             return lay(way)
         except NoScaleFits:
             continue
-    return lay(_anyhow)
+    return lay(_anyhow, any_paper=True)
 
 
 type _Way = Callable[[SolvedWall, View], Numbers | None]

@@ -14,6 +14,7 @@ import pytest
 from matplan.documents import subjects
 from matplan.documents.parts.folio import Folio
 from matplan.documents.wall import clean_view, for_hanging
+from matplan.documents.wall.view import wall_view
 from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.book import book_of
 from matplan.job import parse_job
@@ -74,7 +75,8 @@ def test_the_clean_view_is_as_large_as_a_paper_shows_it(size: str, scale: str, p
 def test_the_largest_wall_of_an_inch_job_is_drawn_on_a_larger_paper() -> None:
     made = planned(units=Units.IN, size="100x100 m")
     (sheet,) = clean_view.drawn(folio(made), made.walls[0])
-    assert sheet.scale == Fraction(1, 384)  # 100 m : 384 = 260 mm, more than the frame of 11 × 17 in leaves
+    assert sheet.scale == wall_view(made.job, made.walls[0], {})[0].scale == Fraction(1, 384)
+    # 100 m : 384 = 260 mm, more than the frame of 11 × 17 in leaves
 
 
 def two_walls(*names: str) -> Plan:
