@@ -13,8 +13,10 @@ from matplan.walls.perspective import Perspective, Row
 
 _FINE: Final = 2
 """Pixels are sampled so many times finer across and down, and then averaged."""
-_RIM: Final = 2
-"""A picture goes on so many pixels beyond its edges, so that none of what lies beyond mixes into them."""
+_RIM: Final = 16
+"""A picture goes on so many pixels beyond its edges, so that what lies beyond mixes into none of its own; a JPEG's
+blocks are 8 pixels wide.
+"""
 
 
 def in_perspective(

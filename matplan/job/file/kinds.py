@@ -56,7 +56,7 @@ class ListOf:
                 raise ValueError(f"{got(value)}; write {form} with double brackets for each {place[-1]}")
             raise ValueError(f"{got(value)}; write a list in square brackets")
         if self.exactly and len(value) != self.exactly[0]:
-            raise ValueError(f"{got(value)}; {self.exactly[1]}")
+            raise ValueError(f"got a list of {len(value)}; {self.exactly[1]}")
         found = tuple(reader.value(self.kind, entry, (*place, number)) for number, entry in enumerate(value))
         if MISSING in found:
             raise Told
