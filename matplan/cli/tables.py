@@ -10,7 +10,7 @@ from typing import assert_never
 from matplan.faults import LookupFault, printable
 from matplan.job.records import Cutter, MatSupply
 from matplan.lengths import Printer, plain_decimal
-from matplan.mats.records import Layer, SolvedAperture, SolvedPiece
+from matplan.mats.records import Budget, Layer, SolvedAperture, SolvedPiece
 from matplan.orders.at_hand import frames_at_hand
 from matplan.orders.money import Currency
 from matplan.planning import Plan
@@ -220,7 +220,14 @@ def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
     """
     printer = plan.job.printer
     blocks = [
-        (piece.name, [*_words(piece.sums, printer), *(sold.in_words(money) for sold, money in _sold(plan, piece))])
+        (
+            piece.name,
+            [
+                *_words(piece.sums, printer),
+                *(sold.in_words(money) for sold, money in _sold(plan, piece)),
+                *_budgets(piece, printer),
+            ],
+        )
         for piece in pieces
     ]
     blocks += [(wall.name, _words(wall_sums(wall), printer)) for wall in _explained(plan, pieces)]
@@ -231,6 +238,35 @@ def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
 
 def _words(sums: Iterable[Sum], printer: Printer) -> list[str]:
     return [made.in_words(printer) for made in sums]
+
+
+def _budgets(piece: SolvedPiece, printer: Printer) -> list[str]:
+    """Return the table of budgets: slack, what is left of it, and below what spends it; like ones stand once."""
+    fine, rows = printer.fine, list[tuple[str, ...]]()
+    alike: dict[tuple[object, ...], list[Budget]] = {}
+    for one in piece.budgets:
+        alike.setdefault((one.what, one.aperture, one.slack, one.spends), []).append(one)
+    for found in alike.values():
+        one, sides = found[0], ", ".join(budget.side for budget in found)
+        of = f"{one.aperture}, {sides}" if len(piece.apertures) > 1 and one.aperture else sides
+        rows.append(
+            (
+                one.what,
+                of,
+                f"{fine(one.slack)} of slack",
+                f"worst {_left(one.worst, printer)}, likely {_left(one.likely, printer)}",
+            )
+        )
+        rows += [("", "", fine(spend.amount), f"{spend.of} ({spend.status})") for spend in one.spends]
+    if not rows:
+        return []
+    widths = [max(len(row[n]) for row in rows) for n in range(3)]
+    lines = ("  ".join((*(cell.ljust(wide) for cell, wide in zip(row, widths, strict=False)), row[3])) for row in rows)
+    return ["budgets: what is left of each slack in the worst and in the likely case", *lines]
+
+
+def _left(length: Fraction, printer: Printer) -> str:
+    return printer.fine(length) if length >= 0 else f"{printer.fine(-length)} short"
 
 
 def _sold(plan: Plan, piece: SolvedPiece) -> Iterator[tuple[Sum, Currency]]:
@@ -259,7 +295,9 @@ def _sums(sums: Iterable[Sum], printer: Exact) -> list[dict[str, object]]:
 
 
 def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object]:
-    """Return the sums for machines: what, value in mm, the sum in words and as a tree of named terms."""
+    """Return the sums for machines: what, value in mm, the sum in words and as a tree of named terms; and budgets."""
+    from matplan.planning.written.pieces import budgets_json
+
     printer = plan.job.printer
     return {
         "schema": "matplan-sums/1",
@@ -271,6 +309,7 @@ def sums_document(plan: Plan, pieces: Sequence[SolvedPiece]) -> dict[str, object
                     *_sums(piece.sums, printer),
                     *(one for sold, money in _sold(plan, piece) for one in _sums([sold], money)),
                 ],
+                "budgets": budgets_json(piece),
             }
             for piece in pieces
         ],

@@ -12,6 +12,7 @@ from matplan.catalogue import Quantity, figures
 from matplan.habits import habits_of
 from matplan.job.records import MatSupply, Shape
 from matplan.lengths import ZERO, Box, Printer, Size
+from matplan.mats.budgets import budget_findings
 from matplan.mats.evening import is_print
 from matplan.mats.glass import glass_findings
 from matplan.mats.print_findings import photo_findings, print_findings
@@ -46,6 +47,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
             f'tears easily; gutter = "{printer.length(gutter)}" mends it'
         )
         yield warning("thin-web", "layer 1", text)
+    yield from budget_findings(piece, printer)
     for aperture in piece.apertures:
         yield from photo_findings(aperture, piece.ask.viewing_distance, printer)
         yield from print_findings(piece, aperture, printer)

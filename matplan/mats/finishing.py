@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from matplan.job.records import ApertureAsk, Shape
 from matplan.lengths import ZERO, Box, Sides, Size
+from matplan.mats.budgets import budgets_of
 from matplan.mats.even import odd_sides
 from matplan.mats.explained_shapes import explain
 from matplan.mats.findings import findings
@@ -80,6 +81,7 @@ def finished(task: Task, windows: Windows, borders: Sides, blank: Size, rabbet: 
         findings=(),
         sums=tuple(task.sums.found),
     )
+    solved = replace(solved, budgets=budgets_of(solved, task.printer, task.climate))
     return replace(solved, findings=tuple(findings(solved, task.printer)))
 
 

@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from matplan.catalogue import ReadyCut
+from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import (
     ApertureAsk,
     Cut,
@@ -27,6 +27,7 @@ from matplan.job.records import (
 )
 from matplan.lengths import ZERO, Box, Sides, Size
 from matplan.mats.outlines import Outline
+from matplan.mats.shapes.roots import root
 
 if TYPE_CHECKING:
     from matplan.sums import Sum
@@ -205,6 +206,53 @@ class Stack:
     fits: bool | None
 
 
+class Bound(StrEnum):
+    """What a budget asks."""
+
+    EDGE_SHOWS = "edge shows"
+    BLANK_BINDS = "blank binds"
+    GLAZING_BINDS = "glazing binds"
+
+
+@dataclass(frozen=True, slots=True)
+class Spend:
+    """What may take a part of a slack, how much, and how far its source is to be trusted."""
+
+    of: str
+    amount: Fraction
+    status: Status
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Budget:
+    """A slack and what may spend it. `aperture` is "" for blank and glazing, whose `side` is width or height."""
+
+    what: Bound
+    aperture: str
+    side: str
+    slack: Fraction
+    spends: tuple[Spend, ...]
+
+    @property
+    def worst(self) -> Fraction:
+        """What is left where everything comes at once."""
+        return self.slack - sum((spend.amount for spend in self.spends), ZERO)
+
+    @property
+    def is_short(self) -> bool:
+        """Whether less than nothing is likely to be left; exact, without the root."""
+        return self.slack < 0 or self.slack**2 < self._squares
+
+    @property
+    def likely(self) -> Fraction:
+        """What is likely to be left, within a part in 10¹²."""
+        return self.slack - root(self._squares)
+
+    @property
+    def _squares(self) -> Fraction:
+        return sum((spend.amount**2 for spend in self.spends), ZERO)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedPiece:
     """One piece, solved. `hidden` is the strip under the lip on each side: width for left and right, height for top and
@@ -226,6 +274,7 @@ class SolvedPiece:
     frame_mass: Fraction | None
     odd_sides: tuple[str, ...] = ()
     """The sides, of right and bottom, that are wider where equal borders would need half a step."""
+    budgets: tuple[Budget, ...] = ()
     findings: tuple[Finding, ...]
     sums: tuple[Sum, ...]
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import Final
 
-from matplan.job.records import MatSupply, Piece, Show
+from matplan.job.records import Climate, MatSupply, Piece, Show
 from matplan.lengths import ZERO, Printer, Sides, Size
 from matplan.mats.blank import blank_of, made_strip, rule_for, strip_of
 from matplan.mats.block import arranged
@@ -25,13 +26,17 @@ from matplan.mats.weighting import least_borders
 from matplan.mats.windows import Unsolvable
 from matplan.sums import Sums, length
 
+USUAL_CLIMATE: Final = Climate()
+"""Where a job says nothing of its rooms."""
 
-def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO) -> SolvedPiece:
+
+def solve(piece: Piece, *, printer: Printer, setback: Fraction = ZERO, climate: Climate = USUAL_CLIMATE) -> SolvedPiece:
     """Return the piece with every dimension closed.
 
-    `printer` carries the job's step and how lengths print in findings, `setback` the cutter's own. Raises `Unsolvable`.
+    `printer` carries the job's step and how lengths print in findings, `setback` the cutter's own,
+    `climate` the bounds that materials move between. Raises `Unsolvable`.
     """
-    task = Task(piece, printer, setback)
+    task = Task(piece, printer, setback, climate)
     if piece.mat_supply is MatSupply.READY_CUT:
         check_plain(piece, printer)
     images = asked_images(task)

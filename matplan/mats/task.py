@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.catalogue import ReadyCut
-from matplan.job.records import ApertureAsk, BorderTo, Piece
+from matplan.job.records import ApertureAsk, BorderTo, Climate, Piece
 from matplan.lengths import ZERO, Printer, Size, Step
 from matplan.mats.block import Block
 from matplan.mats.layers import inset, reveals
@@ -36,10 +36,10 @@ class Windows:
 
 
 class Task:
-    """A piece with the job's step and printer, the cutter's setback, and the sums found so far."""
+    """A piece with the job's step, printer and climate, the cutter's setback, and the sums found so far."""
 
-    def __init__(self, piece: Piece, printer: Printer, setback: Fraction) -> None:
-        self.piece, self.printer, self.setback = piece, printer, setback
+    def __init__(self, piece: Piece, printer: Printer, setback: Fraction, climate: Climate) -> None:
+        self.piece, self.printer, self.setback, self.climate = piece, printer, setback, climate
         self.step: Step = printer.step
         self.sums = Sums()
         self.many = len(piece.apertures) > 1

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from matplan.faults import Fault, JobError
-from matplan.job.records import Hang, Job, Photo, Piece, Reading, Wall
+from matplan.job.records import Climate, Hang, Job, Photo, Piece, Reading, Wall
 from matplan.lengths import Printer
 from matplan.mats.records import SolvedPiece
 from matplan.mats.solve import solve
@@ -77,7 +77,7 @@ class Workshop:
 
     def solve(self, job: Job, piece: Piece) -> SolvedPiece:
         """Return one piece of a job with every dimension closed. Raises `Unsolvable`."""
-        return self._solved(piece, job.printer, job.cutter.setback)
+        return self._solved(piece, job.printer, job.cutter.setback, job.climate)
 
     def stock(self, job: Job, pieces: Sequence[SolvedPiece], tick: Tick = no_tick) -> Stock:
         """Return what the pieces take from sheets and sticks, searched a material at a time.
@@ -224,8 +224,8 @@ def _header(path: Path, called: str, _changed: int, _bytes: int) -> Photo:
     return read_photo(path, called)
 
 
-def _solved(piece: Piece, printer: Printer, setback: Fraction) -> SolvedPiece:
-    return solve(piece, printer=printer, setback=setback)
+def _solved(piece: Piece, printer: Printer, setback: Fraction, climate: Climate) -> SolvedPiece:
+    return solve(piece, printer=printer, setback=setback, climate=climate)
 
 
 def _laid(parts: tuple[Part, ...], kinds: tuple[StockKind, ...], kerf: Fraction, keep: Fraction) -> Layout:

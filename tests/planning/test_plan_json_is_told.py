@@ -10,7 +10,20 @@ import matplan
 from tests.planning.jobs import job, piece
 
 README = Path(__file__).parents[2] / "README.md"
-WORDS = {"warning", "note", "null", "guide", "hand", "round", "arc", "slope", "matplan sheets --json"}
+WORDS = {
+    "warning",
+    "note",
+    "null",
+    "guide",
+    "hand",
+    "round",
+    "arc",
+    "slope",
+    "matplan sheets --json",
+    "edge shows",
+    "blank binds",
+    "glazing binds",
+}
 """Values and commands that the table names beside keys."""
 CAPTION = """[[piece]]
 name = "Title"

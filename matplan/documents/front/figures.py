@@ -14,6 +14,7 @@ from matplan.drawing.blocks import Align, Column
 from matplan.drawing.items import Area, Item
 from matplan.job.records import Job, Show
 from matplan.lengths import Printer, plain_decimal
+from matplan.mats.budgets import tightest
 from matplan.mats.gauge import reading_order, window_letters
 from matplan.mats.records import SolvedAperture, SolvedPiece
 from matplan.orders.at_hand import frames_at_hand
@@ -49,6 +50,10 @@ def fact_lists(piece: SolvedPiece, job: Job) -> Iterator[tuple[str, list[wording
     seen = [(what, figure) for what, figure, is_seen in sizes if is_seen]
     hidden = [(what, figure) for what, figure, is_seen in sizes if not is_seen]
     yield "Seen, width × height", seen
+    least = tightest(piece.budgets)
+    if least is not None:
+        whose = least.what.partition(" ")[0]
+        hidden.append(("Least slack", f"{printer.fine(least.slack)}, {whose}"))
     yield "Behind mat and lip", hidden
     yield "Made of", [*wording.materials(piece, printer, ready), *wording.weights(piece, printer.units)]
 

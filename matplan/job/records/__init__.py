@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from matplan.job.records.job import Job, Reading, Slip
 from matplan.job.records.piece import ApertureAsk, BorderAsk, Edition, ImageAsk, LayerAsk, Photo, Piece, Window
-from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates, Stick, StockSheet
+from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates, Stick, StockSheet
 from matplan.job.records.walls import (
     ByCleat,
     BySawtooth,
@@ -55,6 +55,7 @@ __all__ = [
     "BySawtooth",
     "ByTwoHooks",
     "ByWire",
+    "Climate",
     "Cut",
     "Cutter",
     "Edition",

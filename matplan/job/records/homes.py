@@ -8,12 +8,13 @@ from functools import cache
 from matplan.job.file.table import keys_of
 from matplan.job.records.job import Job
 from matplan.job.records.piece import Piece
-from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates
+from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates
 from matplan.job.records.walls import Wall
 
 _TABLES = {
     "the job, above all tables": Job, "[paper.…]": Paper, "[board.…]": Material, "[frame.…]": Frame,
-    "[[piece]]": Piece, "[[wall]]": Wall, "[cutter]": Cutter, "[costs]": Rates, "[hardware.…]": Hardware,
+    "[[piece]]": Piece, "[[wall]]": Wall, "[cutter]": Cutter, "[climate]": Climate,
+    "[costs]": Rates, "[hardware.…]": Hardware,
 }  # fmt: skip
 _MOST = 3
 """A key of more tables is no sign of where it belongs."""

@@ -13,7 +13,7 @@ from matplan.job.file.lines import place_text
 from matplan.job.file.table import key
 from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, OWN_NAME, STEP, TEXT, TITLE, chosen
 from matplan.job.records.piece import Piece
-from matplan.job.records.supplies import Cutter, Frame, Hardware, Material, Paper, Rates
+from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates
 from matplan.job.records.walls import Wall
 from matplan.lengths import Printer, Step, Units
 
@@ -61,6 +61,7 @@ class Job:
     pieces: tuple[Piece, ...] = key(ListOf(TableOf(Piece)), "The pieces.", (), name="piece")
     walls: tuple[Wall, ...] = key(ListOf(TableOf(Wall)), "The walls.", (), name="wall")
     cutter: Cutter = key(TableOf(Cutter), "The mat cutter on the bench.", Cutter())
+    climate: Climate = key(TableOf(Climate), "The air where pieces are made and hang.", Climate())
     rates: Rates = key(TableOf(Rates), "What work and small things cost.", Rates(), name="costs")
     dropout_trim: Fraction | None = key(
         LENGTH, "What is taken off each side of every drop-out. Default: its board's thickness.", None

@@ -33,10 +33,11 @@ from matplan.job.file.written import (
     AtHand,
     chosen,
     counted,
+    numbered,
 )
 from matplan.job.records.sides import SIDES
 from matplan.job.records.words import Hand, Included, MachineSide, MaterialKind, Substance
-from matplan.lengths import Sides, Size
+from matplan.lengths import Sides, Size, plain_decimal
 
 _NOTHING = Fraction(0)
 
@@ -229,6 +230,36 @@ class Cutter:
         chosen(MachineSide),
         "The side of the board that a computerised cutter cuts, for machine files.",
         MachineSide.FACE,
+    )
+
+
+def _rising(bounds: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
+    low, high = bounds
+    if low > high:
+        raise ValueError(
+            f"got {plain_decimal(low)} and {plain_decimal(high)}; write the lower bound first: "
+            f"[{plain_decimal(high)}, {plain_decimal(low)}]"
+        )
+    return low, high
+
+
+_DEGREES = numbered("a temperature in °C from -40 to 80", Fraction(-40), Fraction(80))
+_PERCENT = numbered("a relative humidity in % from 0 to 100", Fraction(0), Fraction(100))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Climate:
+    """The bounds of the air in the rooms where pieces are made and hang: budgets count how far materials move."""
+
+    temperature: tuple[Fraction, Fraction] = key(
+        Then(ListOf(_DEGREES, exactly=(2, "write two temperatures in °C like [15, 30]")), _rising),
+        "The coldest and the warmest, in °C. Default [15, 30].",
+        (Fraction(15), Fraction(30)),
+    )
+    humidity: tuple[Fraction, Fraction] = key(
+        Then(ListOf(_PERCENT, exactly=(2, "write two relative humidities in % like [35, 65]")), _rising),
+        "The driest and the dampest, in % of relative humidity. Default [35, 65].",
+        (Fraction(35), Fraction(65)),
     )
 
 

@@ -8,7 +8,17 @@ from matplan.job.records import Cutter
 from matplan.mats.gauge import GaugeCut, gauge_cuts, reading_order, window_letters
 from matplan.mats.outline_cuts import OutlineCut, outline_cuts
 from matplan.mats.outlines import Outline
-from matplan.mats.records import Layer, LayerOpening, Pixels, Print, SolvedAperture, SolvedFrame, SolvedPiece, Stack
+from matplan.mats.records import (
+    Budget,
+    Layer,
+    LayerOpening,
+    Pixels,
+    Print,
+    SolvedAperture,
+    SolvedFrame,
+    SolvedPiece,
+    Stack,
+)
 from matplan.planning.written.values import Plain, box, findings, number, numbers, pair, sides, size
 
 
@@ -35,6 +45,7 @@ def piece_json(piece: SolvedPiece, cutter: Cutter, ready: int) -> dict[str, Plai
         "stack": _stack(piece.stack),
         "mass_kg": number(piece.mass + (piece.frame_mass or 0)),
         "frame_mass_kg": number(piece.frame_mass),
+        "budgets": budgets_json(piece),
         "findings": findings(piece.findings),
     }
 
@@ -55,6 +66,26 @@ def _frame(frame: SolvedFrame, ready: int) -> Plain:
         "at_hand": ready,
         "includes": [str(part) for part in frame.ask.includes],
         "mat_opening": size(frame.ask.mat_opening),
+    }
+
+
+def budgets_json(piece: SolvedPiece) -> list[Plain]:
+    """Return a piece's budgets, each with what spends it."""
+    return [_budget(budget) for budget in piece.budgets]
+
+
+def _budget(budget: Budget) -> Plain:
+    spends: list[Plain] = [
+        {"of": spend.of, "amount": number(spend.amount), "status": str(spend.status)} for spend in budget.spends
+    ]
+    return {
+        "what": str(budget.what),
+        "aperture": budget.aperture,
+        "side": budget.side,
+        "slack": number(budget.slack),
+        "spends": spends,
+        "worst": number(budget.worst),
+        "likely": number(budget.likely),
     }
 
 

@@ -27,6 +27,7 @@ from matplan.drawing.sheet import Sheet
 from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, Paper, Piece, Shape, Show
 from matplan.lengths import Box, Size, Units
+from matplan.mats.budgets import tightest
 from matplan.mats.gauge import window_letters
 from matplan.planning import Plan
 from tests.documents.reading import (
@@ -448,3 +449,10 @@ def test_behind_a_reverse_cut_the_opening_that_is_seen_is_the_face() -> None:
     texts = [text.text for text in reading.texts]
     assert seen in texts[texts.index("Opening") :][:2]
     assert made.job.printer.size(opening) in texts[texts.index("Opening, back") :][:2]
+
+
+def test_the_facts_name_the_least_slack() -> None:
+    plan = planned(piece(**SLIPWAY))
+    least = tightest(plan.pieces[0].budgets)
+    assert least is not None
+    assert read(plan).says(f"{plan.job.printer.fine(least.slack)}, {least.what.partition(' ')[0]}")
