@@ -276,7 +276,7 @@ SHELF: Final = (
         title="clean view",
         over=wall,
         module="wall.clean_view",
-        path="wall/{clean}",
+        path="wall/{wall}-clean",
         forms=(S,),
         pictured=True,
         what="the same wall as the eye sees it, without a figure",
@@ -352,7 +352,6 @@ _SAID: Final = {
     "gang": "gang-<paper>-<N>",
     "material": "<material>",
     "wall": "<wall>",
-    "clean": "<wall>-clean",
     "frame": "<frame>",
 }
 """What stands for the parts of a file's name."""

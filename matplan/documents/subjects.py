@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from matplan.documents.document import Subject
 from matplan.documents.parts.folio import Folio, LayerOf, SheetOf, WindowOf, cut_here
-from matplan.job.names import file_names, print_files, unique_names
+from matplan.job.names import file_names, print_files
 
 
 def job(folio: Folio) -> Iterator[Subject]:
@@ -69,8 +69,5 @@ def rack(folio: Folio) -> Iterator[Subject]:
 
 def wall(folio: Folio) -> Iterator[Subject]:
     """Yield each wall."""
-    files = tuple(dict.fromkeys(ask.file for ask in (*folio.job.walls, *(one.ask for one in folio.walls))))
-    clean = dict(zip(files, unique_names((f"{file}-clean" for file in files), files), strict=True))
     for one in folio.walls:
-        names = {"wall": one.ask.file, "clean": clean[one.ask.file]}
-        yield Subject(about=one.name, names=names, record=one)
+        yield Subject(about=one.name, names={"wall": one.ask.file}, record=one)

@@ -30,8 +30,8 @@ _KEPT_PREFIXES = ("hang-", "gang-")
 """Beginnings that files of the pack have of their own."""
 _KEPT_ENDING = "-strip"
 """The ending of a test strip's file."""
-_KEPT_ENDINGS = {"wall": (_KEPT_ENDING, "-photo")}
-"""What no wall's file ends in: its photograph's file does."""
+_KEPT_ENDINGS = {"wall": (_KEPT_ENDING, "-photo", "-clean")}
+"""What no wall's file ends in: the files of its photograph and of its clean view do."""
 
 
 def _cut(text: str, most: int) -> str:

@@ -11,7 +11,6 @@ from pathlib import Path
 
 import pytest
 
-from matplan.documents import subjects
 from matplan.documents.parts.folio import Folio
 from matplan.documents.wall import clean_view, for_hanging
 from matplan.documents.wall.view import wall_view
@@ -19,7 +18,8 @@ from matplan.drawing import clashes, pdf, svg
 from matplan.drawing.book import book_of
 from matplan.job import parse_job
 from matplan.lengths import Units
-from matplan.pack import make
+from matplan.pack import make, pack_files
+from matplan.pack.choice import choice
 from matplan.planning import Plan, plan
 from matplan.walls.work import marks
 from tests.documents.wall.test_wall_view import near, on_paper, planned, rounded
@@ -87,8 +87,10 @@ def two_walls(*names: str) -> Plan:
 
 def test_a_clean_view_has_a_name_that_no_wall_has() -> None:
     made = two_walls("Hall", "Hall clean", "Hall clean 2")
-    files = [subject.names["clean"] for subject in subjects.wall(folio(made))]
-    assert files == ["hall-clean-3", "hall-clean-clean", "hall-clean-2-clean"]
+    assert [wall.ask.file for wall in made.walls] == ["hall", "hall-clean-wall", "hall-clean-2"]
+    files = [name for name, _ in pack_files(made, choice(made.job, "wall"))]
+    assert len(set(files)) == len(files)
+    assert {"wall/hall-clean.svg", "wall/hall-clean-wall.svg", "wall/hall-clean-wall-clean.svg"} <= set(files)
 
 
 def test_the_file_for_those_who_hang_has_the_view_and_a_box_for_each_hook() -> None:
