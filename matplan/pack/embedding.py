@@ -215,7 +215,9 @@ def _decoded(image: Image.Image) -> Embedded:
     """The picture upright, in the colours it has, packed without loss."""
     from PIL import ImageOps
 
-    upright = _opaque(ImageOps.exif_transpose(image))
+    image.load()
+    ImageOps.exif_transpose(image, in_place=True)  # which makes no copy where there is nothing to turn
+    upright = _opaque(image)
     if upright.mode == "CMYK":
         data = zlib.compress(upright.tobytes(), 6)
         return Embedded(pixels=upright.size, colours=4, bits=8, stream=(data,), about={"Filter": Name("FlateDecode")})
@@ -239,4 +241,7 @@ def _opaque(image: Image.Image) -> Image.Image:
         ground = Image.new("L", image.size, "white")
         ground.paste(image.getchannel("L"), mask=image.getchannel("A"))
         return ground
-    return image.convert("I;16") if mode == "I;16" else flat(image).convert(mode)
+    if mode == "I;16":
+        return image.convert(mode)
+    even = flat(image)
+    return even if even.mode == mode else even.convert(mode)

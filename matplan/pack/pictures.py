@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 PER_MM = 200 / 25.4
 """Pixels in one mm of a drawing: 200 ppi, what an office printer shows."""
 QUALITY = 85
+_STRIP = 256
+"""Rows."""
+_REDUCED = frozenset({"L", "RGB", "CMYK"})
+"""The modes whose pixels can be averaged as they are."""
 TURNED_MODES = frozenset({5, 6, 7, 8})
 """Exif orientations that swap width and height (Exif 2.32, tag 0x0112)."""
 
@@ -37,7 +41,7 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     """That part of the photo as a JPEG of at most `wanted` pixels; never larger than the photo itself. Raises
     `Undecodable`.
     """
-    from PIL import Image, ImageOps
+    from PIL import Image
 
     try:
         with without_size_guard(), open_photo(photo.path) as opened:
@@ -47,8 +51,7 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
             opened.draft("RGB", whole)
             profile = opened.info.get("icc_profile")
             lost = bool(profile) and not keeps_profile(opened, profile)
-            image = ImageOps.exif_transpose(opened)
-            image.load()
+            image = _upright(opened, whole)
     except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
         raise Undecodable(
             f'the photo "{printable(photo.written, 80)}" cannot be decoded '
@@ -70,6 +73,23 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
     return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
+
+
+def _upright(opened: Image.Image, whole: tuple[int, int]) -> Image.Image:
+    """Return the picture turned as Exif says, with no second copy of one that is much larger than it is shown: it is
+    made smaller first, to no less than four times what is `whole`.
+    """
+    from PIL import ImageOps
+
+    opened.load()
+    opened = flat(opened) if "A" in opened.mode else opened
+    factor = min(opened.width // (4 * whole[0]), opened.height // (4 * whole[1]))
+    if factor < 2 or opened.mode not in _REDUCED or "transparency" in opened.info:
+        return ImageOps.exif_transpose(opened)
+    exif, image = opened.getexif(), opened.reduce(factor)
+    image.info.update(opened.info)
+    image.getexif().update(exif)
+    return ImageOps.exif_transpose(image)
 
 
 def smaller(shown: Picture, size: tuple[float, float]) -> Picture:
@@ -116,9 +136,10 @@ def flat(image: Image.Image) -> Image.Image:
         top = 65535 if isinstance(high, int | float) and high > 255 else 255
         return image.point(lambda value: value * (255 / top)).convert("L")
     if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
-        with_alpha = image.convert("RGBA")
         ground = Image.new("RGB", image.size, "white")
-        ground.paste(with_alpha, mask=with_alpha.getchannel("A"))
+        for top in range(0, image.height, _STRIP):  # in strips, so that a large photo is never there three times
+            strip = image.crop((0, top, image.width, min(top + _STRIP, image.height))).convert("RGBA")
+            ground.paste(strip, (0, top), strip.getchannel("A"))
         return ground
     return image if image.mode in ("RGB", "L", "CMYK") else image.convert("RGB")
 

@@ -33,6 +33,9 @@ a program.
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
 _ORIENTATION = 0x0112
 _FROM = "paths start from the job's folder"
+MOST_MEGAPIXELS, MOST_OF_OTHERS = 65, 40
+"""Of a photo that is decoded whole, in less than 500 MB (own limits): in eight bits without transparency, and else."""
+_PLAIN = frozenset({"1", "L", "P", "RGB", "CMYK", "YCbCr"})
 _MOST_FILES = 10_000
 """Of a folder, when a near name is sought."""
 _QUARTER_TURNS = frozenset({5, 6, 7, 8})
@@ -112,6 +115,8 @@ def read_photo(path: Path, called: str) -> Photo:
             with opened(path, FORMATS) as image:
                 if is_cut_short(path, image):
                     raise PhotoFault(f"{called}, which is cut short: the file ends before its picture; copy it anew")
+                if too_large := _too_large(image):
+                    raise PhotoFault(f"{called}, {too_large}")
                 turn = Image.Image.getexif(image).get(_ORIENTATION, 1)  # a PNG's own getexif decodes the picture
                 orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
                 width, height = image.size
@@ -137,6 +142,22 @@ def read_photo(path: Path, called: str) -> Photo:
         except Exception as error:  # a broken header can raise nearly anything in a reader of some format
             reason = printable(str(error) or type(error).__name__, 80)
             raise PhotoFault(f"{called}, which is a broken photo ({reason}); save it anew") from None
+
+
+def _too_large(image: Any) -> str:
+    """Return why a picture takes too much memory to be decoded, "" where it does not: a JPEG that is not progressive is
+    decoded at the scale that is asked for, and may have any number of pixels.
+    """
+    pixels = image.width * image.height
+    if image.format in ("JPEG", "MPO") and not image.info.get("progressive"):
+        return ""
+    most = MOST_MEGAPIXELS if image.mode in _PLAIN and "transparency" not in image.info else MOST_OF_OTHERS
+    if pixels <= most * 1_000_000:
+        return ""
+    return (
+        f"which has {pixels // 1_000_000} megapixels; one of this kind is decoded whole and may have {most}: "
+        "save it smaller, or as a baseline JPEG, which may have any number"
+    )
 
 
 @cache

@@ -1,0 +1,78 @@
+"""Photos of very many pixels in a small file: refused before they are decoded, and those that are not take less than
+500 MB.
+"""
+
+from __future__ import annotations
+
+import struct
+import subprocess
+import sys
+import zlib
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from matplan.job.read.photos import MOST_MEGAPIXELS, MOST_OF_OTHERS, PhotoFault, read_photo
+
+JOB = """
+[board.white]
+colour = "#f6f2e8"
+[paper.rag]
+size = "A3+"
+[[piece]]
+name = "Huge"
+photo = "huge.png"
+paper = "rag"
+image = "300 x 300 mm"
+border = "60 mm"
+mat = ["white"]
+"""
+CHANNELS = {"RGB": (2, 3), "RGBA": (6, 4)}
+
+
+def png(path: Path, side: int, mode: str) -> Path:
+    """A grey square by the PNG specification (W3C PNG, section 5), row by row."""
+    kind, channels = CHANNELS[mode]
+    packed = zlib.compressobj(9)
+    row = b"\0" + b"\x80" * (side * channels)
+    data = b"".join([*(packed.compress(row) for _ in range(side)), packed.flush()])
+    head = struct.pack(">IIBBBBB", side, side, 8, kind, 0, 0, 0)
+    with path.open("wb") as file:
+        file.write(b"\x89PNG\r\n\x1a\n")
+        for name, content in ((b"IHDR", head), (b"IDAT", data), (b"IEND", b"")):
+            file.write(struct.pack(">I", len(content)) + name + content + struct.pack(">I", zlib.crc32(name + content)))
+    return path
+
+
+@pytest.mark.parametrize(("mode", "most"), [("RGB", MOST_MEGAPIXELS), ("RGBA", MOST_OF_OTHERS)])
+def test_a_photo_of_too_many_pixels_is_refused_by_its_header(mode: str, most: int, tmp_path: Path) -> None:
+    side = int((most * 1_000_000) ** 0.5) + 80
+    with pytest.raises(
+        PhotoFault, match=rf"which has {side * side // 1_000_000} megapixels; .*may have {most}: save it"
+    ):
+        read_photo(png(tmp_path / "huge.png", side, mode), "x")
+    assert read_photo(png(tmp_path / "large.png", side - 100, mode), "x").pixels == (side - 100, side - 100)
+
+
+def test_a_baseline_jpeg_may_have_any_number_of_pixels(tmp_path: Path) -> None:
+    Image.new("L", (12000, 9000), 128).save(tmp_path / "large.jpg", quality=30)
+    assert read_photo(tmp_path / "large.jpg", "x").pixels == (12000, 9000)
+    Image.new("L", (12000, 9000), 128).save(tmp_path / "steps.jpg", quality=30, progressive=True)
+    with pytest.raises(PhotoFault, match="108 megapixels"):
+        read_photo(tmp_path / "steps.jpg", "x")
+
+
+@pytest.mark.parametrize(("mode", "most"), [("RGB", MOST_MEGAPIXELS), ("RGBA", MOST_OF_OTHERS)])
+def test_a_pack_with_the_largest_photo_takes_less_than_500_mb(mode: str, most: int, tmp_path: Path) -> None:
+    png(tmp_path / "huge.png", int((most * 1_000_000) ** 0.5), mode)
+    (tmp_path / "job.toml").write_text(JOB)
+    code = (
+        "import resource, sys; from matplan.start import main; sys.argv[1:] = ['make', 'job.toml', '--out', 'pack'];\n"
+        "try: main()\n"
+        "except SystemExit as end: assert not end.code, end.code\n"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
+    )
+    run = subprocess.run([sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True)
+    kilobytes = int(run.stdout.split()[-1]) // (1024 if sys.platform == "darwin" else 1)
+    assert kilobytes < 500_000
