@@ -134,9 +134,7 @@ def test_a_job_in_hand_s_reach_has_none() -> None:
         assert chapter.below[0] == document
 
 
-@pytest.mark.parametrize(
-    ("most", "filed"), [(300, set()), (175, {"assembly list"}), (150, {"assembly list", "front view"})]
-)
+@pytest.mark.parametrize(("most", "filed"), [(175, {"assembly list"}), (150, {"assembly list", "front view"})])
 def test_a_book_out_of_hand_s_reach_lists_files_in_the_place_of_sheets(
     most: int, filed: set[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
