@@ -7,7 +7,7 @@ from tests.drawn import plans, rows_of
 
 
 def test_nothing_clashes_and_no_letter_is_too_small() -> None:
-    rows = rows_of(plans(6, seed=3), Measured())
-    assert sum(row.sheets for row in rows.values()) > 30
+    rows = rows_of(plans(3, seed=3), Measured())
+    assert sum(row.sheets for row in rows.values()) > 15
     assert {title: row.clashes for title, row in rows.items() if row.clashes} == {}
     assert min(row.smallest for row in rows.values()) >= 1.8

@@ -240,7 +240,7 @@ def test_inch_jobs_are_on_letter_paper() -> None:
 
 
 @settings(max_examples=25, deadline=None)
-@given(pieces(5), st.text(min_size=1, max_size=200).filter(str.strip), st.sampled_from(list(Units)))
+@given(pieces(5), st.text(min_size=1, max_size=120).filter(str.strip), st.sampled_from(list(Units)))
 def test_no_sheet_clashes_whatever_the_job(ask: Piece, name: str, units: Units) -> None:
     try:
         plan = planned(replace(ask, name=name), units=units, title=name)
