@@ -87,7 +87,12 @@ def test_pieces_frames_papers_and_walls_are_added_and_a_piece_is_taken_away(page
 def two_walls(chromium: Browser, serve: Callable[..., Served], tmp_path: Path) -> Iterator[Page]:
     """The page of the gallery's job with two walls, in a folder of its own."""
     copytree(GALLERY, tmp_path / "walls", ignore=lambda _folder, names: [name for name in names if name == "pack"])
-    yield from shown(chromium, serve(str(tmp_path / "walls" / "job.toml")).address)
+    job = tmp_path / "walls" / "job.toml"
+    wide, narrow = 'left = "900 mm", right = "3900 mm"', 'left = "1500 mm", right = "3300 mm"'
+    text = job.read_text(encoding="utf-8")
+    assert narrow in text
+    job.write_text(text.replace(narrow, wide), encoding="utf-8")  # so that the frames hang in one row
+    yield from shown(chromium, serve(str(job)).address)
 
 
 def test_a_walls_pieces_are_moved_and_taken_off(two_walls: Page) -> None:
