@@ -29,7 +29,7 @@ _CLEAR: Final = 0.9
 
 
 def board_items(board: Board, view: View) -> Iterator[Item]:
-    """Return the board as it lies: what is hidden first, the cuts last."""
+    """Yield the board as it lies without its cuts: its edge, the waste, the openings, the axes of rounds."""
     layer = board.layer
     yield view.rect(view.model, pen=Pen.OUTLINE, name="blank", classes=("blank",))
     for opening in layer.openings:
@@ -48,11 +48,15 @@ def board_items(board: Board, view: View) -> Iterator[Item]:
         yield _outline(opening.back, view, Pen.SCORE, "back-opening", facts)
     for round_cut in board.outlines:
         yield from axes(view, round_cut)
-    size = mark_size(view, layer)
+
+
+def cut_items(board: Board, view: View) -> Iterator[Item]:
+    """Yield the board's cuts with their marks."""
+    openings, size = board.layer.openings, mark_size(view, board.layer)
     for cut in board.cuts:
-        yield from _cut(view, cut, layer.openings[cut.window].aperture, size)
+        yield from _cut(view, cut, openings[cut.window].aperture, size)
     for round_cut in board.outlines:
-        yield from outline_cut_items(view, round_cut, layer.openings[round_cut.window], size)
+        yield from outline_cut_items(view, round_cut, openings[round_cut.window], size)
 
 
 def _outline(line: Outline, view: View, pen: Pen | None, name: str, data: tuple[tuple[str, str], ...]) -> Drawn:

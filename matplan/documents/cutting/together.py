@@ -11,7 +11,7 @@ from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.dimensions import STYLE
 from matplan.documents.cutting.inscribed import WORDS_HEIGHT, inscribed
-from matplan.documents.cutting.lines import board_items, mark_size, top_mark
+from matplan.documents.cutting.lines import board_items, cut_items, mark_size, top_mark
 from matplan.documents.cutting.ring import Reading, depths, gap_above, has_room, ring
 from matplan.documents.cutting.shares import Way
 from matplan.documents.cutting.tables import tables
@@ -166,7 +166,7 @@ class Together:
     # --- drawn -------------------------------------------------------------------------------------------------------
 
     def drawn(self, part: Board, view: View, inside: Inside | None) -> Iterator[Item]:
-        """Yield the drawing of a board, or of one of those that it is divided into."""
+        """Yield the drawing of a board, or of one of those that it is divided into; no letter's paper hides a cut."""
         rings = self._ringed(view)
         yield from board_items(part, view)
         yield from ring(part.readings, view, mark=mark_size(view, part.layer) + 0.6)
@@ -174,6 +174,7 @@ class Together:
         if inside is not None:
             yield united([inside.column, inside.remarks]).inset(-1.0, -1.0, -1.0, -1.0).rect(fill=PAPER)
         yield from inscribed(part, view, None if inside is None else inside.words) or ()
+        yield from cut_items(part, view)
         yield _top_mark(part.readings, view, rings)[0]
 
 

@@ -38,6 +38,8 @@ _HEAD: Final = 9.0
 _FOOT: Final = 9.0
 _GAP: Final = 2.5
 _LEAST_SKETCH: Final = 48.0
+_LEAST_OF_ONE: Final = 36.0
+"""The least height of a sketch: with letters in its openings, and of a mat with one opening."""
 _ROUND: Final = 0.5
 """The part of a shaped opening's width and height that is free for a letter: as an arch's bow is there."""
 
@@ -90,7 +92,8 @@ def _cards(mat: OrderedMat, of: int, job: Job, places: Iterator[_Place]) -> Iter
     table = _openings(mat, printer, area.width)
     top = facts.bottom + _GAP
     last, items = 0, facts.items
-    if table.head_height + sum(table.heights) <= area.bottom - _FOOT - _LEAST_SKETCH - top:
+    least = _LEAST_SKETCH if len(mat.windows) > 1 else _LEAST_OF_ONE
+    if table.head_height + sum(table.heights) <= area.bottom - _FOOT - least - top:
         last = len(table.heights)
         block = table.block(0, last, area.x, top, ("openings",))
         top, items = block.bottom + _GAP, (*items, *block.items)
@@ -182,11 +185,14 @@ _NO_SKETCH: Final = "A sketch finds no room here; the distances tell where each 
 
 
 def _laid(model: ModelBox, dimensions: tuple[Dimension, ...], room: Area, printer: Printer) -> Arranged | None:
-    """Return the sketch with its dimensions, without them where they find no room, `None` where neither does."""
-    for shown in dict.fromkeys((dimensions, ())):
+    """Return the sketch with its dimensions, without them where they would make it less than half as large, or `None`
+    where there is no room.
+    """
+    found: list[Arranged] = []
+    for shown in (dimensions, ()):
         with suppress(NoScaleFits):
-            return arrange(model, shown, room, further_scales(printer.units), style=SMALL)
-    return None
+            found.append(arrange(model, shown, room, further_scales(printer.units), style=SMALL))
+    return next((one for one in found if 2 * one.view.scale >= found[-1].view.scale), None)
 
 
 def _window(window: MatWindow, view: View, *, lettered: bool) -> Iterator[Item]:

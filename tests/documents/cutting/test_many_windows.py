@@ -13,7 +13,8 @@ import pytest
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.diagram import cutting_diagram
 from matplan.documents.cutting.shares import WAYS, Way
-from matplan.drawing.items import Group, Polyline
+from matplan.drawing.items import Group, Line, Polyline, Text
+from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
 from matplan.planning import Plan
 from tests.drawn import plans
@@ -70,6 +71,16 @@ def test_scattered_windows_share_neither_a_row_nor_a_place_in_it() -> None:
     board = Board.of(plan.job, plan.pieces[0], plan.pieces[0].layers[0], {})
     for share in WAYS[1](board, 8):
         assert len({number // 8 for number in share}) == len({number % 8 for number in share}) == len(share) == 5
+
+
+def test_no_letter_hides_a_cut() -> None:
+    """Letters of small windows stand on their paper over a cut's line: the cut is drawn later."""
+    for sheet in sheets_of(unlike(40, 8)):
+        items = list(sheet.flat())
+        letters = [n for n, item in enumerate(items) if isinstance(item, Text) and item.halo]
+        cuts = [n for n, item in enumerate(items) if isinstance(item, Line) and item.pen is Pen.CUT]
+        assert len(cuts) == 160
+        assert max(n for n in letters if not items[n].classes) < min(cuts)
 
 
 def test_tables_go_on_beside_the_drawings_of_a_divided_board() -> None:

@@ -136,6 +136,15 @@ def test_openings_that_find_no_room_beside_the_sketch_stand_on_the_next_card() -
     assert texts.count("Clear opening") == 2
 
 
+def test_a_mat_with_one_opening_has_one_card() -> None:
+    """A long name on two lines and a shape leave the sketch less room, not the table."""
+    name = "Arch over a long valley in the early light of the first day"
+    arch = window(name, image="9x11.25 in", shape=Shape.ARCH)
+    for units in (Units.IN, Units.MM):
+        plan = planned(plain(name, apertures=(arch,), mat=double_mat()), units=units)
+        assert not [t.text for s in sheets_of(plan) for t in s.texts() if t.text.endswith("continued")]
+
+
 def test_a_standard_mat_says_which_and_a_layer_which_of_how_many() -> None:
     assert "40x50 cm for 30x40 cm" in [t.text for s in sheets_of(PLANS["ready-cut"]) for t in s.texts()]
     words = [t.text for s in sheets_of(PLANS["double, reverse, long"]) for t in s.texts()]
