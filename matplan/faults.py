@@ -26,7 +26,7 @@ of the trade.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 
@@ -89,13 +89,31 @@ class Fault:
         return ": ".join(printable(part) for part in (head, self.where, self.text) if part)
 
 
+_TOLD_EACH = 3
+"""Equal faults at more places are told once."""
+
+
 class _FaultyFile(MatplanError, ValueError):
-    """A file with faults; `file` is its name as the user gave it."""
+    """A file with faults; `file` is its name as the user gave it. As a text it tells them, a line each."""
 
     def __init__(self, faults: Iterable[Fault], *, file: str = "job.toml") -> None:
         self.faults: tuple[Fault, ...] = tuple(faults)
         self.file = file
-        super().__init__("\n".join(fault.shown(file) for fault in self.faults))
+        super().__init__("\n".join(self._told()))
+
+    def _told(self) -> Iterator[str]:
+        """Yield each fault; the same one at many places once, with how many more there are and the first of them."""
+        alike: dict[tuple[str, str], list[Fault]] = {}
+        for fault in self.faults:
+            alike.setdefault((fault.file, fault.text), []).append(fault)
+        for fault in self.faults:
+            same = alike[fault.file, fault.text]
+            if len(same) <= _TOLD_EACH:
+                yield fault.shown(self.file)
+            elif fault is same[0]:
+                lines = ", ".join(str(other.line) for other in same[1 : 1 + _TOLD_EACH])
+                more = ", …" if len(same) > 1 + _TOLD_EACH else ""
+                yield f"{fault.shown(self.file)}; the same {len(same) - 1} times more, on lines {lines}{more}"
 
 
 class JobError(_FaultyFile):

@@ -15,7 +15,7 @@ from functools import reduce
 from operator import add, mul, sub, truediv
 from typing import Protocol, assert_never
 
-from matplan.lengths import Multiple, Step, plain_decimal
+from matplan.lengths import Multiple, Step, json_number, plain_decimal
 
 
 class Kind(StrEnum):
@@ -334,8 +334,6 @@ type Plain = str | float | dict[str, Plain] | list[Plain]
 
 def tree_json(term: Term) -> dict[str, Plain]:
     """Return a sum's tree as plain values: figures by name, value and kind, operations by name and terms."""
-    from matplan.lengths import json_number
-
     match term:
         case Figure(name=name, value=value, kind=kind):
             return {"name": name, "value": json_number(value), "kind": str(kind)}

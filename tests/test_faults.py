@@ -47,3 +47,16 @@ def test_a_fault_shows_its_own_file_before_the_one_asked_for() -> None:
         "supplies.toml:3: board.fog: too thick",
         "job.toml:7: piece[1]: too wide",
     ]
+
+
+def test_the_same_fault_at_many_places_is_told_once_and_kept_at_each() -> None:
+    def told(count: int) -> list[str]:
+        equal = [Fault(line=10 * n, where=f"piece[{n}].colur", text="no such key") for n in range(1, count + 1)]
+        error = JobError([*equal, Fault(line=99, where="", text="too wide")], file="job.toml")
+        assert error.faults[:count] == tuple(equal)
+        return str(error).splitlines()
+
+    assert told(3) == [*(f"job.toml:{n}0: piece[{n}].colur: no such key" for n in (1, 2, 3)), "job.toml:99: too wide"]
+    first = "job.toml:10: piece[1].colur: no such key; the same"
+    assert told(4) == [f"{first} 3 times more, on lines 20, 30, 40", "job.toml:99: too wide"]
+    assert told(60) == [f"{first} 59 times more, on lines 20, 30, 40, …", "job.toml:99: too wide"]

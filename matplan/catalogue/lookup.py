@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import cache
-from typing import cast
+from typing import Any, cast
 
 from matplan.catalogue.records import (
     Blank,
@@ -180,34 +180,22 @@ def _frames_by_size() -> dict[Size, int]:
     return {_size(row["size"]): number for number, row in enumerate(raw_rows(Kind.FRAMES))}
 
 
-def _also(row: Raw) -> tuple[str, ...]:
-    return tuple(row.get("also", ()))
+def _entry(row: Raw) -> dict[str, Any]:
+    """Return what every row has, as the fields of its record."""
+    also, status = tuple(row.get("also", ())), Status(row["status"])
+    return {"name": row["name"], "also": also, "status": status, "source": row["source"]}
 
 
 @cache
 def _paper(number: int) -> Paper:
     row = raw_rows(Kind.PAPERS)[number]
-    return Paper(
-        name=row["name"],
-        also=_also(row),
-        size=_size(row["size"]),
-        series=row["series"],
-        status=Status(row["status"]),
-        source=row["source"],
-    )
+    return Paper(**_entry(row), size=_size(row["size"]), series=row["series"])
 
 
 @cache
 def _frame(number: int) -> Frame:
     row = raw_rows(Kind.FRAMES)[number]
-    return Frame(
-        name=row["name"],
-        also=_also(row),
-        size=_size(row["size"]),
-        series=row["series"],
-        status=Status(row["status"]),
-        source=row["source"],
-    )
+    return Frame(**_entry(row), size=_size(row["size"]), series=row["series"])
 
 
 @cache
@@ -215,21 +203,19 @@ def _ready_cut(number: int) -> ReadyCut:
     row = raw_rows(Kind.READY_CUT)[number]
     takes, cut_for = frame(row["frame"]), paper(row["print"])
     return ReadyCut(
-        name=row["name"],
+        **_entry(row),
         frame=row["frame"],
         print_name=row["print"],
         blank=takes.size if takes else _size(row["frame"]),
         opening=_size(row["opening"]),
         print_size=cut_for.size if cut_for else _size(row["print"]),
-        status=Status(row["status"]),
-        source=row["source"],
     )
 
 
 @cache
 def _blank(kind: Kind, number: int) -> Blank:
     row = raw_rows(kind)[number]
-    return Blank(name=row["name"], size=_size(row["size"]), status=Status(row["status"]), source=row["source"])
+    return Blank(**_entry(row), size=_size(row["size"]))
 
 
 def _material_named(kind: Kind, name: str) -> Material | None:
@@ -249,7 +235,7 @@ def _material(kind: Kind, number: int) -> Material:
         raise KeyError(f"{kind} row {row['name']!r} has no mass, and {row['of']!r} no density")
     return Material(
         kind=kind,
-        name=row["name"],
+        **_entry(row),
         of=row["of"],
         ply=row.get("ply"),
         thickness=thickness,
@@ -257,8 +243,6 @@ def _material(kind: Kind, number: int) -> Material:
         mass_kg_m2=mass,
         mass_status=mass_status,
         mass_source=mass_source,
-        status=Status(row["status"]),
-        source=row["source"],
     )
 
 
@@ -266,38 +250,27 @@ def _material(kind: Kind, number: int) -> Material:
 def _hardware(number: int) -> Hardware:
     row = raw_rows(Kind.HARDWARE)[number]
     return Hardware(
-        name=row["name"],
-        also=_also(row),
+        **_entry(row),
         by_length=row["sold"] == "length",
         pack=row.get("pack"),
         small=row.get("small", False),
         each=row["each"],
-        status=Status(row["status"]),
-        source=row["source"],
     )
 
 
 @cache
 def _currencies(number: int) -> Currencies:
     row = raw_rows(Kind.CURRENCIES)[number]
-    return Currencies(
-        name=row["name"],
-        also=_also(row),
-        decimals=row["decimals"],
-        status=Status(row["status"]),
-        source=row["source"],
-    )
+    return Currencies(**_entry(row), decimals=row["decimals"])
 
 
 @cache
 def _figure(number: int) -> Figure:
     row = raw_rows(Kind.SUBSTANCES)[number]
     return Figure(
-        name=row["name"],
+        **_entry(row),
         quantity=Quantity(row["quantity"]),
         value=Fraction(row["value"]),
         unit=row["unit"],
         at_rh=row.get("at_rh"),
-        status=Status(row["status"]),
-        source=row["source"],
     )

@@ -1,7 +1,7 @@
 """The command line: arguments, exit codes and a few lines over each use case.
 
 Exit codes: 0 done; 1 the job or list has an error; 2 wrong usage; 130 stopped by Ctrl-C. Errors go to stderr, one a
-fault.
+fault, and one for what is wrong in the same way at many places.
 """
 
 from __future__ import annotations
@@ -24,27 +24,21 @@ def run(arguments: Sequence[str]) -> int:
         code = matplan.main(args=list(arguments), prog_name="matplan", standalone_mode=False)
     except click.exceptions.Exit as stop:
         return stop.exit_code
-    except click.exceptions.Abort:
-        sys.stderr.write("stopped\n")
-        return INTERRUPTED
-    except KeyboardInterrupt:
+    except (click.exceptions.Abort, KeyboardInterrupt):
         sys.stderr.write("stopped\n")
         return INTERRUPTED
     except click.ClickException as error:
         error.show(file=sys.stderr)
         return error.exit_code
     except (JobError, CutListError) as error:
-        for fault in error.faults:
-            sys.stderr.write(fault.shown(error.file) + "\n")
+        sys.stderr.write(f"{error}\n")
         return 1
     except MatplanError as error:
         for text in error.args:
             sys.stderr.write(printable(str(text), 2000) + "\n")
         return 1
-    except OSError as error:
-        if isinstance(error, BrokenPipeError):
-            return _closed_pipe()
-        return _own_fault(error)
+    except BrokenPipeError:
+        return _closed_pipe()
     except Exception as error:
         return _own_fault(error)
 

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from fractions import Fraction
 
 import click
 
 from matplan.faults import LengthError, printable
 from matplan.habits import habits_of
-from matplan.job.file.written import read_size
+from matplan.job.file.written import read_money, read_size
 from matplan.lengths import Printer, Step, Units, parse_length, plain_decimal
 from matplan.stock.records import LaidSheet, Layout, Measure, StockKind
-
-MOST_PRICE = Decimal(10) ** 9
 
 
 def read_length(text: str | None, option: str, units: Units) -> Fraction:
@@ -37,11 +35,9 @@ def read_kinds(written: Sequence[str], units: Units, trim: Fraction, limit: int 
             f'"{printable(bare, 60)}" has no price and others have one; give all of them one, or none',
             param_hint="--sheet",
         )
-    seen: dict[str, str] = {}
-    for kind in kinds:
-        if kind.name in seen:
+    for number, kind in enumerate(kinds):
+        if kind.name in [other.name for other in kinds[:number]]:
             raise click.BadParameter(f'"{printable(kind.name, 60)}" stands twice', param_hint="--sheet")
-        seen[kind.name] = kind.name
     return kinds
 
 
@@ -57,20 +53,10 @@ def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKi
 
 
 def _price(text: str) -> Decimal:
-    wrong = click.BadParameter(
-        f'got the price "{printable(text, 40)}"; write a plain decimal such as 18.50, zero or more',
-        param_hint="--sheet",
-    )
-    plain = text.strip()
-    if not plain or not plain.replace(".", "", 1).isdigit() or not plain.isascii() or len(plain) > 24:
-        raise wrong
     try:
-        price = Decimal(plain)
-    except InvalidOperation:
-        raise wrong from None
-    if price > MOST_PRICE:
-        raise wrong
-    return price
+        return read_money(text, Units.MM)
+    except LengthError as error:
+        raise click.BadParameter(str(error), param_hint="--sheet") from error
 
 
 def layout_text(layout: Layout, units: Units) -> str:

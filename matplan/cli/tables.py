@@ -10,7 +10,7 @@ from typing import assert_never
 from matplan.faults import LookupFault, printable
 from matplan.job.records import Cutter, MatSupply
 from matplan.lengths import Printer, plain_decimal
-from matplan.mats.records import Budget, Layer, SolvedAperture, SolvedPiece
+from matplan.mats.records import Budget, Finding, Layer, SolvedAperture, SolvedPiece
 from matplan.orders.at_hand import frames_at_hand
 from matplan.orders.money import Currency
 from matplan.planning import Plan
@@ -26,7 +26,7 @@ def plan_text(plan: Plan) -> str:
     blocks = [_piece_text(piece, plan.job.printer, plan.job.cutter, ready[piece.name]) for piece in plan.pieces]
     blocks.extend(_wall_text(wall, plan.job.printer) for wall in plan.walls)
     if plan.findings:
-        blocks.append("\n".join(["The job", *_columns([(str(f.level), f.text) for f in plan.findings])]))
+        blocks.append("\n".join(["The job", *_columns([*map(_finding, plan.findings)])]))
     count = sum(piece.ask.quantity for piece in plan.pieces)
     found = [plan.findings, *(piece.findings for piece in plan.pieces), *(wall.findings for wall in plan.walls)]
     warnings = sum(finding.level == "warning" for findings in found for finding in findings)
@@ -129,10 +129,14 @@ def _wall_text(wall: SolvedWall, printer: Printer) -> str:
         spot = f"left {printer.number(hung.spot.left)}, bottom {printer.number(hung.spot.bottom)}"
         name = f"{hung.name} {hung.copy}" if hung.frame.copies > 1 else hung.name
         rows.append((name, f"{printer.size(hung.frame.size)}: {spot}; {hooks}{wire}"))
-    rows.extend(
-        (str(f.level), f"{f.where}: {f.text}" if f.where and f.where not in f.text else f.text) for f in wall.findings
-    )
+    rows.extend(map(_finding, wall.findings))
     return "\n".join([printable(wall.name), *_columns(rows)])
+
+
+def _finding(finding: Finding) -> tuple[str, str]:
+    """Return a finding of a wall or a job with its place, where its text does not name that."""
+    unsaid = finding.where and finding.where not in finding.text
+    return str(finding.level), f"{finding.where}: {finding.text}" if unsaid else finding.text
 
 
 def _pull(wire: Wire, printer: Printer) -> str:

@@ -1,4 +1,4 @@
-"""Lengths printed back, and numbers for JSON."""
+"""Lengths printed back, as a job prints them."""
 
 from __future__ import annotations
 

@@ -35,7 +35,7 @@ def _amount(text: str) -> Fraction:
     if found is None:
         raise LengthError(f"{text!r} is no number")
     if found["plain"] is not None:
-        return Fraction(found["plain"] if not found["plain"].startswith(".") else "0" + found["plain"])
+        return Fraction(found["plain"])
     if found["vulgar"] is not None:
         top, bottom = _VULGAR[found["vulgar"]]
         return int(found["before"] or 0) + Fraction(top, bottom)
@@ -118,7 +118,7 @@ def parse_length(value: object, units: Units) -> Fraction:
     if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction | str):
         raise LengthError(f"got {printable(repr(value), 60)}, which is no length; {_FORMS}")
     if isinstance(value, str):
-        return _within(_sum_of(_units_of(value), units.factor if units else Fraction(1), value), value)
+        return _within(_sum_of(_units_of(value), units.factor, value), value)
     return _within(bare_number(value) * units.factor, f"{shown_number(value)} {units}")
 
 
@@ -146,7 +146,7 @@ def parse_number(value: object) -> Fraction:
     if isinstance(value, str):
         text = value.strip()
         if len(text) <= 80 and re.fullmatch(_NUMBER, text, re.ASCII):
-            return Fraction(text if not text.startswith(".") else "0" + text)
+            return Fraction(text)
         raise LengthError(f'got "{printable(value, 60)}", which is no number; write a plain decimal such as 1.2')
     if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction):
         raise LengthError(f"got {printable(repr(value), 60)}, which is no number; write a plain decimal such as 1.2")

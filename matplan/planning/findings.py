@@ -20,8 +20,17 @@ def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
     yield from _walls_alike(job)
+    yield from _work_without_minutes(job)
     yield from _without_selling_price(job, costs)
     yield from _over_budget(job, costs)
+
+
+def _work_without_minutes(job: Job) -> Iterator[Finding]:
+    """Yield the note that an hour of work has a price while no piece says how long it takes."""
+    if not job.rates.labour_per_hour or any(piece.minutes is not None for piece in job.pieces):
+        return
+    text = "labour_per_hour is written, but no piece has minutes, so no cost holds work; write minutes = 30 on a piece"
+    yield Finding(level=Level.NOTE, code="no-minutes", where="", text=text)
 
 
 def _without_selling_price(job: Job, costs: Costs) -> Iterator[Finding]:

@@ -55,6 +55,14 @@ def test_check_prints_sizes_and_writes_nothing(job: Path) -> None:
     assert [path.name for path in job.parent.iterdir()] == ["job.toml"]
 
 
+def test_check_tells_where_a_size_looks_like_another_units(job: Path) -> None:
+    job.write_text(JOB.replace('"26 cm"', "26"), encoding="utf-8")
+    assert (
+        "  warning  piece[1].image.width: 26 is far from usual here; is 26 cm or 26 in meant?"
+        in run("check", job).stdout
+    )
+
+
 def test_check_json_is_the_plan_and_nothing_else(job: Path) -> None:
     made = run("check", job, "--json")
     plan = json.loads(made.stdout)

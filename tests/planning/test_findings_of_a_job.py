@@ -55,6 +55,13 @@ def test_pieces_that_lack_the_same_price_have_one_finding_for_their_selling_pric
     ]
 
 
+def test_work_that_has_a_price_and_no_minutes() -> None:
+    work, timed = "[costs]\nlabour_per_hour = 40\n", piece("Coil", more="minutes = 30\n")
+    assert codes(piece("Gull"), timed) == codes(work, piece("Gull"), timed) == []
+    assert codes(work, piece("Gull")) == [("no-minutes", "")]
+    assert codes(work.replace("40", "0"), piece("Gull")) == []
+
+
 def test_a_job_over_its_budget_says_by_how_much() -> None:
     """Board in sheets is all that has a price; the job costs what one sheet costs."""
     cost = plan(job(piece("Gull"))).costs.total

@@ -237,7 +237,7 @@ class Opened[T]:
         known = f"did you mean {listed(near)}?" if near else f"known here: {known_keys(tuple(self.keys))}"
         if home:
             known = f"it belongs in {home}"
-        if other and (example := self.reader.examples.get(other[0])):
+        if other and self.place and (example := self.reader.examples.get(other[0])):
             known = f"{known} write it like {example}"
         self.reader.faults.add((*self.place, name), f"there is no key {quoted(name)} here; {known}")
         if near:

@@ -36,8 +36,7 @@ def _only_ready_made(frame: Frame) -> Iterator[tuple[str, str]]:
 
 
 def _faults_of_mat(frame: Frame, table: Opened[Frame]) -> Iterator[tuple[str, str]]:
-    opening = frame.mat_opening
-    rabbet = frame.rabbet or (frame.takes.grown(frame.clearance / 2) if frame.takes else None)
+    opening, rabbet = frame.mat_opening, frame.rabbet_size
     if opening is None or rabbet is None or frame.sticks:
         return
     sight = rabbet.grown(-frame.lip)

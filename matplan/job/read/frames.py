@@ -31,12 +31,12 @@ def make_frame(table: Opened[Frame]) -> Frame:
 
 def _seen(frame: Frame, sight: Size, table: Opened[Frame]) -> Frame:
     """Return the frame with the lip that its sight leaves of its rabbet, or with the rabbet round its sight."""
-    if frame.takes is None and frame.rabbet is None:
+    rabbet = frame.rabbet_size
+    if rabbet is None:
         return replace(frame, rabbet=sight.grown(frame.lip))
     if table.says("lip"):
         table.wrong("sight", text="lip and sight both say what the lip covers; leave one of them out")
         return frame
-    rabbet = frame.rabbet or (frame.takes or sight).grown(frame.clearance / 2)
     across, down = (rabbet.width - sight.width) / 2, (rabbet.height - sight.height) / 2
     if across != down or across < 0:
         shown = table.reader.shown
@@ -52,8 +52,7 @@ def _seen(frame: Frame, sight: Size, table: Opened[Frame]) -> Frame:
 def _faults_of_frame(frame: Frame, table: Opened[Frame]) -> Iterable[tuple[str, str]]:
     """Yield what does not agree between the frame's own figures."""
     shown = table.reader.shown
-    rabbet = frame.rabbet or (frame.takes.grown(frame.clearance / 2) if frame.takes else None)
-    if rabbet is not None:
+    if (rabbet := frame.rabbet_size) is not None:
         within, least = rabbet.grown(-frame.lip), min(rabbet.width, rabbet.height)
         if within.width <= 0 or within.height <= 0:
             key = "lip" if table.says("lip") else "takes" if frame.takes else "rabbet"

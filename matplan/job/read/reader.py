@@ -57,14 +57,15 @@ def parse_reading(
     the folder alone, and links out of it are not followed. `header` reads photos in place of `photos.read_photo`.
     """
     document = text if isinstance(text, Document) else Document(text, file=file)
-    shelves = with_supplies(document, folder)
+    shelves = with_supplies(document, folder, Path(file).name)
     faults = Faults(shelves.sources)
     reader = Reader(
         units=Units.MM, faults=faults, makers=MAKERS, other_words=OTHER_WORDS, examples=EXAMPLES, homes=homes()
     )
     job = Opened(reader, Job, shelves.data, ())
     reader.units, reader.currency = job.value("units"), job.value("currency")
-    supplies = Supplies(job, lost=shelves.lost)
+    job.value("supplies")  # a file that is named wrongly could hold any name
+    supplies = Supplies(job, lost=shelves.lost or job.faulty("supplies"))
     check_prices(job)
     photos = Photos.of(folder, confined=confined, header=header)
     reader.find = lambda kind, name: photos.photo(name) if kind == "photo" else supplies.find(kind, name)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from os.path import normpath
 from pathlib import Path
 from typing import Any, Final
 
@@ -11,6 +12,7 @@ from matplan.faults import Fault, JobError, printable
 from matplan.job.file.document import Document, read_text
 from matplan.job.file.lines import place_text
 from matplan.job.file.sources import Source, Sources, merge
+from matplan.job.file.texts import read_name
 from matplan.job.file.wrong import got, nearest
 from matplan.lengths import Units
 
@@ -32,20 +34,27 @@ class Shelves:
     """Whether a file could not be read, so that what is not found may stand in it."""
 
 
-def with_supplies(job: Document, folder: Path) -> Shelves:
+def with_supplies(job: Document, folder: Path, file: str) -> Shelves:
     """Return a job's data with the files that its `supplies` names, in their order, and the job last.
 
-    Paths start from `folder`. A file that cannot be read, or holds anything else, is told; its sound tables serve.
+    Paths start from `folder`, where the job is `file`. A file that cannot be read, or holds anything else, is told; its
+    sound tables serve.
     """
     sources = Sources(Source(file="", lines=job.lines))
     written = job.data.get("supplies")
-    if not isinstance(written, list) or not all(isinstance(name, str) for name in written):
+    if not isinstance(written, list):
         return Shelves(data=job.data, sources=sources)
     data: dict[str, Any] = {}
     faults: list[Fault] = []
     lost = False
     for number, name in enumerate(written):
-        place = ("supplies", number)
+        try:
+            read_name(name, Units.MM)
+        except ValueError:
+            continue  # no name: told where the job's own keys are read
+        if normpath(folder / name) == normpath(folder / file):
+            faults.append(_misnamed(f"{got(name)}, which is the job itself; leave it out", job, number))
+            continue
         try:
             found = Document(read_text(folder / name, file=name), file=name)
         except JobError as error:
@@ -53,8 +62,7 @@ def with_supplies(job: Document, folder: Path) -> Shelves:
             lost = True
             continue
         except ValueError:
-            text = f"{got(name)}, which is no path; write one like ../workshop.toml"
-            faults.append(Fault(line=job.lines.of(place), where=place_text(place), text=text))
+            faults.append(_misnamed(f"{got(name)}, which is no path; write one like ../workshop.toml", job, number))
             lost = True
             continue
         units = _units_of(found, name, faults)
@@ -68,16 +76,20 @@ def with_supplies(job: Document, folder: Path) -> Shelves:
 
 def _unreadable(error: JobError, name: str, job: Document, number: int) -> list[Fault]:
     """Return why a file cannot be read: in the job where there is none, else in the file itself."""
-    place = ("supplies", number)
     said = []
     for fault in error.faults:
         if fault.line is None:
             right = "paths start from the job's folder"
-            text = f"{got(name)}: {fault.text.split(';')[0]}; {right}"
-            said.append(Fault(line=job.lines.of(place), where=place_text(place), text=text))
+            said.append(_misnamed(f"{got(name)}: {fault.text.split(';')[0]}; {right}", job, number))
         else:
             said.append(Fault(line=fault.line, where=fault.where, text=fault.text, file=name))
     return said
+
+
+def _misnamed(text: str, job: Document, number: int) -> Fault:
+    """Return what is wrong with a file's name, at its place in the job."""
+    place = ("supplies", number)
+    return Fault(line=job.lines.of(place), where=place_text(place), text=text)
 
 
 def _units_of(found: Document, name: str, faults: list[Fault]) -> Units:

@@ -51,9 +51,9 @@ class Supplies:
         self._shelves: dict[str, dict[str, Any]] = {kind: dict(job.value(field)) for kind, field in _SHELVES.items()}
         unread = {kind for kind in _SHELVES if job.faulty(kind) and not isinstance(job.table.get(kind), Mapping)}
         self._lost = unread
+        """The kinds whose own tables could not be read at all: a name that is not found may be one of them."""
         self._untrusted = lost
         """Whether a supplies file could not be read, so that nothing is known of any name."""
-        """The kinds whose own tables could not be read at all: a name that is not found may be one of them."""
         self._found: dict[tuple[str, str], Any] = {}
 
     def own(self) -> dict[str, tuple[Any, ...]]:
@@ -118,7 +118,7 @@ class Supplies:
             return row
         others = (_WHITE,) if kind is MaterialKind.BOARD else (catalogue.NONE,)
         known = (*self._shelves[kind], *catalogue.names(_TABLES[kind]), *others)
-        none = "; for no mat at all write mat = []" if name == catalogue.NONE else ""
+        none = "; for no mat write mat = [], and leave mount out for no mount" if name == catalogue.NONE else ""
         near = near_names(name, known, kind=_PLURAL[kind])
         text = f"{got(name)}, but there is no [{kind}] of that name, nor one in the tables; {near}{none}"
         raise self._unknown(kind, text)

@@ -110,7 +110,7 @@ class _WallReader:
         if stepped and not ruled and not table.faulty("rise"):
             text = 'rise is missing; a stepped wall needs it, like rise = "180 mm", or the floor of a stair'
             table.wrong("rise", text=text, line_of=table.place)
-        heights = [key for key in ("eye", "top", "base") if table.says(key)]
+        heights = [key for key in _HEIGHTS if table.says(key)]
         for key in heights[1:]:
             text = f"{heights[0]} and {key} both say how high they hang; leave one of them out"
             table.wrong(key, text=text)

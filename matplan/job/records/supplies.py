@@ -190,6 +190,11 @@ class Frame:
         return self.takes is not None or self.rabbet is not None
 
     @property
+    def rabbet_size(self) -> Size | None:
+        """The rabbet as measured, or as it lies round the sheet that the frame takes; `None` for a moulding."""
+        return self.rabbet or (self.takes.grown(self.clearance / 2) if self.takes else None)
+
+    @property
     def ready_made(self) -> bool:
         """Whether it is bought, or lies ready, at its size."""
         return self.has_size and not self.sticks

@@ -30,6 +30,7 @@ NESTED = Nested(NAME)
 PIXEL = numbered("a place in the photograph: pixels from its left or upper edge", Fraction(0), Fraction(1_000_000))
 CORNERS = "[[412, 300], [3210, 355], [3180, 2400], [440, 2380]]"
 FOUR = f"write four corners clockwise from the upper left, like {CORNERS}"
+POINTS = ListOf(ListOf(LENGTH, exactly=(2, "write how far from the left and how high, like [0, 2400]")))
 PAIRS = ListOf(ListOf(NAME, exactly=(2, 'write two names like ["Gull", "Coil"]')))
 
 
@@ -231,7 +232,7 @@ class Wall(Flow):
     )
     """At least one: without any in the file, the wall's own frames."""
     floor: tuple[tuple[Fraction, Fraction], ...] = key(
-        ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
+        POINTS,
         "A stair's floor: points from the left, above the wall's own zero.",
         (),
     )
@@ -247,7 +248,7 @@ class Wall(Flow):
     hang: Hang = key(_HANG, "How each frame hangs.", ByWire())
     labels: Labels | None = key(TableOf(Labels), "Labels beside or below the frames whose pieces have a label.", None)
     outline: tuple[tuple[Fraction, Fraction], ...] = key(
-        ListOf(ListOf(LENGTH, exactly=(2, "write two numbers like [0.5, 0]"))),
+        POINTS,
         "The top edge where it is not level: points from the left, above the floor.",
         (),
     )

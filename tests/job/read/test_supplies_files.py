@@ -139,9 +139,24 @@ def test_supplies_that_lead_on_or_nowhere_or_in_circles(tmp_path: Path) -> None:
     assert faults(tmp_path, text=gone) == [
         'job.toml:1: supplies[1]: got "../workshp.toml": there is no such file; paths start from the job\'s folder'
     ]
-    assert faults(tmp_path, text=JOB.replace("more.toml", "job.toml"))[0].startswith("job.toml:1: supplies: ")
+    itself = JOB.replace("more.toml", "../job/job.toml")
+    assert faults(tmp_path, text=itself) == [
+        'job.toml:1: supplies[2]: got "../job/job.toml", which is the job itself; leave it out'
+    ]
     units = MORE.replace("[board", 'units = "feet"\n[board')
     assert faults(tmp_path, more=units) == ['more.toml:1: units: got "feet"; write "mm", "cm" or "in"']
-    assert faults(tmp_path, text=JOB.replace('["../workshop.toml", "more.toml"]', '"../workshop.toml"'))[0] == (
-        'job.toml:1: supplies: got "../workshop.toml"; write a list in square brackets'
-    )
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ('supplies = "../workshop.toml"', 'supplies: got "../workshop.toml"; write a list in square brackets'),
+        ('supplies = ["more.toml", 3]', "supplies[2]: got 3; write a text in quotes"),
+        ('supplies = [""]', 'supplies[1]: got "", which is blank; write a name that can be read'),
+        ('supplys = ["../workshop.toml"]', 'supplys: there is no key "supplys" here; did you mean "supplies"?'),
+    ],
+)
+def test_supplies_that_are_named_wrongly_could_hold_any_name(written: str, said: str, tmp_path: Path) -> None:
+    """The paper and the frame of the workshop are not found, which follows from the one fault."""
+    text = JOB.replace('supplies = ["../workshop.toml", "more.toml"]', written)
+    assert faults(tmp_path, text=text) == [f"job.toml:1: {said}"]
