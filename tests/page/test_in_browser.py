@@ -117,6 +117,22 @@ def test_a_number_shows_its_sum_and_its_terms(page: Page) -> None:
     assert page.locator("[data-role=front] .lit").count() >= 2
 
 
+def test_a_drawing_stays_under_the_hand_whatever_is_told(page: Page) -> None:
+    page.set_viewport_size({"width": 820, "height": 1180})
+    before = page.locator("[data-role=front]").bounding_box()
+    page.evaluate("document.querySelector('#sum').textContent = 'A sum of many terms. '.repeat(9)")
+    page.evaluate("document.querySelector('#told').textContent = 'What is told. '.repeat(30)")
+    assert page.locator("[data-role=front]").bounding_box() == before
+
+
+def test_an_empty_field_shows_what_is_usual_in_the_jobs_units(page: Page) -> None:
+    expect(field(page, "piece[1].overlap")).to_have_attribute("placeholder", "3 mm")
+    area = page.locator("[data-role=job-text]")
+    area.fill(area.input_value().replace('units = "mm"', 'units = "in"'))
+    expect(field(page, "piece[1].overlap")).to_have_attribute("placeholder", "1/8 in")
+    expect(field(page, "piece[1].lift")).to_have_attribute("placeholder", "")
+
+
 def test_findings_jump_to_field_and_line(page: Page) -> None:
     area = page.locator("[data-role=job-text]")
     area.fill(area.input_value().replace('"20 cm"', '"20 c"'))
@@ -193,7 +209,10 @@ def test_nothing_is_lost_when_the_server_stops(chromium: Browser, serve: Callabl
         expect(field(page, "piece[1].weight")).to_have_value("12 mm")
         page.locator("[data-role=save]").click()
         expect(page.locator("#state")).to_have_text("")
-    assert not draft.exists()
+        expect(page.locator("#told")).to_have_text("Saved.")
+        assert not draft.exists()
+        field(page, "piece[1].weight").fill("13 mm")
+        expect(page.locator("#told")).to_have_text("")
 
 
 def test_the_pack_is_the_command_lines(page: Page, job: Path) -> None:

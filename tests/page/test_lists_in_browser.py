@@ -98,8 +98,10 @@ def two_walls(chromium: Browser, serve: Callable[..., Served], tmp_path: Path) -
 def test_a_walls_pieces_are_moved_and_taken_off(two_walls: Page) -> None:
     page = two_walls
     page.locator('details[data-title="Wall Stair"] > summary').click()
+    expect(field(page, "wall[1].pieces[1]")).to_have_value("One")
     press(page, "down wall[1].pieces[1]")
     says(page, lambda job: job["wall"][0]["pieces"] == ["Three", "One", "Four", "Three", "One"])
+    expect(field(page, "wall[1].pieces[1]")).to_have_value("Three")
     press(page, "away wall[1].pieces[3]")
     says(page, lambda job: job["wall"][0]["pieces"] == ["Three", "One", "Three", "One"])
 
@@ -118,6 +120,8 @@ def test_walls_have_tabs_and_an_overlap_is_told_and_undone(two_walls: Page) -> N
     frames = page.locator("#wall [data-role=frame]")
     expect(frames).to_have_count(6)
     frames.first.scroll_into_view_if_needed()
+    expect(page.locator("#undo")).to_be_in_viewport()
+    expect(page.locator("[data-role=job-text]")).to_be_in_viewport()
     first, second = frames.nth(0).bounding_box(), frames.nth(1).bounding_box()
     assert first is not None
     assert second is not None

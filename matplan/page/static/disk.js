@@ -23,6 +23,7 @@ export function diskRoom(parts) {
     act();
   });
   on("text", () => {
+    room.told.textContent = ""; // it was told of the text before
     show();
     keepDraft();
   });

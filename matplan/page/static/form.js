@@ -4,7 +4,7 @@ import { addingBar } from "/static/adding.js";
 import { get } from "/static/api.js";
 import { edit, job, on, rest, tell } from "/static/job.js";
 import { moved } from "/static/lengths.js";
-import { focusWanted, listOf } from "/static/rows.js";
+import { focusWanted, listOf, valueAt } from "/static/rows.js";
 import { fieldsOf, label, namesIn, sections } from "/static/sections.js";
 import { toldOf } from "/static/words.js";
 
@@ -16,7 +16,7 @@ export function formRoom(room) {
   let built = "";
   const show = () => {
     const parts = sections();
-    const shape = JSON.stringify(parts.map(({ title, keys }) => [title, keys.map(({ key, rows }) => [key, rows?.map((row) => [row.kind, row.key, row.kind === "stack" && row.value])])]));
+    const shape = JSON.stringify(parts.map(({ title, keys }) => [title, keys.map(({ key, usual, rows }) => [key, usual, rows?.map((row) => [row.kind, row.key, row.kind === "stack" && row.value])])]));
     if (shape !== built) build(room, parts);
     built = shape;
     fill(room);
@@ -25,6 +25,9 @@ export function formRoom(room) {
   on("answer", show);
   on("chosen", show);
   on("go", ({ key }) => goTo(room, key));
+  room.addEventListener("pointerover", ({ target }) => {
+    if (target.dataset.role === "field") target.title = target.scrollWidth > target.clientWidth ? target.value : "";
+  });
 }
 
 
@@ -106,7 +109,7 @@ function field({ key, name, outer, shown, also, says, kind, choices, usual, exam
     input.autocomplete = "off";
     input.spellcheck = false;
     input.inputMode = kind === "count" ? "numeric" : "text";
-    input.placeholder = usually || (examples.length ? `such as ${examples[0]}` : "");
+    input.placeholder = usually || (examples.length && (kind !== "length" || outer === "image") ? `such as ${examples[0]}` : "");
     if (NAMES_OF[name]) input.setAttribute("list", `names-${name}`);
   }
   if (kind === "list") input.readOnly = true;
@@ -151,7 +154,7 @@ function stride(event) {
 function fill(room) {
   const wrong = new Map(job.errors.map((error) => [error.where, error.text]));
   for (const input of room.querySelectorAll("[data-role=field]")) {
-    const value = job.values[input.dataset.key];
+    const value = valueAt(input.dataset.key);
     if (input !== document.activeElement || input !== job.from || input.type === "checkbox") {
       if (input.type === "checkbox") input.checked = value === true;
       else input.value = value === undefined ? "" : Array.isArray(value) ? value.map(said).join(", ") : String(value);

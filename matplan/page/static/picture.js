@@ -20,7 +20,7 @@ export function pictureRoom({ figure, pieces, drawings, sum, zoom }) {
       [
         { id: `front/${piece}.svg`, text: "as framed", file: `front/${piece}.svg` },
         ...own.map(([file, text]) => ({ id: file, text, file })),
-        ...job.sheets.map(({ file, title, about }) => ({ id: file, text: `${about}, ${title}`, file })),
+        ...job.sheets.map(({ file, title, about }) => ({ id: file, text: `${about}: ${title}`, file })),
       ],
       job.chosen.document ?? `front/${piece}.svg`,
       (name) => choose({ document: name.startsWith("front/") ? null : name }),
@@ -133,7 +133,7 @@ export function pictureRoom({ figure, pieces, drawings, sum, zoom }) {
   }
 
   zoom.addEventListener("input", () => {
-    for (const place of [figure.front, figure.other]) place.style.setProperty("--zoom", zoom.value);
+    zoom.closest("section").style.setProperty("--zoom", zoom.value);
   });
 }
 

@@ -28,6 +28,12 @@ export function rowsOf(key, mayStandAlone) {
   return rows.length || !mayStandAlone ? rows : [{ key, kind: "plain", alone: true }];
 }
 
+/** Return what the text says at a key, an entry of a list among them. */
+export function valueAt(key) {
+  const [, list, number] = /^(.*)\[(\d+)\]$/.exec(key) ?? [];
+  return job.values[key] ?? job.values[list]?.[number - 1];
+}
+
 const tableAt = (key) =>
   Object.fromEntries(Object.entries(job.values).filter(([name]) => name.startsWith(`${key}.`)).map(([name, value]) => [name.slice(key.length + 1), value]));
 

@@ -80,7 +80,7 @@ export function fieldsOf(key, name, part, depth = 0) {
   const plain = options.filter((one) => one.type !== "object" && one.type !== "array");
   const lists = options.some((one) => one.type === "array") || (options.some((one) => one.type === "object") && !of);
   const examples = [part, resolved(part), ...(part.anyOf ?? [])].flatMap((one) => one?.examples ?? []);
-  const about = { key, name, says: part.description ?? "", usual: part.default, examples };
+  const about = { key, name, says: part.description ?? "", usual: part.default ?? inUnits(part.description), examples };
   const found = [];
   const items = options.find((one) => one.type === "array" && one.maxItems === undefined)?.items;
   const entry = items && depth === 0 ? entryOf(items, resolved) : null;
@@ -93,6 +93,9 @@ export function fieldsOf(key, name, part, depth = 0) {
   }
   return found;
 }
+
+/** Return what is usual in the job's units, where a key's words tell both: "Default 3 mm, 1/8 in in an inch job." */
+const inUnits = (says) => /Default (.+?), (.+?) in an inch job/.exec(says)?.[job.plan?.units === "in" ? 2 : 1];
 
 function kindOf(plain, lists, examples) {
   if (plain.some((one) => one.enum)) return "choice";
