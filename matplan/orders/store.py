@@ -118,7 +118,7 @@ class Store:
             )
         if pack:
             packs = -(-int(line.quantity) // pack)
-            said = f"pack of {pack}, {needed}" if sold and sold.pack else needed
+            said = f"pack of {pack}, {needed}" if sold and sold.pack else f"enough for {pack} frames"
             spare = Decimal(packs * pack - int(line.quantity)) if sold and sold.pack else Decimal(0)
             return replace(line, quantity=packs, unit_price=price, note=_noted(said, line.note), spare=spare)
         return line

@@ -89,37 +89,32 @@ class Running:
         classes: tuple[str, ...] = (),
         gap: float = GAP,
     ) -> None:
-        """Set a table under its title, with its head on every page that it runs over."""
+        """Set a table under its title, with title and head on every page that it runs over."""
         if not rows:
             return
         gap *= self._close
 
         def laid() -> Iterator[Block]:
-            return paged_table(
-                columns, rows, self._areas(TITLE_ROOM if title else 0.0), size=size, zebra=zebra, classes=classes
-            )
+            areas = self._areas(TITLE_ROOM if title else 0.0)
+            return paged_table(columns, rows, areas, size=size, zebra=zebra, classes=classes)
 
         if self.left < _LEAST_TABLE or next(laid()).bottom > self._area.bottom:  # not even the first row fits
             self.turn()
-        makers = laid()
-        first = next(makers)
-        if title:
-            heading = paragraph(title, x=self._area.x, y=self._y, width=self._area.width, size=TITLE_SIZE, bold=True)
-            self._pages[-1].extend(heading.items)
-        self._set(first, gap)
-        for block in makers:
-            self.turn()
-            self._set(block, gap)
-
-    def _set(self, block: Block, gap: float) -> None:
-        self._pages[-1].extend(block.items)
-        self._y = block.bottom + gap
+        for number, block in enumerate(laid()):
+            if number:
+                self.turn()
+            if title:
+                text = f"{title}, continued" if number else title
+                heading = paragraph(text, x=self._area.x, y=self._y, width=self._area.width, size=TITLE_SIZE, bold=True)
+                self._pages[-1].extend(heading.items)
+            self._pages[-1].extend(block.items)
+            self._y = block.bottom + gap
 
     def _areas(self, above: float) -> Iterator[Area]:
-        """Yield what is left of this page below a title of that height, then whole pages."""
+        """Yield what is left of this page below a title of that height, then the same of whole pages."""
         yield self._area.inset(0, self._y - self._area.y + above, 0, 0)
         while True:
-            yield self._area
+            yield self._area.inset(0, above, 0, 0)
 
 
 type Pages = tuple[tuple[Item, ...], ...]
