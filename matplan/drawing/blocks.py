@@ -30,7 +30,7 @@ class Align(Enum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """A column's head and alignment. `share` is its part of the width that is left over; 0 is as wide as its text
-    needs. A `tick` column has an empty box in each row.
+    needs. A `tick` column has an empty box in each row; `room` is left free before a column of numbers besides.
     """
 
     head: str
@@ -38,6 +38,7 @@ class Column:
     share: float = 0.0
     bold: bool = False
     tick: bool = False
+    room: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +135,9 @@ class Table:
         self._columns, self._size, self._zebra, self._pad, self._classes = columns, size, zebra, pad, classes
         self._side = side
         self._head_size = size if head_size is None else head_size
-        wanted = tuple(w + 2 * side for w in _natural(columns, rows, size, self._head_size))
+        wanted = tuple(
+            w + 2 * side + c.room for w, c in zip(_natural(columns, rows, size, self._head_size), columns, strict=True)
+        )
         self.widths = wanted if width is None else _widths(columns, wanted, width)
         self._head = [
             _wrapped(c.head, w - 2 * side, self._head_size, True) for c, w in zip(columns, self.widths, strict=True)

@@ -19,6 +19,8 @@ _PAD: Final = 0.9
 """What a cell keeps free above and below."""
 _SIDE: Final = 0.9
 """What a cell of the gauge's table keeps free at its sides: two columns of it stand on an upright page."""
+_APART: Final = 1.0
+"""What stands between two figures besides, so that they are never read as one."""
 
 
 def tables(board: Board) -> tuple[Table, ...]:
@@ -43,11 +45,11 @@ def _gauge(board: Board) -> Table:
     number, letters, right = board.job.printer.number, board.letters, Align.RIGHT
     cells: tuple[Cells[GaugeCut] | None, ...] = (
         (Column(head="Cut", align=right, bold=True), lambda cut: str(cut.number)),
-        (Column(head="Gauge", align=right, bold=True), lambda cut: number(cut.setting)),
+        (Column(head="Gauge", align=right, bold=True, room=_APART), lambda cut: number(cut.setting)),
         (Column(head="Edge as it lies\n(as framed)"), lambda cut: edge_in_words(cut.edge)),
         (Column(head="Win-\ndow"), lambda cut: letters[cut.window]) if board.several else None,
         (Column(head="Start", align=right), lambda cut: number(cut.near)),
-        (Column(head="Stop", align=right), lambda cut: number(cut.far)),
+        (Column(head="Stop", align=right, room=_APART), lambda cut: number(cut.far)),
         (Column(head="By"), lambda cut: cut.by.value) if any(cut.by is By.HAND for cut in board.cuts) else None,
     )
     return _table("gauge-table", cells, board.cuts, _SIDE)
