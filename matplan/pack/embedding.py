@@ -19,7 +19,7 @@ from matplan.job.read.photos import without_size_guard
 from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.pack.pdf_stream import Name, Source, Span, Value
-from matplan.pack.pictures import flat
+from matplan.pack.pictures import flat, turn_as_read
 from matplan.pack.profiles import COLOURS, kept_mode, profile_fits
 
 if TYPE_CHECKING:
@@ -65,7 +65,7 @@ def embedded(photo: Photo) -> Embedded:
             made = _png(_chunks_of(photo.path), photo.orientation)
         else:
             made = None
-        made = made or _decoded(image)
+        made = made or _decoded(image, photo)
     return _with_profile(made, profile)
 
 
@@ -211,12 +211,10 @@ def _png(chunks: Iterator[_Chunk], orientation: int) -> Embedded | None:
 # --- anything else ---------------------------------------------------------------------------------------------------
 
 
-def _decoded(image: Image.Image) -> Embedded:
+def _decoded(image: Image.Image, photo: Photo) -> Embedded:
     """The picture upright, in the colours it has, packed without loss."""
-    from PIL import ImageOps
-
     image.load()
-    ImageOps.exif_transpose(image, in_place=True)  # which makes no copy where there is nothing to turn
+    turn_as_read(image, photo)
     upright = _opaque(image)
     if upright.mode == "CMYK":
         data = zlib.compress(upright.tobytes(), 6)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from matplan.documents.parts.pictures import Picture
 from matplan.faults import MatplanError, printable
-from matplan.job.read.photos import without_size_guard
+from matplan.job.read.photos import ORIENTATION, without_size_guard
 from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
 from matplan.lengths import Box
@@ -51,7 +51,7 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
             opened.draft("RGB", whole)
             profile = opened.info.get("icc_profile")
             lost = bool(profile) and not keeps_profile(opened, profile)
-            image = _upright(opened, whole)
+            image = _upright(opened, whole, photo)
     except (OSError, ValueError, SyntaxError, EOFError, IndexError, MemoryError, Image.DecompressionBombError) as error:
         raise Undecodable(
             f'the photo "{printable(photo.written, 80)}" cannot be decoded '
@@ -75,21 +75,28 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
 
 
-def _upright(opened: Image.Image, whole: tuple[int, int]) -> Image.Image:
-    """Return the picture turned as Exif says, with no second copy of one that is much larger than it is shown: it is
-    made smaller first, to no less than four times what is `whole`.
+def _upright(opened: Image.Image, whole: tuple[int, int], photo: Photo) -> Image.Image:
+    """Return the picture as it is seen, without transparency. One that is much larger than it is shown is made smaller
+    before it is turned, to no less than four times what is `whole`.
+    """
+    opened.load()
+    image = flat(opened) if "A" in opened.mode else opened
+    factor = min(image.width // (4 * whole[0]), image.height // (4 * whole[1]))
+    if factor >= 2 and image.mode in _REDUCED and "transparency" not in image.info:
+        image = image.reduce(factor)
+    turn_as_read(image, photo)
+    return image
+
+
+def turn_as_read(image: Image.Image, photo: Photo) -> None:
+    """Turns a decoded picture in place, without a second copy of one that stands upright. The header's turn counts, as
+    for the plan; Pillow turns a TIFF itself as it decodes it.
     """
     from PIL import ImageOps
 
-    opened.load()
-    opened = flat(opened) if "A" in opened.mode else opened
-    factor = min(opened.width // (4 * whole[0]), opened.height // (4 * whole[1]))
-    if factor < 2 or opened.mode not in _REDUCED or "transparency" in opened.info:
-        return ImageOps.exif_transpose(opened)
-    exif, image = opened.getexif(), opened.reduce(factor)
-    image.info.update(opened.info)
-    image.getexif().update(exif)
-    return ImageOps.exif_transpose(image)
+    if photo.format != "TIFF":
+        image.getexif()[ORIENTATION] = photo.orientation
+        ImageOps.exif_transpose(image, in_place=True)
 
 
 def smaller(shown: Picture, size: tuple[float, float]) -> Picture:

@@ -6,6 +6,8 @@ from __future__ import annotations
 
 import io
 import json
+import struct
+import zlib
 from fractions import Fraction
 from pathlib import Path
 
@@ -17,6 +19,7 @@ from matplan.job.read.photos import read_photo
 from matplan.lengths import Box
 from matplan.pack.pictures import Undecodable, picture
 from tests.photographs import (
+    ORIENTATION,
     WIDE_GAMUT,
     halves,
     opened,
@@ -85,6 +88,42 @@ def test_transparency_is_shown_on_white(tmp_path: Path) -> None:
     photo = read_photo(png_with_alpha(tmp_path / "cut-out.png"), "photo")
     shown = opened(picture(photo, None, (300, 200)).data).convert("RGB")
     assert min(shown.getpixel((280, 100))) > 250  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("width", [600, 6000])
+def test_a_turned_picture_with_transparency_is_shown_as_it_was_taken(tmp_path: Path, width: int) -> None:
+    """Its turn is not lost with its transparency, whether it is made smaller first or not."""
+    exif = Image.Exif()
+    exif[ORIENTATION] = 6
+    opened(png_with_alpha(tmp_path / "stored.png", width, width * 2 // 3).read_bytes()).save(
+        tmp_path / "turned.png", exif=exif
+    )
+    shown = picture(read_photo(tmp_path / "turned.png", "photo"), None, (200, 300))
+    assert shown.pixels == (200, 300)
+    # orientation 6: the stored right half, which is transparent, is the lower one as seen
+    assert min(opened(shown.data).convert("RGB").getpixel((100, 280))) > 250  # type: ignore[arg-type]
+    right, left = (opened(shown.data).convert("RGB").getpixel((x, 120)) for x in (180, 20))
+    assert isinstance(right, tuple)
+    assert isinstance(left, tuple)
+    assert right[0] > right[2]
+    assert left[2] > left[0]
+
+
+def test_a_turn_that_stands_behind_the_picture_data_counts_nowhere(tmp_path: Path) -> None:
+    """The plan has it from the header; a drawing that turned it would stretch it (W3C PNG, 11.3.3.4: `eXIf` may stand
+    anywhere before `IEND`).
+    """
+    halves(300, 200).save(tmp_path / "plain.png")
+    exif = Image.Exif()
+    exif[ORIENTATION] = 6
+    chunk = b"eXIf" + exif.tobytes().removeprefix(b"Exif\0\0")
+    late = struct.pack(">I", len(chunk) - 4) + chunk + struct.pack(">I", zlib.crc32(chunk))
+    whole = (tmp_path / "plain.png").read_bytes()
+    (tmp_path / "late.png").write_bytes(whole[:-12] + late + whole[-12:])
+    photo = read_photo(tmp_path / "late.png", "photo")
+    assert photo.pixels == (300, 200)
+    assert picture(photo, None, (300, 200)).pixels == (300, 200)
+    assert opened((tmp_path / "late.png").read_bytes()).getexif()[ORIENTATION] == 6
 
 
 def test_a_crop_is_cut_about_the_centre(tmp_path: Path) -> None:

@@ -31,7 +31,8 @@ a program.
 """
 
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
-_ORIENTATION = 0x0112
+ORIENTATION = 0x0112
+"""Exif tag (Exif 2.32)."""
 _FROM = "paths start from the job's folder"
 MOST_MEGAPIXELS, MOST_OF_OTHERS = 65, 40
 """Of a photo that is decoded whole, in less than 500 MB (own limits): in eight bits without transparency, and else."""
@@ -117,7 +118,7 @@ def read_photo(path: Path, called: str) -> Photo:
                     raise PhotoFault(f"{called}, which is cut short: the file ends before its picture; copy it anew")
                 if too_large := _too_large(image):
                     raise PhotoFault(f"{called}, {too_large}")
-                turn = Image.Image.getexif(image).get(_ORIENTATION, 1)  # a PNG's own getexif decodes the picture
+                turn = Image.Image.getexif(image).get(ORIENTATION, 1)  # a PNG's own getexif decodes the picture
                 orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
                 width, height = image.size
                 turned = (
