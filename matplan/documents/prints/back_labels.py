@@ -19,10 +19,11 @@ from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
 from matplan.documents.parts.wording import Fact
 from matplan.documents.prints import wall_labels
-from matplan.documents.prints.marks import corner_marks
+from matplan.documents.prints.label_pages import EDGE, FOOT, below, label_sheets
+from matplan.documents.prints.marks import cut_marks
 from matplan.drawing import lettering
 from matplan.drawing.blocks import Block, paragraph
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Size, Text
+from matplan.drawing.items import Area, Group, Item, Line, Size, Text
 from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
@@ -40,14 +41,10 @@ MOST_COPIES: Final = 60
 WIDTH: Final = (Fraction(7, 2), 90)
 """Inches, millimetres."""
 _LEAST_HEIGHT: Final = 60.0
-_EDGE: Final = 12.0
-_FOOT: Final = 14.0
 _GAP: Final = 8.0
 _PAD: Final = 3.0
 _LETTERING: Final = 2.0
 _LONGEST_TITLE: Final = 250
-_OFF: Final = Fraction(1)
-_LONG: Final = Fraction(3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,41 +72,23 @@ def drawn(folio: Folio, plan: Plan) -> tuple[Sheet, ...]:
     wide = float(habits_of(job.units).figure(*WIDTH))
     left = (page[0] - 2 * wide - _GAP) / 2
     pages: list[list[Item]] = [[]]
-    y = _EDGE
+    y = EDGE
     for pair in batched((label for piece in folio.pieces for label in labels_of(piece)), 2):
         written = [_written(label, job, left + n * (wide + _GAP), 0.0, wide) for n, label in enumerate(pair)]
         high = max(_LEAST_HEIGHT, *(block.bottom for block in written))
-        if y + high > page[1] - _FOOT and pages[-1]:
+        if y + high > page[1] - FOOT and pages[-1]:
             pages.append([])
-            y = _EDGE
+            y = EDGE
         for n, label in enumerate(pair):
             pages[-1].append(_label(label, job, Area(x=left + n * (wide + _GAP), y=y, width=wide, height=high)))
         y += high + _GAP
-    backs = (_sheet(number, items, page, len(pages)) for number, items in enumerate(pages, 1) if items)
-    return (*backs, *wall_labels.sheets(job, folio.walls))
-
-
-def _sheet(number: int, items: Iterable[Item], page: tuple[float, float], of: int) -> Sheet:
-    title = "Labels for the backs" + (f", sheet {number}" if of > 1 else "")
-    foot = Text(
-        at=(page[0] / 2, page[1] - 8.4),
-        text=f"{title}. Print at 100 %, cut at the marks.",
-        size=Size.LEAST,
-        anchor=Anchor.MIDDLE,
-        level=Level.MIDDLE,
-        colour=SECONDARY,
-    )
-    return Sheet(name=f"labels {number}", title=title, size=page, items=(*items, foot), scale=Fraction(1))
+    return (*label_sheets("labels", "Labels for the backs", page, pages), *wall_labels.sheets(job, folio.walls))
 
 
 def _label(label: Label, job: Job, area: Area) -> Group:
     """Return a label in its area with its cut marks, and how often it is made where that is more than once."""
     box = Box.of(Sized(Fraction(area.width), Fraction(area.height)))
     view = View(scale=Fraction(1), at=(area.x, area.y), model=model_box(box))
-    marks = [
-        Line(start=view.point(*start), end=view.point(*end), pen=Pen.EDGE, classes=("cut-mark",))
-        for start, end in corner_marks(box, _OFF, _LONG)
-    ]
     line = area.bottom - _PAD
     told = "Framed on"
     by_hand: list[Item] = [
@@ -117,12 +96,10 @@ def _label(label: Label, job: Job, area: Area) -> Group:
         Line(start=(area.x + _PAD + 18, line), end=(area.right - _PAD, line), pen=Pen.RULE, classes=("by-hand",)),
     ]
     if label.many > 1:
-        at = (area.x + area.width / 2, area.bottom + 3)
-        many = f"{label.many} of this label"
-        by_hand.append(Text(at=at, text=many, size=Size.LEAST, anchor=Anchor.MIDDLE, level=Level.TOP, colour=SECONDARY))
+        by_hand.append(below(area, f"{label.many} of this label"))
     written = _written(label, job, area.x, area.y, area.width)
     outline = view.rect(model_box(box), classes=("label",))
-    return Group(classes=("back-label",), items=(outline, *marks, *written.items, *by_hand))
+    return Group(classes=("back-label",), items=(outline, *cut_marks(view, box), *written.items, *by_hand))
 
 
 def _written(label: Label, job: Job, x: float, y: float, width: float) -> Block:

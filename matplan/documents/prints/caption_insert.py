@@ -12,11 +12,11 @@ from typing import Final
 from matplan.documents.parts.folio import Folio, WindowOf
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
-from matplan.documents.prints.marks import corner_marks
+from matplan.documents.prints.marks import cut_marks
 from matplan.drawing import lettering
 from matplan.drawing.blocks import set_lines
-from matplan.drawing.items import Anchor, Area, Item, Level, Line, Rect, Size, Text
-from matplan.drawing.pens import SECONDARY, Pen
+from matplan.drawing.items import Anchor, Area, Item, Level, Rect, Size, Text
+from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
 from matplan.job.records import Job
@@ -74,10 +74,7 @@ def caption_insert(job: Job, piece: SolvedPiece, aperture: SolvedAperture) -> Sh
             box=model_box(insert),
             data=(("aperture", aperture.name),),
         ),
-        *(
-            Line(start=view.point(*start), end=view.point(*end), pen=Pen.EDGE, classes=("cut-mark",))
-            for start, end in corner_marks(insert, _OFF, _LONG)
-        ),
+        *cut_marks(view, insert, _OFF, _LONG),
         *_words(aperture.ask.text, area, seen),
         *_foot(foot, size),
     )

@@ -11,7 +11,8 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts.outline_path import outline_on_paper
-from matplan.drawing.items import Outline, Point
+from matplan.drawing.items import Line, Outline, Point
+from matplan.drawing.pens import Pen
 from matplan.drawing.views import View
 from matplan.job.records import Show
 from matplan.lengths import Box
@@ -83,3 +84,9 @@ def corner_marks(box: Box, off: Fraction, long: Fraction) -> tuple[Mark, ...]:
         *(((x, start), (x, end)) for x in (box.x, box.right) for start, end in down),
         *(((start, y), (end, y)) for y in (box.y, box.bottom) for start, end in across),
     )
+
+
+def cut_marks(view: View, box: Box, off: Fraction = Fraction(1), long: Fraction = Fraction(3)) -> Iterator[Line]:
+    """Yield the lines along which what a view shows is cut out: two at each corner of its box."""
+    for start, end in corner_marks(box, off, long):
+        yield Line(start=view.point(*start), end=view.point(*end), pen=Pen.EDGE, classes=("cut-mark",))

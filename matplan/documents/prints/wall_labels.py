@@ -10,11 +10,11 @@ from typing import Final
 from matplan.documents.parts import wording
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.page import paper
-from matplan.documents.prints.marks import corner_marks
+from matplan.documents.prints.label_pages import EDGE, FOOT, below, label_sheets
+from matplan.documents.prints.marks import cut_marks
 from matplan.drawing import lettering
 from matplan.drawing.blocks import set_lines
-from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Size, Text
-from matplan.drawing.pens import SECONDARY, Pen
+from matplan.drawing.items import Area, Group, Item
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
 from matplan.job.records import Job
@@ -23,14 +23,10 @@ from matplan.lengths import Size as Sized
 from matplan.walls.records import HungFrame, SolvedWall
 from matplan.walls.work import in_order
 
-_EDGE: Final = 12.0
-_FOOT: Final = 14.0
 _GAP: Final = 10.0
 _PAD: Final = 5.0
 _LARGEST: Final = 4.2
 """Of the letters, the height of a capital: read from about 1.5 m (own choice)."""
-_OFF: Final = Fraction(1)
-_LONG: Final = Fraction(3)
 
 
 def sheets(job: Job, walls: Sequence[SolvedWall]) -> Iterator[Sheet]:
@@ -44,33 +40,22 @@ def sheets(job: Job, walls: Sequence[SolvedWall]) -> Iterator[Sheet]:
 def _of_wall(job: Job, wall: SolvedWall, hung: Sequence[HungFrame], size: Sized) -> Iterator[Sheet]:
     page = paper(job.units).portrait
     wide = float(size.width)
-    if wide > page[0] - 2 * _EDGE:
+    if wide > page[0] - 2 * EDGE:
         page = page[1], page[0]
-    many = max(int((page[0] - 2 * _EDGE + _GAP) // (wide + _GAP)), 1)
+    many = max(int((page[0] - 2 * EDGE + _GAP) // (wide + _GAP)), 1)
     left = (page[0] - many * wide - (many - 1) * _GAP) / 2
     pages: list[list[Item]] = [[]]
-    y = _EDGE
+    y = EDGE
     for row in batched(hung, many):
         made = [_label(job, one, size, left + n * (wide + _GAP), y) for n, one in enumerate(row)]
         high = max(area.height for _, area in made)
-        if pages[-1] and y + high > page[1] - _FOOT:
+        if pages[-1] and y + high > page[1] - FOOT:
             pages.append([])
-            made = [_label(job, one, size, left + n * (wide + _GAP), _EDGE) for n, one in enumerate(row)]
-            y = _EDGE
+            made = [_label(job, one, size, left + n * (wide + _GAP), EDGE) for n, one in enumerate(row)]
+            y = EDGE
         pages[-1].extend(group for group, _ in made)
         y += high + _GAP
-    for number, items in enumerate(pages, 1):
-        title = f"Wall labels, {wording.short(wall.name)}" + (f", sheet {number}" if len(pages) > 1 else "")
-        foot = Text(
-            at=(page[0] / 2, page[1] - 8.4),
-            text=f"{title}. Print at 100 %, cut at the marks.",
-            size=Size.LEAST,
-            anchor=Anchor.MIDDLE,
-            level=Level.MIDDLE,
-            colour=SECONDARY,
-        )
-        name = f"wall labels {wall.ask.file} {number}"
-        yield Sheet(name=name, title=title, size=page, items=(*items, foot), scale=Fraction(1))
+    yield from label_sheets(f"wall labels {wall.ask.file}", f"Wall labels, {wording.short(wall.name)}", page, pages)
 
 
 def _label(job: Job, hung: HungFrame, size: Sized, x: float, y: float) -> tuple[Group, Area]:
@@ -84,23 +69,14 @@ def _label(job: Job, hung: HungFrame, size: Sized, x: float, y: float) -> tuple[
     box = Box.of(Sized(size.width, need if grown else size.height))
     area = Area(x=x, y=y, width=wide, height=float(box.height))
     view = View(scale=Fraction(1), at=(x, y), model=model_box(box))
-    marks = (
-        Line(start=view.point(*start), end=view.point(*end), pen=Pen.EDGE, classes=("cut-mark",))
-        for start, end in corner_marks(box, _OFF, _LONG)
-    )
-    told = [_told(job, size, need, area)] if grown else []
+    printer = job.printer
+    text = f"needs {printer.length(need)} of height, not {printer.length(size.height)}"
+    told = [below(area, text)] if grown else []
     items: tuple[Item, ...] = (
         view.rect(model_box(box), classes=("label",)),
-        *marks,
+        *cut_marks(view, box),
         *set_lines(found, x + pad, y + pad, classes=("words",)),
         *told,
     )
     data = (("piece", hung.name), ("copy", str(hung.copy)))
     return Group(classes=("wall-label",), items=items, data=data), area.inset(0, 0, 0, -5.0 if told else 0.0)
-
-
-def _told(job: Job, size: Sized, need: Fraction, area: Area) -> Text:
-    printer = job.printer
-    text = f"needs {printer.length(need)} of height, not {printer.length(size.height)}"
-    at = (area.centre[0], area.bottom + 3)
-    return Text(at=at, text=text, size=Size.LEAST, anchor=Anchor.MIDDLE, level=Level.TOP, colour=SECONDARY)
