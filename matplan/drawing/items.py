@@ -9,6 +9,7 @@ exact model millimetres (`box`), and further facts for programs that read the dr
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from matplan.drawing.pens import INK, Pen
@@ -38,6 +39,16 @@ class Area:
     @property
     def centre(self) -> Point:
         return (self.x + self.width / 2, self.y + self.height / 2)
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Clockwise from the upper left."""
+        return ((self.x, self.y), (self.right, self.y), (self.right, self.bottom), (self.x, self.bottom))
+
+    @property
+    def sides(self) -> tuple[tuple[Point, Point], ...]:
+        """The four, clockwise from the upper one."""
+        return tuple(pairwise((*self.corners, self.corners[0])))
 
     def inset(self, left: float, top: float, right: float, bottom: float) -> "Area":
         """Return the area less strips at its sides."""

@@ -18,11 +18,10 @@ from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
-from matplan.habits import habits_of
 from matplan.job.records import Group, Wall
 from matplan.lengths import Printer
 from matplan.walls.grouping import Measure, groupings
-from matplan.walls.limits import kept_clear
+from matplan.walls.limits import kept_clear, mending
 from matplan.walls.records import Problem, Spot, ToHang, Unhangable
 from matplan.walls.room import (
     Box,
@@ -297,11 +296,9 @@ def _no_room(sizes: Sequence[Pair], room: Room, group: Group, printer: Printer, 
     measure = Measure(sizes, free)
     left, bottom, right, top = round_all(min(made, key=lambda one: (cost_of(one, free, measure), one)))
     wide, high = room.most
-    step = printer.step
 
     def length(value: int) -> str:
-        exact = Fraction(value, scale)
-        return printer.length(step.up(exact) if habits_of(printer.units).whole_steps else exact)
+        return mending(Fraction(value, scale), printer)
 
     over = [
         f"{length(need - have)} too {word}"

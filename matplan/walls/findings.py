@@ -10,16 +10,16 @@ from fractions import Fraction
 from itertools import combinations, product
 from typing import Final
 
-from matplan.habits import habits_of
-from matplan.job.records import Arrange, ByWire, Furniture, Group, Wall
+from matplan.job.records import Arrange, ByWire, Group, Wall
 from matplan.lengths import INCH, Printer, plain_decimal
 from matplan.mats.findings import LIFTING_LIMIT_KG
-from matplan.mats.records import Finding, Level
+from matplan.mats.records import Finding, note, warning
 from matplan.walls.cables import along_edges, holds, is_wired, zones
+from matplan.walls.furniture import furniture_findings
 from matplan.walls.limits import listed, names
-from matplan.walls.outline import floor_below
+from matplan.walls.outline import floor_below, highest, lowest
 from matplan.walls.perspective import Shown, shown
-from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around
+from matplan.walls.records import HungFrame, SolvedWall, Spot, ToHang, around, place_of
 from matplan.walls.wishes import granted
 from matplan.weights import mass
 
@@ -35,10 +35,6 @@ PROTRUDING_FROM: Final = 27 * INCH
 """… between this height above the floor …"""
 PROTRUDING_TO: Final = 80 * INCH
 """… and this (same source)."""
-ABOVE_FURNITURE: Final = ((6, 150), (8, 200))
-"""Between a sofa and the lowest frame above it, from and to: in inches, in millimetres (common practice)."""
-OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
-"""A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
 LOWEST_CHARACTERS: Final = 40 * INCH
 """The least height above the floor of characters on signs that tell of rooms (published: 2010 ADA Standards 703.5.6);
 labels of works are not bound by it.
@@ -50,21 +46,13 @@ def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     yield from _gaps(wall, printer)
     yield from _off_centre(wall, printer)
     yield from _wishes(wall)
-    yield from _furniture(wall, printer)
+    yield from furniture_findings(wall, printer)
     yield from _hanging(wall, printer)
     yield from _cables(wall)
     yield from _path(wall, printer)
     yield from _labels(wall, printer)
     yield from _photo(wall)
     yield from _advice(wall)
-
-
-def _warning(code: str, where: str, text: str) -> Finding:
-    return Finding(level=Level.WARNING, code=code, where=where, text=text)
-
-
-def _note(code: str, where: str, text: str) -> Finding:
-    return Finding(level=Level.NOTE, code=code, where=where, text=text)
 
 
 def _names(hung: Sequence[HungFrame]) -> str:
@@ -83,7 +71,7 @@ def _gaps(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             f"{one.frame.called} and {other.frame.called} are {_apart(across, up, printer)}, nearer than the "
             f"gap of {printer.length(gap)}"
         )
-        yield _warning("close-frames", one.name, text)
+        yield warning("close-frames", one.name, text)
 
 
 def _apart(across: Fraction, up: Fraction, printer: Printer) -> str:
@@ -113,7 +101,7 @@ def _beside_middle(box: Spot, group: Group, wall: Wall, printer: Printer) -> Ite
     ]
     if parts:
         line = " the eye line" if up else ""
-        yield _note(
+        yield note(
             "off-centre", "", f"the cluster hangs {' and '.join(parts)}{line}, because of what is kept clear and pinned"
         )
 
@@ -134,76 +122,7 @@ def _wishes(wall: SolvedWall) -> Iterator[Finding]:
                 text = "do not hang beside each other, against the wish near" if beside else ""
                 text = text or "hang beside each other, against the wish apart"
                 text += ": no cluster was found that grants it and is as compact as plain shelves; pin them (at)"
-                yield _warning("wish-not-granted", pair[0], f"{names} {text}")
-
-
-# --- furniture -------------------------------------------------------------------------------------------------------
-
-
-def _furniture(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
-    for thing in wall.ask.furniture:
-        yield from _beyond(wall, thing, printer)
-        place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
-        behind = [hung for hung in wall.frames if hung.spot.overlaps(place)]
-        eye = wall.ask.eye
-        if behind:
-            low, _ = (habits_of(printer.units).figure(*pair) for pair in ABOVE_FURNITURE)
-            eye += place.top - min(hung.spot.bottom for hung in behind) + low
-        for hung in behind:
-            hidden = printer.length(place.top - hung.spot.bottom)
-            text = f'{hung.frame.called} hangs behind "{thing.name}": {hidden} of it are hidden'
-            text += f'; eye = "{printer.length(eye)}" hangs it above' if _hangs(wall, eye) else ""
-            yield _warning("behind-furniture", hung.name, text)
-        if not behind:
-            yield from _above(wall, thing, place, printer)
-
-
-def _beyond(wall: SolvedWall, thing: Furniture, printer: Printer) -> Iterator[Finding]:
-    """Yield where a piece of furniture reaches past the wall that it stands before."""
-    for over, way, key, right in (
-        (thing.left + thing.width - wall.ask.size.width, "right edge", "left", wall.ask.size.width - thing.width),
-        (thing.height - wall.ask.size.height, "top", "height", wall.ask.size.height),
-    ):
-        if over > 0:
-            cure = (
-                f'; write {key} = "{printer.length(right)}" or less' if right >= 0 else "; measure it and the wall anew"
-            )
-            text = f'"{thing.name}" reaches {printer.length(over)} past the wall\'s {way}{cure}'
-            yield _warning("furniture-beyond", thing.name, text)
-
-
-def _above(wall: SolvedWall, thing: Furniture, place: Spot, printer: Printer) -> Iterator[Finding]:
-    """Yield what hangs over a piece of furniture, where most of the group does."""
-    above = [
-        hung for hung in wall.frames if place.left < hung.spot.centre[0] < place.right and hung.spot.bottom >= place.top
-    ]
-    if len(above) * 2 <= len(wall.frames):
-        return
-    group = around([hung.spot for hung in above])
-    low, high = (habits_of(printer.units).figure(*pair) for pair in ABOVE_FURNITURE)
-    over = group.bottom - place.top
-    if not low <= over <= high:
-        text = (
-            f'the lowest frame hangs {printer.length(over)} above "{thing.name}"; '
-            f"{printer.length(low)} to {printer.length(high)} are usual above a seat (common practice)"
-        )
-        eye = wall.ask.eye - over + (low + high) / 2
-        text += f'; eye = "{printer.length(eye)}" hangs the group there' if _hangs(wall, eye) else ""
-        yield _note("above-furniture", thing.name, text)
-    part = group.width / place.width
-    if not OF_FURNITURE[0] <= part <= OF_FURNITURE[1]:
-        share = plain_decimal(part * 100, 0)
-        text = f'the group is {share} % as wide as "{thing.name}"; about two thirds look balanced (common practice)'
-        yield _note("group-width", thing.name, text)
-
-
-def _hangs(wall: SolvedWall, eye: Fraction) -> bool:
-    """Return whether all frames follow the eye line and stay on the wall with it there."""
-    spots, zone = [hung.spot for hung in wall.frames], wall.ask.zone
-    shift = eye - wall.ask.eye
-    whole = around(spots).moved(Fraction(0), shift)
-    clear = not wall.ask.keep_clear and not any(hung.pinned for hung in wall.frames) and not wall.ask.outline
-    return clear and zone.bottom <= whole.bottom and whole.top <= zone.top
+                yield warning("wish-not-granted", pair[0], f"{names} {text}")
 
 
 # --- frames and hooks ------------------------------------------------------------------------------------------------
@@ -229,11 +148,11 @@ def _hanging(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
                 f"({mass(Fraction(LIFTING_LIMIT_KG), units, 0)} in ideal conditions); hang it by two, from two points "
                 "of the wall to two of the frame"
             )
-            yield _warning("heavy", name, text)
+            yield warning("heavy", name, text)
         load = max(hook.load for hook in hung.hooks)
         if rating is not None and load > rating:
             text = f'each hook of "{name}" carries {mass(load, units)} and is rated for {mass(rating, units)}'
-            yield _warning("rating-exceeded", name, text)
+            yield warning("rating-exceeded", name, text)
         wire = hung.wire
         if wire is not None and wire.angle_deg < FLAT_DEG and isinstance(wall.ask.hang, ByWire):
             times = Fraction(wire.tension_n / float(wire.weight)) if wire.weight else None
@@ -245,7 +164,7 @@ def _hanging(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             most = wall.ask.hang.anchors * hung.spot.height - wire.run * STEEP_ENOUGH
             if (drop := most // printer.step.size * printer.step.size) > 0:
                 text += f': drop = "{printer.length(drop)}" or less'
-            yield _warning("flat-wire", name, text)
+            yield warning("flat-wire", name, text)
 
 
 def _cables(wall: SolvedWall) -> Iterator[Finding]:
@@ -257,7 +176,7 @@ def _cables(wall: SolvedWall) -> Iterator[Finding]:
             f"hooks of {_names(along)} lie within 150 mm of the ceiling or a corner, where cables of fittings may run "
             "by some countries' rules; use a detector before drilling, and follow local rules"
         )
-        yield _warning("cable-zone", "", text)
+        yield warning("cable-zone", "", text)
     for thing in wall.ask.keep_clear:
         strips = zones(wall.ask, thing)
         struck = [
@@ -268,7 +187,7 @@ def _cables(wall: SolvedWall) -> Iterator[Finding]:
                 f'hooks of {_names(struck)} lie straight above, below or beside "{thing.name}", '
                 "where its cable may run; use a detector before drilling, and follow local rules"
             )
-            yield _warning("cable-zone", thing.name, text)
+            yield warning("cable-zone", thing.name, text)
 
 
 def standing_out(frame: ToHang) -> Fraction | None:
@@ -279,10 +198,18 @@ def standing_out(frame: ToHang) -> Fraction | None:
     return ask.height if ask.height is not None else ask.depth
 
 
+def _in_the_way(spot: Spot, wall: Wall) -> bool:
+    """Return whether a part of it hangs at a height at which people walk into it, above the floor below."""
+    low, high = Fraction(0), Fraction(0)
+    if wall.floor:
+        low, high = lowest(wall.floor, spot.left, spot.right), highest(wall.floor, spot.left, spot.right)
+    return spot.bottom - high < PROTRUDING_TO and spot.top - low > PROTRUDING_FROM
+
+
 def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     if not wall.ask.path:
         return
-    reach = [hung for hung in wall.frames if hung.spot.bottom < PROTRUDING_TO and hung.spot.top > PROTRUDING_FROM]
+    reach = [hung for hung in wall.frames if _in_the_way(hung.spot, wall.ask)]
     out = [hung for hung in reach if (standing_out(hung.frame) or 0) > PROTRUDING]
     if out:
         text = (
@@ -291,14 +218,14 @@ def _path(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             f"between {printer.length(PROTRUDING_FROM)} and {printer.length(PROTRUDING_TO)} above the floor "
             "(2010 ADA Standards 307.2); local codes decide"
         )
-        yield _warning("protrudes", "", text)
+        yield warning("protrudes", "", text)
     unknown = [hung for hung in reach if standing_out(hung.frame) is None]
     if unknown:
         text = (
             f"frame depth not given: {_names(unknown)}; no more than {printer.length(PROTRUDING)} may stand out into "
             "the path (2010 ADA Standards 307.2); write the frame's height"
         )
-        yield _note("protrudes", "", text)
+        yield note("protrudes", "", text)
 
 
 def _labels(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
@@ -308,13 +235,12 @@ def _labels(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
     labelled = [(hung, hung.label) for hung in wall.frames if hung.label is not None]
     if not labelled:
         text = 'the wall has labels, but none of its pieces has words for one; write label = "…" for a piece'
-        yield _note("no-labels", "", text)
+        yield note("no-labels", "", text)
     for thing in wall.ask.furniture:
-        place = Spot(left=thing.left, bottom=Fraction(0), width=thing.width, height=thing.height)
-        behind = [hung for hung, label in labelled if label.overlaps(place)]
+        behind = [hung for hung, label in labelled if label.overlaps(place_of(thing))]
         if behind:
             text = f'the labels of {_names(behind)} hang behind "{thing.name}"; hang them at another side or higher'
-            yield _warning("behind-furniture", behind[0].name, text)
+            yield warning("behind-furniture", behind[0].name, text)
     low = [hung for hung, label in labelled if wall.above_floor(label.centre[0], label.bottom) < LOWEST_CHARACTERS]
     if low and wall.ask.path:
         text = (
@@ -322,7 +248,7 @@ def _labels(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
             "least for characters of signs that tell of rooms (2010 ADA Standards 703.5.6); they do not bind labels of "
             "works, but serve readers"
         )
-        yield _note("low-labels", "", text)
+        yield note("low-labels", "", text)
 
 
 def _photo(wall: SolvedWall) -> Iterator[Finding]:
@@ -333,7 +259,7 @@ def _photo(wall: SolvedWall) -> Iterator[Finding]:
         frames = [hung for hung in wall.frames if shown(wall.ask.photo, hung.spot) is much]
         if frames:
             text = f"the photograph {told.format(_names(frames))}; take one of more of the wall, or correct the corners"
-            yield _note("off-photo", "photo", text)
+            yield note("off-photo", "photo", text)
 
 
 def _advice(wall: SolvedWall) -> Iterator[Finding]:
@@ -344,9 +270,9 @@ def _advice(wall: SolvedWall) -> Iterator[Finding]:
             "Gallery, London); "
             "no direct sun"
         )
-        yield _note("light", "", text)
+        yield note("light", "", text)
     unweighed = [hung for hung in _alike(wall) if hung.frame.piece.frame_mass is None]
     if unweighed:
         called = listed([f'"{hung.name}"' for hung in unweighed])
         text = f"the loads leave out the rails of {called}: the moulding's height or density is not known"
-        yield _note("loads-incomplete", "", text)
+        yield note("loads-incomplete", "", text)

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from random import Random
 
 from matplan.walls.room import Box, Pair, Room, area, is_centred, moved, off_middle, round_all
-from matplan.walls.shelves import Shelves
+from matplan.walls.shelves import Shelves, falling
 from matplan.walls.skyline import stacked
 from matplan.walls.wishes import strain
 
@@ -112,14 +112,13 @@ def groupings(measure: Measure, seeds: Iterable[Shelves], chance: Random, rounds
 def _starts(measure: Measure, seeds: Iterable[Shelves]) -> list[tuple[list[int], int, float]]:
     """Orders with widths and aspects to begin from: by falling height at round shapes, and the most compact shelves."""
     sizes, most = measure.sizes, measure.room.most
-    falling = sorted(range(len(sizes)), key=lambda n: (-sizes[n][1], -sizes[n][0], n))
     widest = max(width for width, _ in sizes)
     starts = []
     for aspect in ASPECTS:
         width = math.sqrt(measure.gross * aspect / DENSE)
         if width / aspect > most[1] > 0:
             width = measure.gross / DENSE / most[1]
-        starts.append((list(falling), max(min(int(width) - measure.room.gap, most[0]), widest), aspect))
+        starts.append((falling(sizes), max(min(int(width) - measure.room.gap, most[0]), widest), aspect))
     starts.extend(
         ([n for row in made.rows for n in row], max(made.width, widest), made.width / made.height) for made in seeds
     )

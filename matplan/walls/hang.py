@@ -63,7 +63,7 @@ def hang_wall(wall: Wall, pieces: Pieces, printer: Printer, search: Search | Non
             )
         )
     made = SolvedWall(ask=wall, frames=tuple(hung))
-    return SolvedWall(ask=wall, frames=made.frames, findings=tuple(findings(made, printer)))
+    return replace(made, findings=tuple(findings(made, printer)))
 
 
 def _raise(found: Sequence[Problem]) -> None:

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from matplan.habits import habits_of
 from matplan.job.file.lines import place_text
 from matplan.job.records import Labels, LabelSide, Wall
 from matplan.lengths import Printer
-from matplan.walls.limits import Standing, kept_clear, listed, shift
+from matplan.walls.limits import Standing, kept_clear, listed, mending, shift
 from matplan.walls.outline import highest, lowest
 from matplan.walls.records import Problem, Spot, ToHang
 
@@ -79,9 +78,7 @@ class _Check:
         self.wall, self.labels, self.printer = wall, labels, printer
 
     def _length(self, length: Fraction) -> str:
-        """Return a length that mends something: in inches never rounded to less."""
-        step = self.printer.step
-        return self.printer.length(step.up(length) if habits_of(self.printer.units).whole_steps else length)
+        return mending(length, self.printer)
 
     def _room(self, label: _Label, other: Standing) -> Fraction | None:
         """Return the free wall from a label's frame to another on the label's side; `None` where it is not there."""

@@ -16,7 +16,7 @@ from matplan.job.file.lines import place_text
 from matplan.job.records import Arrange, Group, KeepClear, Wall
 from matplan.lengths import Printer
 from matplan.walls.outline import highest, lowest, sideways
-from matplan.walls.records import Problem, Spot, ToHang, around
+from matplan.walls.records import Problem, Spot, ToHang, around, place_of
 
 _MOST_NAMES = 6
 
@@ -33,7 +33,12 @@ class Standing:
 
 def kept_clear(thing: KeepClear) -> Spot:
     """Return the thing with its margin."""
-    return Spot(left=thing.left, bottom=thing.bottom, width=thing.width, height=thing.height).grown(thing.margin)
+    return place_of(thing).grown(thing.margin)
+
+
+def mending(length: Fraction, printer: Printer) -> str:
+    """Return a length that mends something: in inches never rounded to less."""
+    return printer.length(printer.step.up(length) if habits_of(printer.units).whole_steps else length)
 
 
 def problems(standing: Sequence[Standing], wall: Wall, printer: Printer) -> tuple[Problem, ...]:
@@ -76,9 +81,7 @@ class _Limits:
         self.wall, self.printer = wall, printer
 
     def _length(self, length: Fraction) -> str:
-        """Return a length that mends something: in inches never rounded to less."""
-        step = self.printer.step
-        return self.printer.length(step.up(length) if habits_of(self.printer.units).whole_steps else length)
+        return mending(length, self.printer)
 
     def _where(self, standing: Standing) -> str:
         return place_text(("at", standing.frame.piece.name)) if standing.pinned else ""

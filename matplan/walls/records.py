@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.faults import MatplanError
-from matplan.job.records import Arrange, Group, Wall
-from matplan.lengths import Size
+from matplan.job.records import Arrange, Furniture, Group, KeepClear, Wall
+from matplan.lengths import ZERO, Size
 from matplan.mats.records import Finding, SolvedPiece
 from matplan.walls.outline import floor_below
 
@@ -67,10 +67,11 @@ class Spot:
         across, up = (max(way, Fraction(0)) for way in self.beside(other))
         return across**2 + up**2 < distance**2
 
-    def neighbours(self, other: Spot, gap: Fraction) -> bool:
-        """Return whether they hang beside or above each other exactly `gap` apart, with some of their edges facing."""
-        across, up = self.beside(other)
-        return (across == gap and up < 0) or (up == gap and across < 0)
+
+def place_of(thing: KeepClear | Furniture) -> Spot:
+    """Return where a thing kept clear lies, or a piece of furniture stands."""
+    bottom = thing.bottom if isinstance(thing, KeepClear) else ZERO
+    return Spot(left=thing.left, bottom=bottom, width=thing.width, height=thing.height)
 
 
 def around(spots: tuple[Spot, ...] | list[Spot]) -> Spot:

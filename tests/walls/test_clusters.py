@@ -19,6 +19,7 @@ from matplan.walls.room import Box, Mirror, Obstacle, Pair, Room, area, facing, 
 from matplan.walls.settling import aside, joined, loose, settled
 from matplan.walls.shelves import boxes, every, shelves
 from matplan.walls.skyline import stacked
+from matplan.walls.wishes import granted
 from tests.making import mm
 from tests.walls.building import INCHES, centre, codes, hung, keep, piece, pin
 
@@ -37,7 +38,7 @@ def check(made: SolvedWall) -> Spot:
         across, up = one.spot.beside(other.spot)
         assert max(across, up) >= gap
     for one in (frame for frame in made.frames if not frame.pinned):
-        assert any(one.spot.neighbours(other.spot, gap) for other in made.frames if other is not one)
+        assert any(granted(*one.spot.beside(other.spot), gap, beside=True) for other in made.frames if other is not one)
     return around([one.spot for one in made.frames if not one.pinned])
 
 

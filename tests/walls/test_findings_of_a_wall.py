@@ -82,6 +82,27 @@ def test_no_eye_line_is_told_where_frames_could_not_follow_it() -> None:
     assert "eye =" not in found.text
 
 
+@pytest.mark.parametrize("key", ["top", "base"])
+def test_a_wall_lined_up_by_its_top_or_base_is_told_that_key(key: str) -> None:
+    """`eye` would change nothing on such a wall."""
+    bench = furniture("bench", 1500, 600, 1250)
+    (found,) = (f for f in hung([A], furniture=(bench,), **{key: mm(1400)}).findings if f.code.endswith("furniture"))
+    told = re.search(r"(\w+) = \"(\d+) mm\"", found.text)
+    assert told is not None
+    assert told[1] == key
+    assert codes(hung([A], furniture=(bench,), **{key: mm(told[2])})) == []
+
+
+def test_groups_with_levels_of_their_own_are_told_no_key_of_the_wall() -> None:
+    bench = furniture("bench", 1500, 600, 1250)
+    (own,) = wall([A], furniture=(bench,), eye=1400).flows
+    made = hung([A], furniture=(bench,), groups=(own,))
+    assert codes(made) == ["behind-furniture"]
+    assert " = " not in made.findings[0].text
+    (follows,) = wall([A], furniture=(bench,)).flows
+    assert 'eye = "' in hung([A], furniture=(bench,), groups=(follows,)).findings[0].text
+
+
 def test_furniture_that_reaches_past_the_wall() -> None:
     size = hung([A]).ask.size
     ends = furniture("sofa", size.width - 600, 600, 400)
@@ -166,6 +187,10 @@ def test_what_stands_out_into_a_path() -> None:
     assert codes(hung([deep], path=True, at=(pin("D", 0, "80 in"),), **high)) == []
     assert codes(hung([deep], path=True, at=(pin("D", 0, "79 in"),), **high)) == ["protrudes"]
     assert codes(hung([deep], path=True, at=(pin("D", 0, 0),), **high)) == []  # 500 mm is below 27 in
+    stair = ((mm(0), mm(0)), (mm(3600), mm(3600)))
+    beside: dict[str, Any] = {"arrange": "placed", "size": "3600x6000 mm", "floor": stair, "path": True}
+    assert codes(hung([deep], at=(pin("D", 3200, 5631),), **beside)) == ["protrudes"]  # 2031 above the highest step
+    assert codes(hung([deep], at=(pin("D", 3200, 5632),), **beside)) == []  # 80 in are 2032
     unknown = piece("U", "400x500 mm", depth=None)
     (finding,) = (f for f in hung([unknown], path=True).findings if f.code == "protrudes")
     assert finding.level is Level.NOTE

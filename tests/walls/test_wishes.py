@@ -23,7 +23,7 @@ ROOM = Room(box=(0, 0, 1000, 1000), middle=(500, 500), gap=10)
 
 def beside(made: SolvedWall, pair: tuple[str, str]) -> bool:
     one, other = (next(hung.spot for hung in made.frames if hung.name == name) for name in pair)
-    return one.neighbours(other, made.ask.gap)
+    return granted(*one.beside(other), made.ask.gap, beside=True)
 
 
 def cluster(**wishes: Any) -> SolvedWall:

@@ -256,8 +256,7 @@ class _Framed:
             return
         colour = self._piece.frame.ask.colour or RAIL
         a, b = self._view.area(model_box(outer)), self._view.area(model_box(self._piece.sight_box))
-        o = ((a.x, a.y), (a.right, a.y), (a.right, a.bottom), (a.x, a.bottom))
-        i = ((b.x, b.y), (b.right, b.y), (b.right, b.bottom), (b.x, b.bottom))
+        o, i = a.corners, b.corners
         rails: list[Item] = []
         for number, light in enumerate((0.10, -0.04, -0.10, 0.03)):  # lit from above and from the left
             after = (number + 1) % 4

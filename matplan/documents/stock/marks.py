@@ -62,7 +62,7 @@ def marks(sheet: LaidSheet, keys: Sequence[str], scale: Fraction, printer: Print
     whole = Box.of(sheet.stock.size)
     view = View(scale=scale, at=(0.0, 0.0), model=model_box(whole))
     lines = [(view.point(cut.x1, cut.y1), view.point(cut.x2, cut.y2)) for cut in sheet.cuts]
-    edges = _edges(view.whole) + (_edges(view.area(model_box(sheet.stock.usable))) if sheet.stock.trim else [])
+    edges = [*view.whole.sides, *(view.area(model_box(sheet.stock.usable)).sides if sheet.stock.trim else ())]
     board = Board(whole=view.whole)
     board.draw([*edges, *lines])
     areas = [view.area(model_box(piece.box)) for piece in sheet.pieces]
@@ -99,12 +99,6 @@ def marks(sheet: LaidSheet, keys: Sequence[str], scale: Fraction, printer: Print
         ),
         crowded=(0.5 if size < KEYS[0] else 0.0) + (1.0 if many else 0.0),
     )
-
-
-def _edges(area: Area) -> list[Stroke]:
-    """Return the four sides of an area."""
-    corners = [(area.x, area.y), (area.right, area.y), (area.right, area.bottom), (area.x, area.bottom)]
-    return list(zip(corners, [*corners[1:], corners[0]], strict=True))
 
 
 def _length(line: Stroke) -> float:

@@ -19,9 +19,9 @@ from matplan.drawing.dimensions import Dimension, Ends, Placed, Side, Style, dra
 from matplan.drawing.items import Anchor, Area, Group, Level, Size, Text
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.views import View
-from matplan.lengths import ZERO, Printer
+from matplan.lengths import Printer
 from matplan.walls.cables import zones
-from matplan.walls.records import SolvedWall, Spot
+from matplan.walls.records import SolvedWall, Spot, place_of
 
 _SIZE: Final = Size.LEAST
 _HIGH: Final = _SIZE * 1.3
@@ -77,7 +77,7 @@ def _between(wall: SolvedWall) -> Iterator[_Gap]:
 def _above_furniture(wall: SolvedWall) -> Iterator[_Gap]:
     """Yield for each piece of furniture the gap to the lowest frame above it."""
     for thing in wall.ask.furniture:
-        place = Spot(left=thing.left, bottom=ZERO, width=thing.width, height=thing.height)
+        place = place_of(thing)
         gaps = [gap for hung in wall.frames if (gap := _facing(place, hung.spot)) is not None and not gap.across]
         if gaps:
             yield min(gaps, key=lambda gap: (gap.length, -gap.spot.width, gap.spot.left))

@@ -19,7 +19,7 @@ from matplan.drawing.views import View
 from matplan.job.records import Furniture, KeepClear, Wall
 from matplan.lengths import ZERO, Box
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, SolvedWall, Spot, levels_of
+from matplan.walls.records import HungFrame, SolvedWall, Spot, levels_of, place_of
 from matplan.walls.work import Mark
 
 MARK: Final = 0.95
@@ -168,14 +168,13 @@ def thing(kept: KeepClear, view: View) -> Iterator[Item]:
 
 def bare_thing(kept: KeepClear, view: View) -> Rect:
     """Return a thing that is kept clear, without its margin."""
-    bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
-    shape = rect(bare, view, pen=Pen.DIMENSION, fill=TINT, classes=("keep-clear",))
+    shape = rect(place_of(kept), view, pen=Pen.DIMENSION, fill=TINT, classes=("keep-clear",))
     return replace(shape, data=(("name", kept.name),))
 
 
 def silhouette(furniture: Furniture, view: View) -> Group:
     """Return a piece of furniture as a plain body on its legs."""
-    whole = Spot(left=furniture.left, bottom=Fraction(0), width=furniture.width, height=furniture.height)
+    whole = place_of(furniture)
     legs = furniture.height * _LEG
     thick = min(furniture.width / 12, legs)
     body = view.area((whole.left, legs, whole.width, whole.height - legs))

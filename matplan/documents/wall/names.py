@@ -11,12 +11,12 @@ from matplan.documents.parts import wording
 from matplan.documents.parts.free_places import Taken
 from matplan.documents.wall.hung_frames import spot_box
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Level, Point, Text
+from matplan.drawing.items import Anchor, Area, Level, Text
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.views import View
 from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, Spot, levels_of
+from matplan.walls.records import HungFrame, Spot, levels_of, place_of
 
 SIZE: Final = 2.0
 _FREE: Final = 1.2
@@ -36,20 +36,18 @@ def taken_of(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Seque
     taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.floor))
     taken.lines.extend(pairwise(view.point(x, y) for x, y in wall.outline))
     for zone in wall.zones:
-        taken.lines.extend(_sides(view.area((zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom))))
+        taken.lines.extend(view.area((zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom)).sides)
     for _, _, whole in _things(wall):
-        taken.lines.extend(_sides(view.area(spot_box(whole))))
+        taken.lines.extend(view.area(spot_box(whole)).sides)
     return taken
 
 
 def _things(wall: Wall) -> Iterator[tuple[str, Spot, Spot]]:
     """Yield the name of each thing, its place, and that with its margin."""
     for one in wall.furniture:
-        spot = Spot(left=one.left, bottom=Fraction(0), width=one.width, height=one.height)
-        yield one.name, spot, spot
+        yield one.name, place_of(one), place_of(one)
     for kept in wall.keep_clear:
-        bare = Spot(left=kept.left, bottom=kept.bottom, width=kept.width, height=kept.height)
-        yield kept.name, bare, kept_clear(kept)
+        yield kept.name, place_of(kept), kept_clear(kept)
 
 
 def thing_names(wall: Wall, view: View, taken: Taken) -> Iterator[Text]:
@@ -61,11 +59,6 @@ def thing_names(wall: Wall, view: View, taken: Taken) -> Iterator[Text]:
         yield from _name(wording.short(name), view.area(spot_box(bare)), view.area(spot_box(whole)), view.whole, taken)
     for level in levels_of(wall):
         yield from _eye_line(view.point(Fraction(0), level)[1], view.whole, taken)
-
-
-def _sides(area: Area) -> Iterator[tuple[Point, Point]]:
-    corners = ((area.x, area.y), (area.right, area.y), (area.right, area.bottom), (area.x, area.bottom))
-    yield from pairwise((*corners, corners[0]))
 
 
 def _name(text: str, bare: Area, whole: Area, wall: Area, taken: Taken) -> Iterator[Text]:

@@ -16,8 +16,7 @@ from matplan.drawing.pens import SECONDARY, Pen
 from matplan.drawing.views import View
 from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
-from matplan.walls.records import HungFrame, SolvedWall, levels_of
-from matplan.walls.records import Spot as Hung
+from matplan.walls.records import HungFrame, SolvedWall, levels_of, place_of
 from matplan.walls.work import in_order
 
 SIZES: Final = (Size.SMALL, 2.0, Size.CAPTION)
@@ -185,19 +184,14 @@ def _board(wall: Wall, frames: Sequence[Area], labels: Sequence[Area | None], vi
     boxes = [(zone.left, zone.bottom, zone.right - zone.left, zone.top - zone.bottom) for zone in wall.zones]
     for thing in wall.keep_clear:
         boxes.append(spot_box(kept_clear(thing)))
-        boxes.append(spot_box(Hung(left=thing.left, bottom=thing.bottom, width=thing.width, height=thing.height)))
-    boxes.extend((one.left, Fraction(0), one.width, one.height) for one in wall.furniture)
+        boxes.append(spot_box(place_of(thing)))
+    boxes.extend(spot_box(place_of(one)) for one in wall.furniture)
     for box in boxes:
-        board.draw(_sides(view.area(box)))
+        board.draw(view.area(box).sides)
     for edge in (wall.outline, wall.floor):
         for start, end in pairwise(view.point(x, y) for x, y in edge):
             board.draw(_stairs(start, end))
     return board
-
-
-def _sides(area: Area) -> Iterator[tuple[Point, Point]]:
-    corners = ((area.x, area.y), (area.right, area.y), (area.right, area.bottom), (area.x, area.bottom))
-    yield from pairwise((*corners, corners[0]))
 
 
 def _stairs(start: Point, end: Point) -> Iterator[tuple[Point, Point]]:

@@ -126,10 +126,7 @@ class _Seen:
 
     def _image(self, item: Image) -> Image:
         area = Area(x=item.x, y=item.y, width=item.width, height=item.height)
-        corners = [
-            self._exact(point)
-            for point in ((area.x, area.y), (area.right, area.y), (area.right, area.bottom), (area.x, area.bottom))
-        ]
+        corners = [self._exact(point) for point in area.corners]
         content, (x, y, width, height) = self._album.in_perspective(item.content, corners, self._within, self._part)
         clip = self._outline(area.rect() if item.clip is None else item.clip)
         return replace(item, x=x, y=y, width=width, height=height, content=content, kind="jpeg", clip=clip)
