@@ -86,7 +86,7 @@ def test_no_eye_line_is_told_where_frames_could_not_follow_it() -> None:
 def test_a_wall_lined_up_by_its_top_or_base_is_told_that_key(key: str) -> None:
     """`eye` would change nothing on such a wall."""
     bench = furniture("bench", 1500, 600, 1250)
-    (found,) = (f for f in hung([A], furniture=(bench,), **{key: mm(1400)}).findings if f.code.endswith("furniture"))
+    (found,) = (f for f in hung([A], furniture=(bench,), **{key: mm(1300)}).findings if f.code.endswith("furniture"))
     told = re.search(r"(\w+) = \"(\d+) mm\"", found.text)
     assert told is not None
     assert told[1] == key
@@ -188,7 +188,7 @@ def test_what_stands_out_into_a_path() -> None:
     assert codes(hung([deep], path=True, at=(pin("D", 0, "79 in"),), **high)) == ["protrudes"]
     assert codes(hung([deep], path=True, at=(pin("D", 0, 0),), **high)) == []  # 500 mm is below 27 in
     stair = ((mm(0), mm(0)), (mm(3600), mm(3600)))
-    beside: dict[str, Any] = {"arrange": "placed", "size": "3600x6000 mm", "floor": stair, "path": True}
+    beside: dict[str, Any] = {"arrange": "placed", "size": "3600x7000 mm", "floor": stair, "path": True}
     assert codes(hung([deep], at=(pin("D", 3200, 5631),), **beside)) == ["protrudes"]  # 2031 above the highest step
     assert codes(hung([deep], at=(pin("D", 3200, 5632),), **beside)) == []  # 80 in are 2032
     unknown = piece("U", "400x500 mm", depth=None)
