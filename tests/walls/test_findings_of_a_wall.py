@@ -86,11 +86,13 @@ def test_no_eye_line_is_told_where_frames_could_not_follow_it() -> None:
 def test_a_wall_lined_up_by_its_top_or_base_is_told_that_key(key: str) -> None:
     """`eye` would change nothing on such a wall."""
     bench = furniture("bench", 1500, 600, 1250)
-    (found,) = (f for f in hung([A], furniture=(bench,), **{key: mm(1300)}).findings if f.code.endswith("furniture"))
+    level: dict[str, Any] = {key: mm(1300)}
+    (found,) = (f for f in hung([A], furniture=(bench,), **level).findings if f.code.endswith("furniture"))
     told = re.search(r"(\w+) = \"(\d+) mm\"", found.text)
     assert told is not None
     assert told[1] == key
-    assert codes(hung([A], furniture=(bench,), **{key: mm(told[2])})) == []
+    level = {key: mm(told[2])}
+    assert codes(hung([A], furniture=(bench,), **level)) == []
 
 
 def test_groups_with_levels_of_their_own_are_told_no_key_of_the_wall() -> None:
