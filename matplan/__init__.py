@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from matplan.pack.single import drawings
     from matplan.planning import Plan, Workshop, plan, plan_json
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
 
 __all__ = [
     "CutListError",
