@@ -32,7 +32,9 @@ for name in os.environ.get("HIDDEN", "").split():
     sys.modules[name] = None
 """
 NAMES = "Ferry · Öl · Лодка · Βάρκα · 舟 · 배 · मछली · قارب · סירה · เรือ"
-JOB = f"""[frame.ash]
+JOB = f"""[board.white]
+sheets = [{{ size = "70x100 cm", price = 9 }}]
+[frame.ash]
 takes = "30x40 cm"
 rail = "20 mm"
 [[piece]]
@@ -40,6 +42,7 @@ name = "{NAMES}"
 frame = "ash"
 aspect = "3:2"
 image = {{ width = "24 cm" }}
+mat = ["white"]
 """
 
 
@@ -144,6 +147,7 @@ def test_without_extras_a_job_is_checked_and_its_pack_made(installed: Installed,
     assert (made.returncode, made.stderr) == (0, "")
     assert json.loads((job / "pack/plan.json").read_text(encoding="utf-8"))["pieces"][0]["name"] == NAMES
     assert (job / "pack/workshop.pdf").read_bytes().startswith(b"%PDF-")
+    assert "[board.white]" in (job / "pack/leftovers.toml").read_text(encoding="utf-8")
 
 
 def test_machine_files_need_their_extra_for_dxf_alone(installed: Installed, job: Path) -> None:
