@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from importlib import import_module
 from typing import Any, Final
@@ -115,7 +115,10 @@ class Document:
     def draw(self, folio: Folio, subject: Subject) -> Any:
         """Return the subject's document, in what its forms ask for; empty where it does not apply."""
         found = import_module(f"{PACKAGE}.{self.module}").drawn(folio, subject.record)
-        return tuple(marked(one) if isinstance(one, Sheet) else one for one in found) if type(found) is tuple else found
+        if type(found) is not tuple:
+            return found
+        about = self.what[:1].upper() + self.what.partition(";")[0][1:]
+        return tuple(replace(marked(one), about=about) if isinstance(one, Sheet) else one for one in found)
 
     def picture_sizes(self, folio: Folio, subject: Subject) -> Mapping[PictureKey, tuple[float, float]]:
         """Return how large the subject's photos are drawn, in mm of paper."""

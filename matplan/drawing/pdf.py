@@ -5,17 +5,21 @@ Text is set in embedded subsets of the same instances that the SVG embeds. The s
 
 from collections.abc import Sequence
 from functools import cache
-from typing import TYPE_CHECKING, Any, assert_never
+from typing import TYPE_CHECKING, Any, Final, assert_never
 
 from matplan.drawing import fonts, lettering
 from matplan.drawing.book import Book, Chapter
 from matplan.drawing.items import Compound, Ellipse, Group, Image, Item, Line, Link, Path, Polyline, Rect, Text
 from matplan.drawing.pdf_content import PT, Content, Shown
+from matplan.drawing.pdf_structure import PICTURE, Marks, Structure
 from matplan.drawing.pens import PAPER
 from matplan.drawing.sheet import Sheet
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
+
+VERSION: Final = (1, 7)
+"""ISO 32000-1: the first version whose viewers know all that is asked of them here."""
 
 
 def render(book: Book | Sheet | Sequence[Sheet]) -> bytes:
@@ -36,6 +40,8 @@ class _Writer:
         self._book = book
         self._canvas: Canvas
         self._content: Content
+        self._marks: Marks
+        self._structure: Structure
         self._readers: dict[bytes, Any] = {}
         self._codes: dict[tuple[str, str], Shown] = {}
         self._names = {sheet.name for sheet in book.sheets}
@@ -55,18 +61,27 @@ class _Writer:
         packed = rl_config.useA85
         rl_config.useA85 = 0  # packed bytes as they are: text around them makes a page a quarter longer
         try:
-            self._canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
-            self._canvas.setTitle(lettering.clean(self._book.title))
-            self._canvas.setAuthor("")
-            self._canvas.setSubject("")
-            self._canvas.setCreator("matplan")
+            first: Any = self._fonts[False]  # else every page names a font that is not embedded
+            self._canvas = Canvas(
+                out, invariant=1, pageCompression=1, lang="en", pdfVersion=VERSION, initialFontName=first
+            )
+            self._document.info = _about(lettering.clean(self._book.title))
+            self._structure = Structure(self._document, lettering.clean(self._book.title))
+            self._canvas.setViewerPreference("DisplayDocTitle", "true")
             if self._book.full_size:
                 self._canvas.setViewerPreference("PrintScaling", "None")
             self._chapters(self._book.chapters, "chapter", 0)
+            self._structure.finish()
             self._canvas.save()
         finally:
             rl_config.useA85 = packed
         return out.getvalue()
+
+    @property
+    def _document(self) -> Any:
+        """The library's document behind its canvas."""
+        canvas: Any = self._canvas
+        return canvas._doc
 
     def _chapters(
         self, chapters: Sequence[Chapter], key: str, level: int, due: tuple[tuple[str, str, int], ...] = ()
@@ -94,9 +109,12 @@ class _Writer:
         width, height = sheet.size
         self._canvas.setPageSize((width * PT, height * PT))
         self._canvas.bookmarkPage(_place(sheet.name), fit="Fit")
-        self._content = Content(height, self._canvas.addLiteral)
+        self._marks = Marks(self._canvas.addLiteral)
+        self._content = Content(height, self._canvas.addLiteral, self._marks)
         for item in sheet.items:
             self._item(item)
+        self._marks.end()
+        self._structure.page(lettering.clean(sheet.title), self._marks.kinds)
 
     def _item(self, item: Item) -> None:
         match item:
@@ -125,6 +143,7 @@ class _Writer:
                 assert_never(item)
 
     def _image(self, item: Image) -> None:
+        self._marks.begin(PICTURE)
         x, y = self._content.at((item.x, item.y + item.height))
         self._canvas.drawImage(self._reader(item.content), x, y, item.width * PT, item.height * PT, mask="auto")
 
@@ -162,15 +181,24 @@ class _Writer:
         if found is None:
             from reportlab.pdfbase import pdfmetrics
 
-            canvas: Any = self._canvas
             face: Any = pdfmetrics.getFont(font)
-            document = canvas._doc
             found = tuple(
-                (face.getSubsetInternalName(subset, document), codes.hex())
-                for subset, codes in face.splitString(text, document)
+                (face.getSubsetInternalName(subset, self._document), codes.hex())
+                for subset, codes in face.splitString(text, self._document)
             )
             self._codes[font, text] = found
         return found
+
+
+def _about(title: str) -> Any:
+    """Return what the file says of itself: its title and the program, and no day, person or place."""
+    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFInfo, PDFString
+
+    class About(PDFInfo):
+        def format(self, document: Any) -> Any:
+            return PDFDictionary({"Title": PDFString(title), "Creator": PDFString("matplan")}).format(document)
+
+    return About()
 
 
 def _place(name: str) -> str:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final, assert_never
 from matplan.drawing import lettering
 from matplan.drawing.arcs import beziers
 from matplan.drawing.items import ArcTo, Ellipse, Outline, Path, Point, Polyline, Rect, Text, To
+from matplan.drawing.pdf_structure import ARTIFACT, WORDS, Marks
 from matplan.drawing.pens import STROKES, Pen
 
 if TYPE_CHECKING:
@@ -29,8 +30,8 @@ type Shown = tuple[tuple[str, str], ...]
 class Content:
     """Writes the operators of one page as high as that, in mm."""
 
-    def __init__(self, height: float, write: Callable[[str], object]) -> None:
-        self._height, self._write = height * PT, write
+    def __init__(self, height: float, write: Callable[[str], object], marks: Marks | None = None) -> None:
+        self._height, self._write, self._marks = height * PT, write, marks
         self._taken: list[tuple[Pen | None, str | None]] = [(None, None)]
         """The pen and the fill colour taken up, in each saved state."""
 
@@ -40,6 +41,7 @@ class Content:
 
     def line(self, start: Point, end: Point, pen: Pen) -> None:
         """Draw a straight line."""
+        self._mark(ARTIFACT)
         self._take_pen(pen)
         self._write(f"{self._point(start)} m {self._point(end)} l S")
 
@@ -47,6 +49,7 @@ class Content:
         """Draw outlines as one shape; what an even number of them holds is not filled."""
         if pen is None and fill is None:
             return
+        self._mark(ARTIFACT)
         if pen is not None:
             self._take_pen(pen)
         if fill is not None:
@@ -61,13 +64,16 @@ class Content:
             yield
             return
         self._taken.append(self._taken[-1])
+        self._mark(None)
         self._write(" ".join(["q", *traces(outline, self._height), "W* n"]))
         yield
         self._taken.pop()
+        self._mark(None)
         self._write("Q")
 
     def text(self, setting: lettering.Setting, shown: Sequence[Shown], colour: str, stretch: float = 1.0) -> None:
         """Set a text in type, each of its runs as `shown` has it, stretched to that part of its width."""
+        self._mark(WORDS)
         self._take_fill(colour)
         angle = -math.radians(setting.turn)
         cosine, sine = math.cos(angle), math.sin(angle)
@@ -85,6 +91,7 @@ class Content:
 
     def outlines(self, steps: Iterable["Step"], setting: lettering.Setting, colour: str) -> None:
         """Fill a text's outline, turned as the text is."""
+        self._mark(ARTIFACT)
         self._take_fill(colour)
         parts = []
         here = setting.start
@@ -105,6 +112,11 @@ class Content:
             here = points[-1] if points else here
         if parts:
             self._write(" ".join([*parts, "f"]))
+
+    def _mark(self, kind: str | None) -> None:
+        """Put what follows under that kind of a tagged page, or under none."""
+        if self._marks is not None:
+            self._marks.end() if kind is None else self._marks.begin(kind)
 
     def _point(self, point: Point) -> str:
         return _on_page(point, self._height)

@@ -12,7 +12,8 @@ class Sheet:
     """Paper `size` (width, height) in mm and what is drawn on it. `name` is unique in a book, `title` is for people.
 
     `scale` is that of the drawing (paper : model), None where nothing is drawn to scale. `pixels` is the size of a
-    photograph that fills the paper: the items are then in its pixels, and pens stay as wide on paper.
+    photograph that fills the paper: the items are then in its pixels, and pens stay as wide on paper. `about` says what
+    the sheet shows, for those who do not see it.
     """
 
     name: str
@@ -21,6 +22,7 @@ class Sheet:
     items: tuple[Item, ...]
     scale: Fraction | None = None
     pixels: tuple[int, int] | None = None
+    about: str = ""
 
     def flat(self) -> Iterator[Item]:
         """Yield every item that is no group, in the order of drawing."""

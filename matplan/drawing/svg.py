@@ -78,6 +78,7 @@ class _Writer:
                 "fill": "none",
                 "stroke-linejoin": "miter",
                 "stroke-miterlimit": "10",
+                "xml:lang": "en",
             }
         )
         if sheet.scale is not None:
@@ -87,7 +88,7 @@ class _Writer:
 
     def written(self) -> bytes:
         drawing, sheet = self._drawing, self._sheet
-        drawing.set_desc(title=lettering.clean(sheet.title))
+        drawing.set_desc(title=lettering.clean(sheet.title), desc=lettering.clean(_description(sheet)))
         drawing.add(self._element("rect", {"x": "0", "y": "0", "width": "100%", "height": "100%", "fill": PAPER}))
         for item in sheet.items:
             drawing.add(self._item(item))
@@ -226,6 +227,13 @@ class _Writer:
         if item.turn:
             attributes["transform"] = _rotation(item)
         return self._element("path", attributes)
+
+
+def _description(sheet: Sheet) -> str:
+    """Return what the sheet shows, at what scale and on what paper, for those who do not see it."""
+    scale = "not to scale" if sheet.scale is None else f"scale {scale_name(sheet.scale)}"
+    paper = f"paper {' × '.join(map(number, sheet.size))} mm"
+    return "; ".join((sheet.about, scale, paper) if sheet.about else (scale, paper))
 
 
 _VERBS = {"move": "M", "line": "L", "quad": "Q", "curve": "C", "close": "Z"}

@@ -48,8 +48,14 @@ def _photos(title: str, pages: Sequence[Any]) -> Iterator[tuple[str, Content]]:
 
 def _csv(_title: str, rows: Iterable[Iterable[str]]) -> Iterator[tuple[str, Content]]:
     text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    yield "", text.getvalue().encode()
+    writer = csv.writer(text, lineterminator="\r\n")  # so that it quotes both letters
+    lines = []
+    for row in rows:
+        writer.writerow(row)
+        lines.append(text.getvalue().removesuffix("\r\n") + "\n")
+        text.seek(0)
+        text.truncate()
+    yield "", "".join(lines).encode()
 
 
 def _toml(_title: str, text: str) -> Iterator[tuple[str, Content]]:

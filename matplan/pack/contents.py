@@ -120,7 +120,8 @@ class Contents:
                 drawn = self._draw(document, subject)
                 if drawn:
                     self._written.add((id(document), id(subject)))
-                    yield from files_of(document, subject, drawn, self._taken, self._chosen.forms(document))
+                    forms = self._chosen.forms(document)
+                    yield from files_of(document, subject, drawn, self._taken, forms, self.folio.job.title)
                 tick()
 
     def _draw(self, document: Document, subject: Subject) -> Any:
@@ -163,12 +164,14 @@ def files_of(
     drawn: Any,
     taken: Collection[str] = (),
     forms: Collection[Form] | None = None,
+    job: str = "",
 ) -> Iterator[tuple[str, Content]]:
     """Yield the files of a drawn document, each with its name in the pack: in the `forms`, or in all of its own.
 
-    A further sheet's file never has a name that is `taken` by a document's first one.
+    A further sheet's file never has a name that is `taken` by a document's first one. The title of what is about no
+    single piece or wall names the `job`.
     """
-    title = f"{subject.about}: {document.heading(subject)}" if subject.about else document.heading(subject)
+    title = ": ".join(part for part in (subject.about or job, document.heading(subject)) if part)
     for form in document.forms if forms is None else forms:
         for behind, content in BACK_ENDS[form](title, drawn):
             file = document.file(subject)

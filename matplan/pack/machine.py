@@ -106,6 +106,7 @@ def svg(title: str, board: MachineBoard) -> bytes:
     width, height = board.blank.width, board.blank.height
     drawing = Drawing(size=(f"{_n(width)}mm", f"{_n(height)}mm"), viewBox=f"0 0 {_n(width)} {_n(height)}", debug=False)
     drawing.set_desc(title=title, desc="; ".join(board.comment))
+    drawing.attribs["xml:lang"] = "en"
     for layer, traces in board.layers:
         group = drawing.g(id=layer, fill="none", stroke=_COLOURS[layer][1], stroke_width="0.1")
         for trace in traces:

@@ -40,8 +40,9 @@ _FIRST: Final = 3
 
 def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
     kids: list[Value] = [Ref(number=_FIRST + 2 * index) for index in range(len(pages))]
-    preferences: Value = {"PrintScaling": Name("None")}  # 100 %, unless somebody asks for another
-    yield Body(number=1, value={"Type": Name("Catalog"), "Pages": Ref(number=2), "ViewerPreferences": preferences})
+    preferences: Value = {"PrintScaling": Name("None"), "DisplayDocTitle": True}  # 100 %, unless somebody asks
+    catalogue: dict[str, Value] = {"Type": Name("Catalog"), "Pages": Ref(number=2), "Lang": "en"}
+    yield Body(number=1, value={**catalogue, "ViewerPreferences": preferences})
     yield Body(number=2, value={"Type": Name("Pages"), "Kids": kids, "Count": len(pages)})
     names = {path: f"Photo{index}" for index, path in enumerate(photos, 1)}
     made: dict[Path, tuple[tuple[int, int], int]] = {}

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 from typing import Final
 
 from matplan.documents.parts.folio import Folio, WindowOf
 from matplan.documents.parts.framed import model_box
-from matplan.documents.parts.page import paper
 from matplan.documents.prints.marks import cut_marks
 from matplan.drawing import lettering
 from matplan.drawing.blocks import set_lines
@@ -19,6 +19,7 @@ from matplan.drawing.items import Anchor, Area, Item, Level, Rect, Size, Text
 from matplan.drawing.pens import SECONDARY
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
+from matplan.habits import habits_of
 from matplan.job.records import Job
 from matplan.lengths import Box
 from matplan.mats.records import SolvedAperture, SolvedPiece
@@ -91,15 +92,15 @@ def _foot(text: str, page: tuple[float, float]) -> Iterator[Text]:
 
 
 def _page(job: Job, aperture: SolvedAperture, insert: Box) -> tuple[float, float]:
-    """The job's paper, on its side where the insert asks for it, else the sheet that the plan prints it on, else a page
-    of the insert's own.
+    """The job's paper, on its side where the insert asks for it, else the sheet that the plan prints it on, else the
+    next larger papers, else a page of the insert's own.
     """
-    page = paper(job.units)
+    usual, *larger = ((size, size[::-1]) for size in habits_of(job.units).papers)
     wide, high = float(insert.width) + 2 * _EDGE, float(insert.height) + 2 * _EDGE
-    sheets = [page.portrait, page.landscape]
+    sheets = [*usual]
     if aperture.print is not None:
         sheets.append((float(aperture.print.size.width), float(aperture.print.size.height)))
-    for size in sheets:
+    for size in (*sheets, *chain.from_iterable(larger)):
         if wide <= size[0] and high <= size[1]:
             return size
     return wide, high
