@@ -21,7 +21,6 @@ from matplan.faults import JobError, MatplanError, printable
 from matplan.job.schema import schema
 from matplan.page.desk import Desk, said
 from matplan.page.disk import Changed
-from matplan.page.editing import edited
 from matplan.page.guard import PHOTOS, Guard
 from matplan.page.words import words_of_the_page
 
@@ -155,7 +154,7 @@ class _Addresses:
         text, edits = asked.get("text"), asked.get("edits")
         if not isinstance(text, str) or not isinstance(edits, list) or not all(isinstance(one, dict) for one in edits):
             raise HTTPException(422, 'send {"text": "…", "edits": [{"key": "piece[1].border", "value": "60 mm"}]}')
-        return JSONResponse({"text": await run_in_threadpool(edited, text, edits)})
+        return JSONResponse({"text": await run_in_threadpool(self._desk.edited, text, edits)})
 
     async def stock(self, request: Request) -> Response:
         """The whole plan of a revision once its sheets are found; 202 while they are searched."""

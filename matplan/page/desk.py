@@ -8,8 +8,9 @@ differs from it. Planning writes nothing. Photos come from the job's folder alon
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from io import BytesIO
 from pathlib import Path, PurePosixPath
 from threading import Lock
@@ -31,7 +32,8 @@ from matplan.pack.darkroom import Darkroom
 from matplan.pack.single import drawings, wall_drawings
 from matplan.page.choices import choices
 from matplan.page.disk import Disk
-from matplan.page.editing import place_of, values_of
+from matplan.page.editing import edited, place_of, values_of
+from matplan.page.naming import elsewhere
 from matplan.page.searching import Search
 from matplan.page.telling import Body, Teller, Told, mark_of
 from matplan.planning import Plan, Workshop, plan_json
@@ -196,6 +198,10 @@ class Desk:
         """Return the text of a revision, `None` where it is not known any more."""
         seen = self._seen.get(revision)
         return None if seen is None else seen.text
+
+    def edited(self, text: str, edits: Sequence[Mapping[str, Any]]) -> str:
+        """Return the text with each edit made in turn. Raises `EditFault`, `NamingFault`."""
+        return edited(text, edits, partial(elsewhere, self.path, text))
 
     def reading(self, text: str) -> Reading:
         """Return what can be read of a text. Raises `JobError` where it is no TOML."""

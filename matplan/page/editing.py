@@ -18,11 +18,13 @@ from tomlkit.items import AoT, Array, InlineTable, Item, Key, SingleKey, Table
 
 from matplan.faults import MatplanError
 from matplan.job.file.lines import Place, place_text
+from matplan.page.arranging import swapped, without
+from matplan.page.naming import TABLES, Elsewhere, NamingFault, renamed
 
 _PART = re.compile(r"""\.?(?:([A-Za-z0-9_-]+)|"((?:[^"\\]|\\.)*)"|\[(\d+)\])""")
-_LISTS: Final = frozenset({"piece", "wall"})
-"""Lists of the outermost table, whose entries have a head of their own."""
-_NAMED: Final = frozenset({"paper", "board", "glazing", "backing", "frame", "hardware"})
+_LISTS: Final = frozenset({"piece", "wall", "aperture", "group"})
+"""Lists whose entries have a heading of their own."""
+_NAMED: Final = TABLES.keys() | {"hardware"}
 """Tables of the outermost one whose own tables are named by the user."""
 _SIDES: Final = ("top", "right", "bottom", "left")
 _BY_SIDES: Final = frozenset({"border", "printer_margin"})
@@ -54,25 +56,43 @@ def place_of(key: str) -> Place:
     return tuple(place)
 
 
-def edited(text: str, edits: Sequence[Mapping[str, Any]]) -> str:
+def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere = lambda _kind, _name: "") -> str:
     """Return the text with each edit made in turn: `{"key", "value"}`, a value of `None` takes the key away.
 
-    Raises `EditFault` for a text that is no TOML, and for a key or value that cannot stand there.
+    `{"key", "swap"}` puts two entries of a list in each other's place, `{"key", "name"}` gives a thing another name,
+    and with it all that names it; `elsewhere` tells of names that stand in other files. Raises `EditFault` for a text
+    that is no TOML, and for a key or value that cannot stand there, `NamingFault` for a name that is taken.
     """
     try:
         for edit in edits:
-            document = tomlkit.parse(text)
             place, value = place_of(str(edit.get("key", ""))), edit.get("value")
+            if "name" in edit:
+                text = renamed(text, place, str(edit["name"]), elsewhere)
+                continue
+            if "swap" in edit:
+                text = _swapped(text, place, place_of(str(edit["swap"])))
+                continue
+            if value is None and (rest := without(text, place)) is not None:
+                text = rest
+                continue
+            document = tomlkit.parse(text)
             if value is None:
                 _take_away(document, place)
             else:
                 _put(document, place, value)
             text = _with_room(tomlkit.dumps(document), text)
         return text
-    except EditFault:
+    except (EditFault, NamingFault):
         raise
     except (TOMLKitError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
         raise EditFault(f"the text cannot be changed there: {error}") from None
+
+
+def _swapped(text: str, place: Place, other: Place) -> str:
+    found = swapped(text, place, other) if place[:-1] == other[:-1] else None
+    if found is None:
+        raise EditFault(f"{place_text(place)} and {place_text(other)} are no two entries of one list")
+    return found
 
 
 def _put(document: Any, place: Place, value: Any) -> None:
@@ -84,7 +104,7 @@ def _put(document: Any, place: Place, value: Any) -> None:
         if isinstance(part, str) and part not in table:
             grown.append(table)
         table = _entered(table, part, place[: depth + 1], place[depth + 1])
-    last, made = place[-1], _item(value, place)
+    last, made = place[-1], _item(value, place, headed=isinstance(table, AoT))
     if isinstance(last, int):
         if not isinstance(table, MutableSequence) or last > len(table):
             raise EditFault(f"{place_text(place)} has no place in a list of {len(table)}")
@@ -176,7 +196,7 @@ def _entered(table: Any, part: str | int, place: Place, following: str | int) ->
         if part == len(table):
             table.append(_headed(tomlkit.table()) if isinstance(table, AoT) else tomlkit.inline_table())
     elif part not in table:
-        table[part] = _begun(place, following)
+        table[part] = _begun(place, following, headed=not isinstance(table, InlineTable))
     found = table[part]
     if isinstance(following, str) and not isinstance(found, MutableMapping):
         sides = tomlkit.inline_table()
@@ -195,23 +215,21 @@ def _headed(table: Table) -> Table:
     return table
 
 
-def _begun(place: Place, following: str | int) -> Any:
+def _begun(place: Place, following: str | int, *, headed: bool) -> Any:
     """Return an empty table or list for a place where the text has nothing."""
-    if len(place) == 1 and place[0] in _LISTS:
+    if place[-1] in _LISTS and isinstance(following, int) and headed:
         return tomlkit.aot()
     if len(place) == 1 and place[0] in _NAMED:
         return tomlkit.table(is_super_table=True)
     if len(place) == 1 or (len(place) == 2 and place[0] in _NAMED):
         return _headed(tomlkit.table())
-    if place[-1] in ("aperture", "group") and isinstance(following, int):
-        return tomlkit.aot()
     return tomlkit.array() if isinstance(following, int) else tomlkit.inline_table()
 
 
-def _item(value: Any, place: Place) -> Any:
-    """Return a value as TOML has it; tables within tables stand on one line but for entries of the outermost lists."""
+def _item(value: Any, place: Place, *, headed: bool = False) -> Any:
+    """Return a value as TOML has it; tables within tables stand on one line, unless their list is one of headings."""
     if isinstance(value, Mapping):
-        whole = (len(place) <= 2 and not isinstance(place[-1], str)) or (len(place) == 2 and place[0] in _NAMED)
+        whole = headed or (len(place) == 2 and place[0] in _NAMED)
         items = {key: _item(each, (*place, key)) for key, each in value.items()}
         if not whole:
             return _inline((SingleKey(key), item) for key, item in items.items())

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass
-from typing import Any
+from typing import Any, Final
 
 from matplan.job.file.lines import Place
 from matplan.job.file.table import LISTS, Key, Kind, Opened, Reader, Schema, Tables, Told, keys_of
 from matplan.job.file.wrong import got, listed, nearest
+
+NAMES: Final = "x-names"
+"""The schema's own word for what a text names: a [frame], a [[piece]]. Renaming goes by it, and so do suggestions."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +122,9 @@ class NamesOf:
         return tuple(found)
 
     def schema(self, tables: Tables, /) -> Schema:
-        return {"type": "object", "additionalProperties": self.kind.schema(tables)}
+        name = self.name.schema(tables)
+        about = {"propertyNames": name} if NAMES in name else {}
+        return {"type": "object", **about, "additionalProperties": self.kind.schema(tables)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +174,20 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
+class Naming:
+    """A name of something that stands elsewhere in the job: `of` says of what, "piece" or "aperture"."""
+
+    kind: Kind
+    of: str
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        return self.kind.read(value, place, reader)
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return {**self.kind.schema(tables), NAMES: self.of}
+
+
+@dataclass(frozen=True, slots=True)
 class Then:
     """A kind whose value is a function of what another kind reads."""
 
@@ -195,4 +214,4 @@ class Named:
         return reader.find(self.kind, self.name.read(value, place, reader))
 
     def schema(self, tables: Tables, /) -> Schema:
-        return self.name.schema(tables)
+        return {**self.name.schema(tables), NAMES: self.kind}

@@ -16,7 +16,7 @@ type Place = tuple[str | int, ...]
 
 _BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*")
 _SPACE = re.compile(r"[ \t]*")
-_KEY = re.compile(r"""[ \t]*(?:([A-Za-z0-9_-]+)|("(?:[^"\\\n]|\\.)*")|'([^'\n]*)')[ \t]*""")
+KEY = re.compile(r"""[ \t]*(?:([A-Za-z0-9_-]+)|("(?:[^"\\\n]|\\.)*")|'([^'\n]*)')[ \t]*""")
 _SCALAR = re.compile(
     r'"""(?:\\.|[^\\])*?""""{0,2}'
     r"|'''.*?''''{0,2}"
@@ -56,7 +56,7 @@ class Lines:
     """The line of each place, from 1. A place that is not in the text has the line of its nearest outer place."""
 
     def __init__(self, text: str) -> None:
-        self._lines: Mapping[Place, int] = _Scan(text).lines
+        self._lines: Mapping[Place, int] = Scan(text).lines
 
     def of(self, place: Place) -> int:
         """Return the line where a key, table or list entry begins."""
@@ -73,7 +73,7 @@ class Lines:
         return place in self._lines
 
 
-class _Scan:
+class Scan:
     """One pass over the text."""
 
     def __init__(self, text: str) -> None:
@@ -129,7 +129,7 @@ class _Scan:
         """Return the parts of a dotted key, each with where it begins, and the position behind the key."""
         keys: list[tuple[str, int]] = []
         while True:
-            found = _KEY.match(self.text, at)
+            found = KEY.match(self.text, at)
             if found is None:
                 return keys, at
             bare, basic, literal = found.groups()

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any, ClassVar
 
-from matplan.job.file.kinds import ListOf, Named, TableOf
+from matplan.job.file.kinds import ListOf, Named, Naming, TableOf
 from matplan.job.file.lines import Place
 from matplan.job.file.slips import BORDERS, PICTURES, Usual
 from matplan.job.file.table import Opened, Reader, Schema, Tables, Told, Written, key
@@ -220,7 +220,7 @@ class Piece:
         ListOf(TableOf(ApertureAsk)), "Its windows, where it has several.", name="aperture"
     )
     rows: tuple[tuple[int, ...], ...] = key(
-        ListOf(ListOf(NAME)),
+        ListOf(ListOf(Naming(NAME, "aperture"))),
         "The windows' names, row by row from the top. Default: all in one row.",
         ((0,),),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 
-from matplan.job.file.kinds import ListOf, Named, NamesOf, Nested, OneOf, TableOf
+from matplan.job.file.kinds import ListOf, Named, NamesOf, Naming, Nested, OneOf, TableOf
 from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
 from matplan.job.file.table import Key, key
 from matplan.job.file.written import (
@@ -26,12 +26,12 @@ from matplan.job.records.piece import MOST_COPIES, Photo
 from matplan.job.records.words import Arrange, LabelSide
 from matplan.lengths import Size
 
-NESTED = Nested(NAME)
+NESTED = Nested(Naming(NAME, "piece"))
 PIXEL = numbered("a place in the photograph: pixels from its left or upper edge", Fraction(0), Fraction(1_000_000))
 CORNERS = "[[412, 300], [3210, 355], [3180, 2400], [440, 2380]]"
 FOUR = f"write four corners clockwise from the upper left, like {CORNERS}"
 POINTS = ListOf(ListOf(LENGTH, exactly=(2, "write how far from the left and how high, like [0, 2400]")))
-PAIRS = ListOf(ListOf(NAME, exactly=(2, 'write two names like ["Gull", "Coil"]')))
+PAIRS = ListOf(ListOf(Naming(NAME, "piece"), exactly=(2, 'write two names like ["Gull", "Coil"]')))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,7 +185,9 @@ class Flow:
     top: Fraction | None = key(SOME_LENGTH, "In place of eye: the upper edge of the frames together.", None)
     base: Fraction | None = key(SOME_LENGTH, "In place of eye: the lower edge of the frames together.", None)
     gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
-    over: str = key(TEXT, "The furniture, or a thing kept clear, above whose middle they are centred.", "")
+    over: str = key(
+        Naming(TEXT, "thing"), "The furniture, or a thing kept clear, above whose middle they are centred.", ""
+    )
     columns: int | None = key(
         counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
     )
@@ -237,7 +239,7 @@ class Wall(Flow):
         (),
     )
     at: tuple[tuple[str, Pin], ...] = key(
-        NamesOf(ListOf(TableOf(Pin), one=True), NAME),
+        NamesOf(ListOf(TableOf(Pin), one=True), Naming(NAME, "piece")),
         "Where named pieces hang: a table each, or a list of tables, one a copy.",
         (),
     )

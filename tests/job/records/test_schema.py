@@ -96,9 +96,10 @@ CHECKED = {
     "properties",
     "required",
     "additionalProperties",
+    "propertyNames",
 }
 CHECKED |= {"items", "prefixItems", "minItems", "maxItems"}
-SAID = {"$schema", "$defs", "title", "description", "default", "examples"}
+SAID = {"$schema", "$defs", "title", "description", "default", "examples", "x-names"}
 
 
 def refused(value: Any, by: dict[str, Any]) -> str:
@@ -124,6 +125,8 @@ def refused(value: Any, by: dict[str, Any]) -> str:
         if missing := set(by.get("required", ())) - set(value):
             return f"{missing} missing"
         for key, inner in value.items():
+            if why := refused(key, by.get("propertyNames", {})):
+                return f"{key}: {why}"
             more = by.get("properties", {}).get(key, by.get("additionalProperties", {}))
             if more is False:
                 return f"no key {key}"
