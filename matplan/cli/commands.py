@@ -90,7 +90,7 @@ def check(job: str, as_json: bool) -> None:
 @AS_JSON
 def explain(job: str, piece: str | None, as_json: bool) -> None:
     """Print every size with the sum that made it."""
-    from matplan.cli.tables import chosen, sums_document, sums_text
+    from matplan.cli.explained import chosen, sums_document, sums_text
 
     solved = _plan(job)
     pieces = chosen(solved, piece)

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 import matplan
-from matplan.cli.tables import plan_text, sums_document, sums_text
+from matplan.cli.explained import sums_document, sums_text
+from matplan.cli.tables import plan_text
 from matplan.faults import JobError
 from matplan.pack import OnlyError, choice, pack_files
 from matplan.planning import Plan, plan_json
@@ -124,6 +125,20 @@ def test_check_prints_every_frame_and_hook(tmp_path: Path) -> None:
     assert "Stair landing\n  wall       3600 × 2400 mm, centre-line, eye line at 1450 mm, gap 60 mm" in text
     assert "Slipway 2  431 × 531 mm: left 1584.5, bottom 1184.5; hook 1800 from the left, 1655.5 up," in text
     assert "wire 29.7°" in text
+
+
+def test_check_tells_how_each_group_of_a_wall_hangs(tmp_path: Path) -> None:
+    groups = (
+        '[[wall.group]]\npieces = ["Slipway"]\nbase = "1200 mm"\nzone = { right = "1500 mm" }\n'
+        '[[wall.group]]\npieces = ["Slipway"]\narrange = "flush-top"\ngap = "40 mm"\nzone = { left = "1500 mm" }\n'
+    )
+    text = plan_text(planned(tmp_path, HEAD + WALL + groups))
+    assert (
+        "Stair landing\n"
+        "  wall       3600 × 2400 mm\n"
+        "  group[1]   centre-line, lower edge at 1200 mm, gap 60 mm\n"
+        "  group[2]   flush-top, eye line at 1450 mm, gap 40 mm\n"
+    ) in text
 
 
 def test_the_pack_has_the_wall_s_documents(tmp_path: Path) -> None:
