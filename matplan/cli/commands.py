@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -10,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from matplan import __version__
+from matplan.cli.saying import say, say_json
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -40,19 +40,6 @@ def _plan(job: str, sound: Callable[[Job], None] = lambda _job: None) -> Plan:
         return workshop.plan(reading, tick)
 
 
-def _say(text: str) -> None:
-    """Write a text to stdout, whatever the terminal's encoding."""
-    stream = sys.stdout
-    encoding = stream.encoding or "utf-8"
-    stream.write(text.encode(encoding, "replace").decode(encoding) + "\n")
-
-
-def _say_json(document: object) -> None:
-    import json
-
-    _say(json.dumps(document, ensure_ascii=sys.stdout.encoding.lower() != "utf-8", indent=1))
-
-
 @matplan.command()
 @click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
 @click.option(
@@ -65,7 +52,7 @@ def new(folder: Path, photos: Path | None, units: str) -> None:
     from matplan.lengths import Units
 
     for line in starter(folder, photos, Units(units)):
-        _say(line)
+        say(line)
 
 
 @matplan.command()
@@ -77,11 +64,11 @@ def check(job: str, as_json: bool) -> None:
     if as_json:
         from matplan.planning import plan_json
 
-        _say_json(plan_json(solved))
+        say_json(plan_json(solved))
         return
     from matplan.cli.tables import plan_text
 
-    _say(plan_text(solved))
+    say(plan_text(solved))
 
 
 @matplan.command()
@@ -95,9 +82,9 @@ def explain(job: str, piece: str | None, as_json: bool) -> None:
     solved = _plan(job)
     pieces = chosen(solved, piece)
     if as_json:
-        _say_json(sums_document(solved, pieces))
+        say_json(sums_document(solved, pieces))
     else:
-        _say(sums_text(solved, pieces))
+        say(sums_text(solved, pieces))
 
 
 @matplan.command()
@@ -147,7 +134,7 @@ def make(job: str, folder: Path, only: tuple[str, ...], machine: tuple[str, ...]
         click.echo(f"note: {note}", err=True)
     with steps(f"making {folder}") as progress:
         paths = write_pack(solved, folder, chosen_parts, force=force, progress=progress)
-    _say(f"{folder}: {len(paths)} files")
+    say(f"{folder}: {len(paths)} files")
 
 
 @matplan.command()
@@ -198,17 +185,17 @@ def fit(subjects: tuple[str, ...], top: int | None, as_json: bool, **asked: Any)
             raise FitError(*dict.fromkeys(map(nothing, questions)))
         given = shared(questions)
         if as_json:
-            _say_json(documents(questions, found, given, skipped))
+            say_json(documents(questions, found, given, skipped))
         else:
-            _say(many_text(questions, found, given, skipped))
+            say(many_text(questions, found, given, skipped))
         return
     ((options,), (question,)) = suited(questions, top or 10), questions
     if not options:
         raise FitError(nothing(question))
     if as_json:
-        _say_json(document(question, options))
+        say_json(document(question, options))
     else:
-        _say(fit_text(question, options))
+        say(fit_text(question, options))
 
 
 @matplan.command()
@@ -223,9 +210,9 @@ def sizes(kind: str | None, as_json: bool) -> None:
         from matplan.cli.listings import colours_document, colours_text
 
         if as_json:
-            _say_json(colours_document())
+            say_json(colours_document())
         else:
-            _say(colours_text())
+            say(colours_text())
         return
     try:
         kinds = tuple(Kind) if kind is None else (Kind(kind),)
@@ -234,7 +221,7 @@ def sizes(kind: str | None, as_json: bool) -> None:
             f"{kind!r} is no table; there are {', '.join(Kind)} and colours", param_hint="KIND"
         ) from error
     if as_json:
-        _say_json(document(kinds))
+        say_json(document(kinds))
         return
     from matplan.cli.listings import print_tables
 
@@ -260,7 +247,7 @@ def measure(path: Path, units: str) -> None:
     from matplan.pack.measuring import write_measuring_sheet
 
     write_measuring_sheet(path, Units(units))
-    _say(f"wrote {path}")
+    say(f"wrote {path}")
 
 
 @matplan.command()
@@ -270,7 +257,7 @@ def words(word: str | None) -> None:
     from matplan.catalogue import words as known
     from matplan.cli.listings import words_text
 
-    _say(words_text(known.words() if word is None else (known.word(word),)))
+    say(words_text(known.words() if word is None else (known.word(word),)))
 
 
 @matplan.command()
@@ -326,9 +313,9 @@ def sheets(
 
         write_drawings(layout, drawings, title=Path(cut_list).stem, units=chosen)
     if as_json:
-        _say_json(layout_json(layout))
+        say_json(layout_json(layout))
     else:
-        _say(cutlists.layout_text(layout, chosen))
+        say(cutlists.layout_text(layout, chosen))
     return 1 if layout.unplaced else 0
 
 
@@ -337,7 +324,7 @@ def schema() -> None:
     """Print the job file's JSON Schema."""
     from matplan.job.schema import schema as job_schema
 
-    _say_json(job_schema())
+    say_json(job_schema())
 
 
 @matplan.command()

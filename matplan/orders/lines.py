@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
 from matplan.job.records import Cut, Hang, Job, Material
-from matplan.lengths import Box, Size, plain_decimal
+from matplan.lengths import ZERO, Box, Size, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import needs
@@ -21,6 +21,8 @@ from matplan.orders.money import Currency
 from matplan.orders.moulding import rails_length
 from matplan.orders.records import AT_HAND, CUT_HERE, MADE_TO_MEASURE, SHOPS, Item, OrderLine
 from matplan.orders.store import Store, as_sold, less_at_hand
+from matplan.stock.records import StockKind
+from matplan.stock.sticks import StickKind
 
 NO_STORE = Store()
 NOT_HUNG: Mapping[str, Hang] = {}
@@ -241,69 +243,57 @@ def _sheet_lines(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
     """Yield the sheets to buy, beyond those that lie ready."""
     for cutting in cuttings:
         for kind in cutting.kinds:
-            count = cutting.layout.bought(kind)
-            if count:
-                yield OrderLine(
-                    item=Item.SHEET,
-                    material=cutting.material.name,
-                    size=kind.size,
-                    quantity=count,
-                    pieces=cutting.pieces,
-                    supplier=cutting.material.supplier,
-                    unit_price=kind.price,
-                    note=f"{cutting.material.kind}, sold as {kind.name}",
-                )
+            if count := cutting.layout.bought(kind):
+                yield _sheets(cutting, kind, count, kind.price, f"sold as {kind.name}")
 
 
 def _ready_sheets(cuttings: Iterable[Cutting]) -> Iterator[OrderLine]:
     """Yield the sheets that lie ready and are cut."""
     for cutting in cuttings:
         for kind in cutting.kinds:
-            count = min(cutting.layout.count(kind), kind.have)
-            if count:
-                yield OrderLine(
-                    item=Item.SHEET,
-                    material=cutting.material.name,
-                    size=kind.size,
-                    quantity=count,
-                    pieces=cutting.pieces,
-                    supplier=cutting.material.supplier,
-                    unit_price=Decimal(0),
-                    note=f"{cutting.material.kind}, {AT_HAND}",
-                )
+            if count := min(cutting.layout.count(kind), kind.have):
+                yield _sheets(cutting, kind, count, Decimal(0), AT_HAND)
+
+
+def _sheets(cutting: Cutting, kind: StockKind, count: int, price: Decimal | None, note: str) -> OrderLine:
+    return OrderLine(
+        item=Item.SHEET,
+        material=cutting.material.name,
+        size=kind.size,
+        quantity=count,
+        pieces=cutting.pieces,
+        supplier=cutting.material.supplier,
+        unit_price=price,
+        note=f"{cutting.material.kind}, {note}",
+    )
+
+
+def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
+    """Yield the sticks of moulding to buy, beyond those that lie ready."""
+    for rack in racks:
+        for kind, count in rack.bought():
+            yield _sticks(rack, kind, count, kind.price)
 
 
 def _ready_sticks(racks: Iterable[Rack]) -> Iterator[OrderLine]:
     """Yield the sticks that lie ready and are cut."""
     for rack in racks:
-        for kind, count in rack.used():
-            if min(count, kind.have):
-                yield OrderLine(
-                    item=Item.MOULDING,
-                    material=rack.frame.name,
-                    size=Size(kind.length, rack.frame.rail or Fraction(0)),
-                    quantity=min(count, kind.have),
-                    pieces=rack.pieces,
-                    supplier=rack.frame.supplier,
-                    unit_price=Decimal(0),
-                    note=CUT_HERE,
-                )
+        for kind, used in rack.used():
+            if count := min(used, kind.have):
+                yield _sticks(rack, kind, count, Decimal(0))
 
 
-def _stick_lines(racks: Iterable[Rack]) -> Iterator[OrderLine]:
-    """Yield the sticks of moulding to buy."""
-    for rack in racks:
-        for stick, count in rack.bought():
-            yield OrderLine(
-                item=Item.MOULDING,
-                material=rack.frame.name,
-                size=Size(stick.length, rack.frame.rail or Fraction(0)),
-                quantity=count,
-                pieces=rack.pieces,
-                supplier=rack.frame.supplier,
-                unit_price=stick.price,
-                note=CUT_HERE,
-            )
+def _sticks(rack: Rack, kind: StickKind, count: int, price: Decimal | None) -> OrderLine:
+    return OrderLine(
+        item=Item.MOULDING,
+        material=rack.frame.name,
+        size=Size(kind.length, rack.frame.rail or ZERO),
+        quantity=count,
+        pieces=rack.pieces,
+        supplier=rack.frame.supplier,
+        unit_price=price,
+        note=CUT_HERE,
+    )
 
 
 def metre_price(per_metre: Decimal | Fraction, length: Fraction, currency: Currency) -> Decimal:
