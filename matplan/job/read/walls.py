@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import MISSING
 from fractions import Fraction
-from itertools import pairwise
 from typing import Any
 
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import got, near_names, quoted
+from matplan.job.read.wall_edges import read_edge, read_zone
 from matplan.job.read.wall_photo import read_wall_photo
 from matplan.job.records import Arrange, Group, Labels, LabelSide, Pin, Tree, Wall, Zone
 from matplan.lengths import Size
@@ -21,7 +21,6 @@ type Path = tuple[int, ...]
 _FLOW = ("arrange", "eye", "top", "base", "gap", "over", "columns", "rise", "variant", "near", "apart")
 _WISHES = ("near", "apart")
 _HEIGHTS = ("eye", "top", "base")
-_SIDES = ("left", "right", "bottom", "top")
 _LARGEST_LABEL = (Fraction(180), Fraction(250))
 """Within the margins of A4 and of Letter."""
 _ROWS = frozenset({Arrange.CENTRE_LINE, Arrange.FLUSH_TOP, Arrange.FLUSH_BASE})
@@ -52,9 +51,9 @@ class _WallReader:
         size = None if (found := table.value("size")) is MISSING else found
         groups = self._groups(size) if size else ()
         hung = self._hung(groups)
-        zone = self._zone(table, size, None) if size else None
-        outline = self._edge("outline", "top edge", size) if size else ()
-        floor = self._edge("floor", "floor", size) if size else ()
+        zone = read_zone(table, size) if size else None
+        outline = read_edge(table, "outline", "top edge", size) if size else ()
+        floor = read_edge(table, "floor", "floor", size) if size else ()
         if size:
             self._check_flow(table, size)
         flows = self._flows(groups, zone, hung)
@@ -134,7 +133,7 @@ class _WallReader:
             if any(table.says(key) for key in _HEIGHTS):  # one height of its own stands for all three of the wall's
                 said |= dict.fromkeys(_HEIGHTS, table)
             values = {key: said[key].value(key) for key in _FLOW}
-            own = self._zone(table, self.table.value("size"), zone) if groups else zone
+            own = read_zone(table, self.table.value("size"), zone) if groups else zone
             if own is None or MISSING in values.values():
                 continue
             tree = trees.get(number, ())
@@ -228,63 +227,6 @@ class _WallReader:
             places += [(key, part) for part in parts]
         for within_wall in places:
             yield place_text(within_wall), lines.of((*place, *within_wall))
-
-    def _zone(self, table: Opened[Any], size: Size, outer: Zone | None) -> Zone | None:
-        """Return a table's zone; a side that it leaves out is that of the `outer` zone, else the wall's."""
-        nothing = Fraction(0)
-        whole = outer or Zone(left=nothing, right=size.width, bottom=nothing, top=size.height)
-        if not table.says("zone"):
-            return None if table.faulty("zone") else whole
-        try:
-            asked = table.reader.open(Zone, table.table["zone"], (*table.place, "zone"))
-        except ValueError as error:
-            table.wrong("zone", text=str(error))
-            return None
-        zone = asked.make(
-            **{side: getattr(whole, side) for side in _SIDES if not asked.says(side) or asked.value(side) is MISSING}
-        )
-        if table.faulty("zone"):
-            return None
-        for low, high, most, below, edge in (
-            ("left", "right", size.width, "wide", "left edge"),
-            ("bottom", "top", size.height, "high", "floor"),
-        ):
-            start, end = getattr(zone, low), getattr(zone, high)
-            if end > most:
-                text = (
-                    f"got {self.shown(end)}, which is outside the wall, {self.shown(most)} {below}; {high} counts from"
-                    f" the {edge}"
-                )
-                asked.wrong(high, text=text, sized=True)
-            elif start >= end:
-                text = (
-                    f"{low} ({self.shown(start)}) is not below {high} ({self.shown(end)}), so nothing can hang between;"
-                    f" both count from the wall's {edge}"
-                )
-                asked.wrong(low if asked.says(low) else high, text=text)
-        return zone
-
-    def _edge(self, key: str, called: str, size: Size) -> tuple[tuple[Fraction, Fraction], ...]:
-        """Return the points of the wall's top edge or of its floor."""
-        points: tuple[tuple[Fraction, Fraction], ...] = self.table.value(key)
-        if not self.table.says(key) or self.table.faulty(key):
-            return ()
-        text = ""
-        example = "[[0, 2400], [3600, 1800]]" if key == "outline" else "[[0, 0], [3600, 600]]"
-        if len(points) < 2:
-            text = f"got {len(points)} points; a {called} has at least two, like {example}"
-        elif any(after[0] < before[0] for before, after in pairwise(points)):
-            text = f"the points of the {called} do not run from left to right; write them in order"
-        elif points[0][0] != 0 or points[-1][0] != size.width:
-            width = self.shown(size.width)
-            text = (
-                f"the {called} does not run from 0 to the wall's width ({width}); write its first and last point there"
-            )
-        elif any(height > size.height for _, height in points):
-            text = f"the {called} lies above the wall, which is {self.shown(size.height)} high; write less"
-        if text:
-            self.table.wrong(key, text=text, sized=True)
-        return points
 
     # --- what hangs --------------------------------------------------------------------------------------------------
 
