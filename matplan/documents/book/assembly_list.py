@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.cautions import Work, cautions, is_heavy, work_with
+from matplan.documents.parts.cautions import Work, cautions, cutting_of, handling_of, is_heavy
 from matplan.documents.parts.facts import facts_beside
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, printed, title_block
@@ -161,9 +161,11 @@ def _work(piece: SolvedPiece) -> Iterator[Work]:
     """Yield what of putting the piece together can hurt."""
     glazing = piece.ask.glazing
     if glazing is not None:
-        yield from work_with((glazing.substance,))
-        if glazing.substance == "glass" and glazing.sheets and Included.GLAZING not in piece.brings:
+        yield from handling_of(glazing)
+        if Work.SCORING in cutting_of(glazing) and glazing.sheets and Included.GLAZING not in piece.brings:
             yield Work.SCORING
     if is_heavy(piece.mass + (piece.frame_mass or Fraction(0))):
         yield Work.HEAVY
+    if piece.ask.mount is not None:
+        yield Work.SPRAY
     yield Work.CONSERVATION

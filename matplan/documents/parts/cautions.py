@@ -7,7 +7,6 @@ kind of work is the one that a drawing carries alone.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from enum import StrEnum
 from fractions import Fraction
 from typing import Final
@@ -28,10 +27,12 @@ class Work(StrEnum):
     HARD_BOARD = "hard board"
     SAW = "saw"
     HEAVY = "heavy"
+    SECURED = "secured"
     WALL = "wall"
     FIXINGS = "fixings"
     LADDER = "ladder"
     PUBLIC = "public places"
+    SPRAY = "spray adhesive"
     CONSERVATION = "conservation"
 
 
@@ -74,6 +75,8 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
         "Hang heavy work from two wall points to two points on the frame.",
         # memory: a factor of about four
         "Take wire and fixings that are rated for several times the load.",
+    ),
+    Work.SECURED: (
         # common practice
         "Safety hooks where people pass or the ground may shake; nothing that lifts off hangs above a bed or cot.",
     ),
@@ -97,6 +100,10 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.PUBLIC: (
         # common practice: codes differ from place to place
         "In public places local codes and a licensed installer decide.",
+    ),
+    Work.SPRAY: (
+        # common practice in the makers' own instructions
+        "Spray adhesive, where you use one to mount: work under extraction and wear a respirator.",
     ),
     Work.CONSERVATION: (
         # common practice among museums and libraries
@@ -131,17 +138,21 @@ def needs_ladder(height: Fraction) -> bool:
     return height > LADDER_FROM
 
 
-def work_with(substances: Iterable[str]) -> tuple[Work, ...]:
-    """Return the kinds of work that handling materials of those substances (`glass`, `acrylic` …) brings."""
-    found = (_SUBSTANCES.get(name, Work.CUTTING) for name in substances)
-    return tuple(dict.fromkeys(work for work in found if work in (Work.GLASS, Work.ACRYLIC)))
+def handling_of(material: Material) -> tuple[Work, ...]:
+    """Return the kinds of work that handling a sheet of the material brings, whoever cuts it."""
+    return tuple(work for work in (_work_of(material),) if work in (Work.GLASS, Work.ACRYLIC))
 
 
 def cutting_of(material: Material) -> tuple[Work, ...]:
-    """Return the work of cutting a sheet of the material: by what it is made of, else by what it is for."""
-    unknown = Work.GLASS if material.kind is MaterialKind.GLAZING else Work.CUTTING
-    work = _SUBSTANCES.get(material.substance, unknown)
+    """Return the work of cutting a sheet of the material."""
+    work = _work_of(material)
     return (work, Work.SCORING) if work is Work.GLASS else (work,)
+
+
+def _work_of(material: Material) -> Work:
+    """Return the work that the material brings by what it is made of, else by what it is for: a pane may be glass."""
+    unknown = Work.GLASS if material.kind is MaterialKind.GLAZING else Work.CUTTING
+    return _SUBSTANCES.get(material.substance, unknown)
 
 
 _SUBSTANCES: Final = {

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.cautions import Work, brief
+from matplan.documents.parts.cautions import Work, cautions, is_heavy
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper
@@ -205,7 +205,12 @@ class _Page:
 
     def _words(self, printer: Printer) -> Iterator[Item]:
         """Yield what to do and where each cross goes: together where there is room, else line by line."""
-        room, lines = self._room(), list(self._lines(printer))
+        room = self._room()
+        lines = [
+            (line, bold)
+            for text, bold in self._lines(printer)
+            for line in lettering.wrapped(text, room.width - 1.0, Size.SMALL, bold)
+        ]
         pitch = Size.SMALL * lettering.LINE_PITCH
         for texts in (lines, *([line] for line in lines)):
             width = max(lettering.width(text, Size.SMALL, bold) for text, bold in texts) + 1.0
@@ -231,7 +236,9 @@ class _Page:
                     left, height = printer.tape(hook.left), printer.tape(hook.height)
                     yield f"{wording.short(wall.name)}{copy}: cross {left} from the left, {height} above floor", False
         yield "Trim to the upper edge, level it, prick through the cross.", False
-        for caution in brief(Work.WALL, units=self._job.units):
+        piece = self._piece
+        heavy = (Work.HEAVY,) if is_heavy(piece.mass + (piece.frame_mass or ZERO)) else ()
+        for caution in cautions(Work.WALL, Work.FIXINGS, *heavy, units=self._job.units):
             yield caution, False
 
     def _room(self) -> Area:

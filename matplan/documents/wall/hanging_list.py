@@ -263,6 +263,9 @@ def _works(wall: SolvedWall) -> Iterator[Work]:
     yield Work.FIXINGS
     if wall.ask.floor or any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
         yield Work.LADDER
-    if any(is_heavy(hung.frame.mass) for hung in wall.frames):
+    heavy = any(is_heavy(hung.frame.mass) for hung in wall.frames)
+    if heavy:
         yield Work.HEAVY
+    if heavy or wall.ask.path:
+        yield Work.SECURED
     yield Work.PUBLIC

@@ -14,7 +14,7 @@ from itertools import pairwise, repeat
 from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.cautions import Work, brief, is_heavy, needs_ladder
+from matplan.documents.parts.cautions import Work, brief, cautions, is_heavy, needs_ladder
 from matplan.documents.parts.columns import least_height, rooms, set_in
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, title_block
@@ -291,7 +291,8 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout, printer: Print
 
 def _note(job: Job, wall: SolvedWall, area: Area, *, plain: bool) -> tuple[tuple[Item, ...], float]:
     """Return what the drawing's signs mean and the cautions, at the bottom of the page, and their height."""
-    texts = (" ".join(_signs(job.printer, wall.ask, plain=plain)), " ".join(brief(*_works(wall), units=job.units)))
+    care = (*cautions(Work.WALL, Work.FIXINGS, units=job.units), *brief(*_works(wall), units=job.units))
+    texts = (" ".join(_signs(job.printer, wall.ask, plain=plain)), " ".join(care))
 
     def made(y: float) -> tuple[list[Item], float]:
         items = list[Item]()
@@ -325,7 +326,7 @@ def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
 
 
 def _works(wall: SolvedWall) -> Iterator[Work]:
-    yield Work.WALL
+    """Yield what this wall asks for besides the care that every wall does."""
     if wall.ask.floor or any(needs_ladder(hook.height) for hung in wall.frames for hook in hung.hooks):
         yield Work.LADDER
     if any(is_heavy(hung.frame.mass) for hung in wall.frames):

@@ -11,7 +11,8 @@ from fractions import Fraction
 import pytest
 
 from matplan.documents.parts import cautions as module
-from matplan.documents.parts.cautions import Work, cautions, is_heavy, work_with
+from matplan.documents.parts.cautions import Work, cautions, cutting_of, handling_of, is_heavy
+from matplan.job.records import Material, MaterialKind
 from matplan.lengths import Units
 
 
@@ -40,7 +41,15 @@ def test_above_the_lifting_limit_is_heavy() -> None:
 
 
 def test_materials_bring_their_work() -> None:
-    assert work_with(["glass", "foam", "acrylic", "glass"]) == (Work.GLASS, Work.ACRYLIC)
+    def works(kind: MaterialKind, substance: str) -> tuple[tuple[Work, ...], tuple[Work, ...]]:
+        material = Material(kind=kind, name="stock", thickness=Fraction(3), substance=substance)
+        return handling_of(material), cutting_of(material)
+
+    assert works(MaterialKind.GLAZING, "glass") == ((Work.GLASS,), (Work.GLASS, Work.SCORING))
+    assert works(MaterialKind.GLAZING, "") == works(MaterialKind.GLAZING, "glass")  # a pane may be glass
+    assert works(MaterialKind.GLAZING, "acrylic") == ((Work.ACRYLIC,), (Work.ACRYLIC,))
+    assert works(MaterialKind.BACKING, "wood") == ((), (Work.HARD_BOARD,))
+    assert works(MaterialKind.BACKING, "") == ((), (Work.CUTTING,))
 
 
 def test_a_source_stands_before_each_caution() -> None:
