@@ -168,10 +168,6 @@ class Material(Entry):
         """Mass by volume of the sheet as a whole."""
         return self.mass_kg_m2 / self.thickness * 1000
 
-    def mass_kg(self, size: Size) -> Fraction:
-        """Return what a sheet of the size weighs."""
-        return self.mass_kg_m2 * size.area / 1_000_000
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure(Entry):

@@ -45,18 +45,6 @@ def _even(sides: Sides, printer: Printer) -> bool:
     return len({printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)}) == 1
 
 
-def side_facts(what: str, sides: Sides, printer: Printer) -> Iterator[Fact]:
-    """Yield one fact where all sides are equal, else one for each that differs."""
-    if _even(sides, printer):
-        yield what, f"{printer.length(sides.top)} all round"
-        return
-    named = [("top", sides.top), ("sides", sides.left), ("bottom", sides.bottom)]
-    if sides.left != sides.right:
-        named = [("top", sides.top), ("right", sides.right), ("bottom", sides.bottom), ("left", sides.left)]
-    for side, length in named:
-        yield f"{what}, {side}", printer.length(length)
-
-
 def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
     """Return `Warning, left window: the photo gives 180 ppi …`."""
     level = "Warning" if finding.level is Level.WARNING else "Note"

@@ -68,10 +68,6 @@ class Lines:
             place = place[:-1]
         return place
 
-    def has(self, place: Place) -> bool:
-        """Return whether a place is written in the text."""
-        return place in self._lines
-
 
 class Scan:
     """One pass over the text."""

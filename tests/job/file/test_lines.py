@@ -51,8 +51,8 @@ def test_every_place_of_a_written_text_is_found(data: dict[str, Any]) -> None:
     text = tomlkit.dumps(data).replace("\r\n", "\n")
     read = tomllib.loads(text)
     lines = Lines(text)
-    assert all(lines.has(place) for place in places(read))
-    assert not lines.has(("none of them",))
+    assert all(lines.nearest(place) == place for place in places(read))
+    assert lines.nearest(("none of them",)) == ()
 
 
 @settings(max_examples=100, deadline=None)
