@@ -1,8 +1,4 @@
-"""The saw list of a moulding: each stick as a bar with its rails in order, and below it which rail is which.
-
-A bar's length is to scale and so are its mitres along it; its height is not, so that a number has room on each rail.
-Boxes are in the stick's own frame of reference: x from its end along its outer edge, y from its inner edge.
-"""
+"""The saw list of a moulding: each stick as a bar with its rails in order, and below it which rail is which."""
 
 from __future__ import annotations
 
@@ -18,38 +14,25 @@ from matplan.documents.parts.cautions import Work, brief
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import best_paper
-from matplan.documents.parts.spreading import spread
+from matplan.documents.stock.saw_bars import BAR, Numbers, bar, numbers_of
 from matplan.drawing import blocks, lettering
 from matplan.drawing.blocks import CELL_X, Align, Column, Table
 from matplan.drawing.frame import drawing_area, frame
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, ModelBox, Polyline, Size, Text
-from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen
+from matplan.drawing.items import Area, Item, Size
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
 from matplan.job.records import Job
-from matplan.lengths import ZERO, plain_decimal
+from matplan.lengths import ZERO
 from matplan.lengths import Size as Sized
 from matplan.orders.cutting import Rack
 from matplan.orders.sawing import SawnStick, sawn
 from matplan.stock.sticks import ROOT_TWO
 
-_BAR: Final = 8.0
-"""A bar's height in mm of paper."""
-_SIZES: Final = (Size.NORMAL, Size.SMALL, Size.LEAST)
-_MOST_ROWS: Final = 2
-"""Rows of numbers above a bar."""
-_ROW: Final = 5.6
-_STUB: Final = 1.0
-_SLANT: Final = 2.6
-_FREE: Final = 1.2
-"""Between two numbers beside one another."""
 _APART: Final = 6.0
 """Between one stick and the next."""
 _BETWEEN: Final = 7.0
 """Between two columns of a table."""
 _LONGEST_NAME: Final = 24
-_FAR: Final = 12.0
-"""A number above a bar stands no further from its rail along the stick."""
 
 _SIDES: Final = "20 top, 20 bottom,"
 """A line of the column of sides is no wider."""
@@ -57,15 +40,6 @@ _NAME: Final = 1
 """The column of the pieces' names."""
 
 type _Row = tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Numbers:
-    """How the rails' numbers are set: their size, and the middles of those above each bar, `None` for those on it."""
-
-    size: float
-    rows: int
-    above: tuple[tuple[float | None, ...], ...]
 
 
 def drawn(folio: Folio, rack: Rack) -> tuple[Sheet, ...]:
@@ -79,9 +53,9 @@ def saw_list(job: Job, rack: Rack, sticks: Sequence[SawnStick]) -> tuple[Sheet, 
     face = rack.frame.rail or ZERO
     model = Sized(face, longest)  # upright pages hold more of a list; a lying one is taken where it gains a scale
 
-    def lay(area: Area) -> tuple[Fraction, _Numbers | None]:
+    def lay(area: Area) -> tuple[Fraction, Numbers | None]:
         scale = _scale(job, longest, area.width)
-        return scale, _numbers(rack, sticks, scale, area.width)
+        return scale, numbers_of(rack, sticks, scale, area.width)
 
     try:
         best = best_paper(job.units, model, lay)
@@ -121,51 +95,6 @@ def _scale(job: Job, longest: Fraction, width: float) -> Fraction:
     raise NoScaleFits("a stick is too long for every scale")
 
 
-# --- numbers ---------------------------------------------------------------------------------------------------------
-
-
-def _numbers(rack: Rack, sticks: Sequence[SawnStick], scale: Fraction, width: float) -> _Numbers:
-    """Return the numbers' places: on their rails, else above the bar. Raises `NoScaleFits` where they find no room."""
-    for size in _SIZES:
-        for rows in range(1, _MOST_ROWS + 1):
-            first, above = 1, list[tuple[float | None, ...]]()
-            for one in sticks:
-                found = _above(rack, one, first, scale, width, size, rows)
-                if found is None:
-                    break
-                above.append(found)
-                first += len(one.rails)
-            else:
-                return _Numbers(size=size, rows=rows, above=tuple(above))
-    raise NoScaleFits("the numbers find no room above a stick")
-
-
-def _above(
-    rack: Rack, one: SawnStick, first: int, scale: Fraction, width: float, size: float, rows: int
-) -> tuple[float | None, ...] | None:
-    """Return the middle of each number above the bar, from the bar's end; `None` where there is no room for all."""
-    mitre = float((rack.frame.rail or ZERO) * scale)
-    places: list[float | None] = [None] * len(one.rails)
-    wanted, widths, numbers = list[float](), list[float](), list[int]()
-    for order, (rail, start) in enumerate(zip(one.rails, one.starts(rack.frame.kerf), strict=True)):
-        wide = lettering.width(str(first + order), size, True)
-        if wide + 1.0 > float(rail.long_edge * scale) - mitre:
-            numbers.append(order)
-            wanted.append(float((start + rail.long_edge / 2) * scale))
-            widths.append(wide + _FREE)
-    if rows > 1:
-        widths = [max(widths, default=0.0) / rows] * len(widths)
-    found = spread(wanted, widths, 0.0, width)
-    if found is None or any(abs(place - at) > _FAR for place, at in zip(found, wanted, strict=True)):
-        return None
-    for order, place in zip(numbers, found, strict=True):
-        places[order] = place
-    return tuple(places)
-
-
-# --- pages -----------------------------------------------------------------------------------------------------------
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _List:
     """Sticks to be set on pages at a scale."""
@@ -174,7 +103,7 @@ class _List:
     rack: Rack
     sticks: tuple[SawnStick, ...]
     scale: Fraction
-    numbers: _Numbers | None
+    numbers: Numbers | None
 
     def pages(self, area: Area) -> Iterator[tuple[Item, ...]]:
         """Yield each page's items: a bar and its table stay together where one page holds them."""
@@ -185,7 +114,8 @@ class _List:
             heading = blocks.paragraph(
                 self._heading(one, stick_number), x=area.x, y=0.0, width=area.width, size=Size.SMALL, bold=True
             )
-            room = heading.area.height + 1.0 + self._room_above(order) + _BAR + 2.0
+            above = 0.0 if self.numbers is None else self.numbers.room(order)
+            room = heading.area.height + 1.0 + above + BAR + 2.0
             chunks, end, high = _chunks(table, first, last, area.width, area.bottom - y - room)
             if end < last and y > area.y and y > top:  # this page does not hold it: a fresh one holds more
                 yield tuple(items)
@@ -196,8 +126,9 @@ class _List:
                     self._heading(one, stick_number), x=area.x, y=y, width=area.width, size=Size.SMALL, bold=True
                 ).items
             )
-            bar = y + room - 2.0 - _BAR
-            items.extend(self._bar(order, rail_number, area.x, bar))
+            outline = (ZERO, ZERO, one.stick.kind.length, self.rack.frame.rail or ZERO)
+            view = View(scale=self.scale, at=(area.x, y + room - 2.0 - BAR), model=outline)
+            items.extend(bar(self.rack, one, order, rail_number, self.numbers, view))
             y += room
             while True:
                 x = area.x
@@ -272,76 +203,6 @@ class _List:
         whole = _table(rows, None)
         over = sum(whole.widths) - width
         return (whole if over <= 0 else _table(rows, whole.widths[_NAME] - 2 * CELL_X - over)), tuple(ends)
-
-    def _room_above(self, order: int) -> float:
-        numbers = self.numbers
-        if numbers is None or all(place is None for place in numbers.above[order]):
-            return 0.0
-        return _STUB + _SLANT + numbers.rows * _ROW
-
-    # --- a bar -------------------------------------------------------------------------------------------------------
-
-    def _bar(self, order: int, first: int, x: float, y: float) -> Iterator[Item]:
-        one, frame_ = self.sticks[order], self.rack.frame
-        face, kind = frame_.rail or ZERO, self.sticks[order].stick.kind
-        view = View(scale=self.scale, at=(x, y), model=(ZERO, ZERO, kind.length, face))
-
-        def part(start: Fraction, length: Fraction) -> tuple[Area, ModelBox]:
-            left, right = view.point(start, ZERO)[0], view.point(start + length, ZERO)[0]
-            return Area(x=left, y=y, width=right - left, height=_BAR), (start, ZERO, length, face)
-
-        whole, box = part(ZERO, kind.length)
-        yield whole.rect(pen=Pen.OUTLINE, fill=TINT, classes=("stick",), box=box, data=(("count", str(one.count)),))
-        if kind.spare:
-            usable, box = part(kind.spare, kind.usable)
-            yield usable.rect(pen=Pen.HIDDEN, classes=("spare",), box=box)
-        mitre = view.length(face)
-        areas = list[Area]()
-        for number, (rail, start) in enumerate(zip(one.rails, one.starts(frame_.kerf), strict=True), first):
-            area, box = part(start, rail.long_edge)
-            areas.append(area)
-            yield Polyline(
-                points=(
-                    (area.x, area.bottom),
-                    (area.x + mitre, area.y),
-                    (area.right - mitre, area.y),
-                    (area.right, area.bottom),
-                ),
-                closed=True,
-                pen=Pen.CUT,
-                fill=PAPER,
-                classes=("rail",),
-                box=box,
-                data=(
-                    ("number", str(number)),
-                    ("piece", rail.piece),
-                    ("side", rail.side),
-                    ("rabbet", plain_decimal(rail.rabbet)),
-                ),
-            )
-        offcut = self.rack.offcut(one.stick)
-        if offcut:
-            _, box = part(kind.length - kind.spare - offcut, offcut)
-            area, _ = part(kind.length - kind.spare - offcut, offcut)
-            yield area.rect(classes=("offcut",), box=box)
-        if self.numbers is not None:
-            yield from self._numbered(self.numbers, order, first, areas, x)
-
-    def _numbered(self, numbers: _Numbers, order: int, first: int, areas: Sequence[Area], x: float) -> Iterator[Item]:
-        outside = 0
-        for number, (area, place) in enumerate(zip(areas, numbers.above[order], strict=True), first):
-            at = area.centre
-            if place is not None:
-                row = outside % numbers.rows
-                outside += 1
-                bend, foot = (x + place, area.y - _STUB - _SLANT), (at[0], area.y + _BAR / 2)
-                low = bend[1] - row * _ROW
-                points = ((bend[0], low), bend, (at[0], area.y - _STUB), foot)
-                yield Polyline(points=points[0 if row else 1 :], pen=Pen.DIMENSION)
-                yield Ellipse(centre=foot, rx=0.5, ry=0.5, fill=SECONDARY)
-                at = (bend[0], low - _ROW / 2)
-            text = Text(at=at, text=str(number), size=numbers.size, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True)
-            yield Group(classes=("rail-number",), items=(text,), data=(("number", str(number)),))
 
 
 def _table(rows: Sequence[_Row], longest: float | None) -> Table:
