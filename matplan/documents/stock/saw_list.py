@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 from typing import Final
@@ -33,6 +33,8 @@ _APART: Final = 6.0
 _BETWEEN: Final = 7.0
 """Between two columns of a table."""
 _LONGEST_NAME: Final = 24
+_LARGE: Final = (5.0, 4.2)
+"""Sizes of the table's lettering, read from across the saw, where they take no more pages and no second line."""
 
 _SIDES: Final = "20 top, 20 bottom,"
 """A line of the column of sides is no wider."""
@@ -61,8 +63,13 @@ def saw_list(job: Job, rack: Rack, sticks: Sequence[SawnStick]) -> tuple[Sheet, 
         best = best_paper(job.units, model, lay)
     except NoScaleFits:  # too many rails for their numbers: the table has them in the stick's order
         best = best_paper(job.units, model, lambda area: (_scale(job, longest, area.width), None))
-    list_ = _List(job=job, rack=rack, sticks=tuple(sticks), scale=best.scale, numbers=best.made)
-    pages = list(list_.pages(drawing_area(best.size)))
+    area = drawing_area(best.size)
+    plain = _List(job=job, rack=rack, sticks=tuple(sticks), scale=best.scale, numbers=best.made)
+    pages = list(plain.pages(area))
+    for larger in (replace(plain, size=size) for size in _LARGE):
+        if larger.broad <= area.width and len(found := list(larger.pages(area))) <= len(pages):
+            pages = found
+            break
     name = wording.short(rack.frame.name)
     further = (("Sticks", str(sum(one.count for one in sticks))),)
     sheets = []
@@ -104,6 +111,13 @@ class _List:
     sticks: tuple[SawnStick, ...]
     scale: Fraction
     numbers: Numbers | None
+    size: float = Size.NORMAL
+    """The height of the table's lettering."""
+
+    @property
+    def broad(self) -> float:
+        """How broad the table is where no name is wrapped."""
+        return sum(self._set(self._rows()[0], None).widths)
 
     def pages(self, area: Area) -> Iterator[tuple[Item, ...]]:
         """Yield each page's items: a bar and its table stay together where one page holds them."""
@@ -184,6 +198,16 @@ class _List:
 
         Names are wrapped where two columns of the table then stand beside one another.
         """
+        rows, ends = self._rows()
+        for longest in (None, lettering.width("n" * _LONGEST_NAME, self.size)):
+            found = self._set(rows, longest)
+            if 2 * sum(found.widths) + _BETWEEN <= width:
+                return found, ends
+        whole = self._set(rows, None)
+        over = sum(whole.widths) - width
+        return (whole if over <= 0 else self._set(rows, whole.widths[_NAME] - 2 * CELL_X - over)), ends
+
+    def _rows(self) -> tuple[list[_Row], tuple[int, ...]]:
         rows, ends = list[_Row](), list[int]()
         first = 1
         for one in self.sticks:
@@ -192,31 +216,24 @@ class _List:
                 last = first + sides.total() - 1
                 named = str(first) if last == first else f"{first}–{last}"
                 said = ", ".join(side if sides.total() == len(sides) else f"{n} {side}" for side, n in sides.items())
-                said = "\n".join(lettering.wrapped(said, lettering.width(_SIDES, Size.NORMAL), Size.NORMAL))
+                said = "\n".join(lettering.wrapped(said, lettering.width(_SIDES, self.size), self.size))
                 rows.append((named, wording.short(name), said, *map(self.job.printer.length, (edge, rabbet))))
                 first = last + 1
             ends.append(len(rows))
-        for narrow in (False, True):
-            found = _table(rows, None if not narrow else lettering.width("n" * _LONGEST_NAME, Size.NORMAL))
-            if 2 * sum(found.widths) + _BETWEEN <= width:
-                return found, tuple(ends)
-        whole = _table(rows, None)
-        over = sum(whole.widths) - width
-        return (whole if over <= 0 else _table(rows, whole.widths[_NAME] - 2 * CELL_X - over)), tuple(ends)
+        return rows, tuple(ends)
 
-
-def _table(rows: Sequence[_Row], longest: float | None) -> Table:
-    """Return the table of those rows, names in lines no wider than `longest`."""
-    columns = (
-        Column(head="Rail", align=Align.RIGHT, bold=True),
-        Column(head="Piece"),
-        Column(head="Side"),
-        Column(head="Long edge", align=Align.RIGHT),
-        Column(head="Rabbet", align=Align.RIGHT),
-    )
-    if longest is not None:
-        rows = [(a, "\n".join(lettering.wrapped(name, longest, Size.NORMAL)), *rest) for a, name, *rest in rows]
-    return Table(columns, rows, size=Size.NORMAL, head_size=Size.SMALL, pad=1.0)
+    def _set(self, rows: Sequence[_Row], longest: float | None) -> Table:
+        """Return the table of those rows, names in lines no wider than `longest`."""
+        columns = (
+            Column(head="Rail", align=Align.RIGHT, bold=True),
+            Column(head="Piece"),
+            Column(head="Side"),
+            Column(head="Long edge", align=Align.RIGHT),
+            Column(head="Rabbet", align=Align.RIGHT),
+        )
+        if longest is not None:
+            rows = [(a, "\n".join(lettering.wrapped(name, longest, self.size)), *rest) for a, name, *rest in rows]
+        return Table(columns, rows, size=self.size, head_size=Size.SMALL, pad=1.0)
 
 
 def _chunks(

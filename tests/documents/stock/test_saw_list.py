@@ -181,6 +181,20 @@ def table_rows(sheet: Sheet) -> Iterator[dict[str, str]]:
             yield row
 
 
+def test_the_table_is_lettered_larger_where_that_takes_no_more_pages(
+    plan: Plan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, sheets = listed(plan)
+    large = {row.size for sheet in sheets for row in sheet.texts() if row.text in ("Gull", "Pier 7", "Stamp")}
+    monkeypatch.setattr("matplan.documents.stock.saw_list._LARGE", ())
+    _, plain = listed(plan)
+    assert len(sheets) == len(plain)
+    if plan in (JOBS["one stick"], JOBS["inches"], JOBS["at hand"]):
+        assert large == {5.0}
+    if plan in (JOBS["alike"], JOBS["thirty sticks"]):  # names that fill lines as it is
+        assert [svg.render(sheet) for sheet in sheets] == [svg.render(sheet) for sheet in plain]
+
+
 def test_nothing_meets_and_nothing_is_cut_short(plan: Plan) -> None:
     _, sheets = listed(plan)
     assert len({sheet.name for sheet in sheets}) == len(sheets)
