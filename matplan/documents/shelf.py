@@ -1,9 +1,9 @@
 """The shelf of documents: one record a document, in the order of work.
 
-`pack/` draws what stands here and knows no document by name; the names of `--only`, the workbook's chapters and
-README's table come from here. A document is a module with `drawn(folio, record)`, which returns what its form asks for,
-nothing where it does not apply; a module that shows photos tells by `picture_sizes(folio, record)` how large. To add a
-document, write its module and one record below. It must not know back ends, files and the terminal.
+`pack/` draws what stands here and knows no document by name; the names of `--only`, the workbook's chapters and the
+reference's table of files come from here. A document is a module with `drawn(folio, record)`, which returns what its
+form asks for, nothing where it does not apply; a module that shows photos tells by `picture_sizes(folio, record)` how
+large. To add a document, write its module and one record below. It must not know back ends, files and the terminal.
 """
 
 from __future__ import annotations
@@ -358,7 +358,7 @@ _SAID: Final = {
 
 
 def table() -> Iterator[tuple[str, str]]:
-    """Yield each file of a pack and what it is, as README's table says it."""
+    """Yield each file of a pack and what it is, as the reference says it."""
     for document in SHELF:
         if document.path:
             path = document.path.format(**_SAID)

@@ -1,18 +1,15 @@
-"""The shelf, the names of `--only`, README's table and the workbook agree; each document's module draws."""
+"""The shelf, the names of `--only` and the workbook agree; each document's module draws."""
 
 from __future__ import annotations
 
 import inspect
 from importlib import import_module
-from pathlib import Path
 
 import pytest
 
 from matplan.documents.document import Chapter, Document, Form
-from matplan.documents.shelf import PARTS, SHELF, table
+from matplan.documents.shelf import PARTS, SHELF
 from matplan.pack.back_ends import BACK_ENDS
-
-README = Path(__file__).parents[2] / "README.md"
 
 
 @pytest.mark.parametrize("document", SHELF, ids=lambda document: document.module)
@@ -36,15 +33,6 @@ def test_no_two_documents_share_a_file() -> None:
 
 def test_every_form_has_its_back_end() -> None:
     assert set(BACK_ENDS) == set(Form)
-
-
-def test_every_document_on_the_shelf_stands_in_readme_s_table_and_nothing_else() -> None:
-    lines = README.read_text(encoding="utf-8").splitlines()
-    start = lines.index("| file | what it is |") + 2
-    end = next(number for number in range(start, len(lines)) if not lines[number].startswith("|"))
-    rows = [tuple(cell.strip() for cell in line.strip("|").split("|", 1)) for line in lines[start:end]]
-    assert rows[:-1] == list(table())
-    assert rows[-1][0] == "`pack.json`"
 
 
 def test_the_command_line_s_help_names_every_document() -> None:

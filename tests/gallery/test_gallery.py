@@ -70,7 +70,7 @@ def test_photos_stay_small(scenario: str) -> None:
         assert path.stat().st_size < 400_000, path.name
 
 
-@pytest.mark.parametrize("page", ["README.md", *(f"{scenario}/README.md" for scenario in SCENARIOS)])
+@pytest.mark.parametrize("page", ["README.md", "manual.md", *(f"{scenario}/README.md" for scenario in SCENARIOS)])
 def test_a_page_links_to_files_that_are_there(page: str) -> None:
     links = PICTURE.findall((GALLERY / page).read_text(encoding="utf-8"))
     assert links

@@ -10,8 +10,10 @@ still be checked, and `Faults.touches` then tells whether a record is sound.
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import MISSING, dataclass, field, fields, replace
+from fractions import Fraction
 from functools import cache
 from inspect import get_annotations
 from typing import Any, Protocol, cast
@@ -58,6 +60,13 @@ class Key:
     inches: object
     """What is read in an inch job; `MISSING`: as `unsaid`."""
     default: object
+    like: object
+    """An example of a value, as the file holds it."""
+
+    @property
+    def example(self) -> object:
+        """Return a value that may be written for it; `MISSING` where its kind tells enough."""
+        return tomllib.loads(self.needs)[self.name] if self.needs else self.like
 
     def usual(self, units: Units) -> object:
         """Return what is read where a job in those units says nothing."""
@@ -65,11 +74,17 @@ class Key:
 
     def schema(self, tables: Tables, /) -> Schema:
         """Return the JSON Schema of its value, with its words and its default."""
+        of_kind = self.kind.schema(tables)
         by_units = self.inches is not MISSING
         words = f"{self.says} Default {self.unsaid}, {self.inches} in an inch job." if by_units else self.says
         shown = MISSING if by_units else self.default if self.unsaid is MISSING else self.unsaid
-        about = {"default": shown} if isinstance(shown, bool | int | str) and shown != "" else {}
-        return {**self.kind.schema(tables), "description": words, **about}
+        if isinstance(shown, Fraction) and shown.denominator == 1:
+            shown = int(shown)
+        about: Schema = {"default": shown} if isinstance(shown, bool | int | str) and shown != "" else {}
+        if self.example is not MISSING:
+            others = (each for each in of_kind.get("examples", ()) if each != self.example)
+            about["examples"] = [self.example, *others]
+        return {**of_kind, "description": words, **about}
 
 
 def key(
@@ -82,13 +97,15 @@ def key(
     inches: Any = MISSING,
     name: str = "",
     instead: tuple[str, Kind, str] | None = None,
+    like: Any = MISSING,
 ) -> Any:
-    """Declare a record's field as a key of the file. `default` is the field's own, for records made in code.
+    """Declare a record's field as a key of the file. `default` is the field's own, for records made in code, `like` an
+    example of what is written.
 
     `instead` is another key for the field, with its kind and its words: the same in another unit.
     """
     about = {"kind": kind, "says": says, "needs": needs, "unsaid": unsaid, "inches": inches, "name": name}
-    about["instead"] = instead
+    about |= {"instead": instead, "like": like}
     return field(metadata={"key": about}) if default is MISSING else field(default=default, metadata={"key": about})
 
 

@@ -29,12 +29,19 @@ FOOT = unit_factor("ft")
 # --- how a value is checked ------------------------------------------------------------------------------------------
 
 LENGTH_SCHEMA: dict[str, Any] = {
+    "title": "a length",
     "anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}],
     "examples": ["250 mm", "25 cm", "16 3/8 in", "1 ft 4 in"],
 }
-_NUMBER_SCHEMA: dict[str, Any] = {
-    "anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}]
-}
+_AMOUNT = "a price such as 18.50, 0 or more"
+_COMMISSION = "a part of the price from 0 to less than 1, such as 0.4"
+_MASS_IN_WORDS = 'a mass in kg, above 0 and at most 100,000, or one with its unit like "15 kg" or "30 lb"'
+_SHARE = 'a part of the height between 0 and 1, like "1/3" or 0.25'
+
+
+def _number(title: str) -> dict[str, Any]:
+    plain = {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}
+    return {"title": title, "anyOf": [{"type": "number", "minimum": 0}, plain]}
 
 
 @lru_cache(maxsize=4096)
@@ -95,12 +102,12 @@ def counted(least: int, most: int) -> Written:
             raise LengthError(f"{got(value)}; write {right}")
         return int(number)
 
-    return Written(check, {"type": "integer", "minimum": least, "maximum": most})
+    return Written(check, {"title": right, "type": "integer", "minimum": least, "maximum": most})
 
 
 def numbered(what: str, least: Fraction, most: Fraction) -> Written:
     """Return the kind of numbers from `least` to `most`; `what` says so in words."""
-    return Written(lambda value, _: read_number(value, least, most, what), _NUMBER_SCHEMA)
+    return Written(lambda value, _: read_number(value, least, most, what), _number(what))
 
 
 _MASS = re.compile(r"\s*(?P<number>[0-9.]+)\s*(?P<unit>[A-Za-z]+\.?)\s*", re.ASCII)
@@ -113,6 +120,7 @@ _MASSES = {
 
 MOST_MONEY = 1_000_000_000
 MOST_AT_HAND = 1_000_000
+_AT_HAND = f"a whole number from 0 to {MOST_AT_HAND:,}, or a length such as 12 m"
 
 
 def read_mass(value: object, _: Units) -> Fraction:
@@ -122,21 +130,19 @@ def read_mass(value: object, _: Units) -> Fraction:
     Fraction(136077711, 10000000)
     """
     found = _MASS.fullmatch(value) if isinstance(value, str) else None
-    right = 'a mass in kg, above 0 and at most 100,000, or one with its unit like "15 kg" or "30 lb"'
     if found is None or found["unit"].casefold() not in _MASSES:
-        return read_number(value, Fraction(1, 1000), Fraction(100_000), right)
+        return read_number(value, Fraction(1, 1000), Fraction(100_000), _MASS_IN_WORDS)
     from matplan.weights import converted
 
-    mass = converted(read_number(found["number"], what=right), _MASSES[found["unit"].casefold()], "kg")
+    mass = converted(read_number(found["number"], what=_MASS_IN_WORDS), _MASSES[found["unit"].casefold()], "kg")
     if not Fraction(1, 1000) <= mass <= 100_000:
-        raise LengthError(f"{got(value)}; write {right}")
+        raise LengthError(f"{got(value)}; write {_MASS_IN_WORDS}")
     return mass
 
 
 def read_money(value: object, _: Units) -> Decimal:
     """Return a price as an exact decimal, 0 or more."""
-    right = "a price such as 18.50, 0 or more"
-    number = read_number(value, Fraction(0), Fraction(MOST_MONEY), right)
+    number = read_number(value, Fraction(0), Fraction(MOST_MONEY), _AMOUNT)
     money = (
         Decimal(value.strip())
         if isinstance(value, str)
@@ -145,7 +151,7 @@ def read_money(value: object, _: Units) -> Decimal:
         else Decimal(0)
     )
     if Fraction(money) != number or len(money.as_tuple().digits) > 24:
-        raise LengthError(f"{got(value)}; write {right}")
+        raise LengthError(f"{got(value)}; write {_AMOUNT}")
     return money
 
 
@@ -153,7 +159,6 @@ def read_money(value: object, _: Units) -> Decimal:
 class _Money:
     """An amount that is paid: no finer than its currency, where the tables know that; above 0 where it is `some`."""
 
-    said: Schema
     some: bool = False
 
     def read(self, value: object, _place: Place, reader: Reader, /) -> Decimal:
@@ -170,14 +175,13 @@ class _Money:
         return money
 
     def schema(self, _tables: Tables, /) -> Schema:
-        return dict(self.said)
+        return _number("an amount above 0" if self.some else _AMOUNT)
 
 
 def _commission(value: object, _: Units) -> Fraction:
-    right = "a part of the price from 0 to less than 1, such as 0.4"
-    share = read_number(value, Fraction(0), Fraction(1), right)
+    share = read_number(value, Fraction(0), Fraction(1), _COMMISSION)
     if share == 1:
-        raise LengthError(f"{got(value)}, which leaves nothing; write {right}")
+        raise LengthError(f"{got(value)}, which leaves nothing; write {_COMMISSION}")
     return share
 
 
@@ -233,7 +237,7 @@ def _step(value: object, units: Units) -> Step:
 
 def _share(value: object, _: Units) -> Fraction:
     """Return a part of the whole between 0 and 1, from `"1/3"` or a number."""
-    form = 'write a part of the height between 0 and 1, like "1/3" or 0.25'
+    form = f"write {_SHARE}"
     try:
         if isinstance(value, str) and "/" in value:
             top, bottom = (parse_number(half) for half in value.split("/"))
@@ -275,9 +279,8 @@ NOTHING_AT_HAND = AtHand(0, Fraction(0))
 
 def _at_hand(value: object, units: Units) -> AtHand:
     """Return a number of things, which in the job's units may be a length too, or a length with its unit."""
-    most = f"a whole number from 0 to {MOST_AT_HAND:,}, or a length such as 12 m"
     try:
-        number = read_number(value, Fraction(0), Fraction(MOST_AT_HAND), most)
+        number = read_number(value, Fraction(0), Fraction(MOST_AT_HAND), _AT_HAND)
     except LengthError:
         if not isinstance(value, str) or not any(letter.isalpha() or letter in "\"″'" for letter in value):
             raise
@@ -317,34 +320,47 @@ def read_size(value: object, units: Units) -> Size:
 
 LENGTH = Written(read_length, LENGTH_SCHEMA)
 SOME_LENGTH = Written(_some_length, LENGTH_SCHEMA)
-SIZE = Written(read_size, {"type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]})
+SIZE = Written(
+    read_size,
+    {"title": "a size, or its name in the tables", "type": "string", "examples": ["403 x 503 mm", "16x20 in", "A4"]},
+)
 STEP = Written(_step, LENGTH_SCHEMA)
-NAME = Written(read_name, {"type": "string", "minLength": 1})
-OWN_NAME = Written(read_own_name, {"type": "string", "minLength": 1})
+NAME = Written(read_name, {"title": "a name", "type": "string", "minLength": 1})
+OWN_NAME = Written(read_own_name, {"title": "a name of your own", "type": "string", "minLength": 1})
 """A name that the job gives, not one that it looks up."""
-TITLE = Written(read_title, {"type": "string"})
-TEXT = Written(read_text, {"type": "string"})
-FLAG = Written(_flag, {"type": "boolean"})
-MONEY = _Money(_NUMBER_SCHEMA)
-SOME_MONEY = _Money(_NUMBER_SCHEMA, some=True)
-RATE = Written(read_money, _NUMBER_SCHEMA)
+TITLE = Written(read_title, {"title": "a text", "type": "string"})
+TEXT = Written(read_text, {"title": "a text", "type": "string"})
+FLAG = Written(_flag, {"title": "true or false", "type": "boolean"})
+MONEY = _Money()
+SOME_MONEY = _Money(some=True)
+RATE = Written(read_money, _number(f"{_AMOUNT}, as fine as you like"))
 """A price for a length or an area, which may be finer than what is paid."""
 TAX = numbered("a part of the price from 0 to 1, such as 0.19", Fraction(0), Fraction(1))
-COMMISSION = Written(_commission, _NUMBER_SCHEMA)
-COLOUR = Written(_colour, {"type": "string", "examples": ["#f6f2e8", "warm white"]})
-PER_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000), _NUMBER_SCHEMA)
+COMMISSION = Written(_commission, _number(_COMMISSION))
+COLOUR = Written(_colour, {"title": "a colour", "type": "string", "examples": ["#f6f2e8", "warm white"]})
+PER_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000), RATE.said)
 """A price per foot as one per metre, exactly."""
-PER_SQUARE_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000) ** 2, _NUMBER_SCHEMA)
+PER_SQUARE_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000) ** 2, RATE.said)
 """A price per square foot as one per square metre, exactly."""
 DENSITY = numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
 PIXELS = numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))
-MASS = Written(read_mass, {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": [15, "30 lb"]})
+MASS = Written(
+    read_mass,
+    {
+        "title": _MASS_IN_WORDS,
+        "anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}],
+        "examples": [15, "30 lb"],
+    },
+)
 MINUTES = numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))
 MARKUP = numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))
 FRACTION = numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))
-SHARE = Written(_share, {"anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
+SHARE = Written(_share, {"title": _SHARE, "anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
 AT_HAND = Written(
-    _at_hand, {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "string"}], "examples": [40, "12 m"]}
+    _at_hand,
+    {"title": _AT_HAND, "anyOf": [{"type": "integer", "minimum": 0}, {"type": "string"}], "examples": [40, "12 m"]},
 )
-HARDWARE_NAME = Written(_hardware_name, {"type": "string", "minLength": 1})
-ASPECT = Written(read_aspect, {"type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]})
+HARDWARE_NAME = Written(_hardware_name, {"title": "a name", "type": "string", "minLength": 1})
+ASPECT = Written(
+    read_aspect, {"title": "width : height", "type": "string", "pattern": "^[^:]+:[^:]+$", "examples": ["3:2"]}
+)

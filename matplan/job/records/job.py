@@ -36,35 +36,63 @@ class Slip:
 class Job:
     """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
 
-    title: str = key(TITLE, "What stands at the head of each document.", "")
+    title: str = key(TITLE, "What stands at the head of each document.", "", like="Harbour light")
     file: str
     """Its path as the user gave it."""
     folder: Path
     """Where relative paths start."""
     units: Units = key(chosen(Units, any_case=True), "What bare numbers are in, and how lengths are printed.", Units.MM)
-    step: Step = key(STEP, "The smallest division that the workshop cuts to.", unsaid="1 mm", inches="1/16 in")
-    maker: str = key(TEXT, "Who made the pictures, for the labels on their backs.", "")
-    currency: str = key(TEXT, "What prices are in, for the documents.", "")
+    step: Step = key(
+        STEP,
+        "The smallest division that the workshop measures and cuts to: every cut dimension is a whole number of steps.",
+        unsaid="1 mm",
+        inches="1/16 in",
+        like="0.5 mm",
+    )
+    maker: str = key(TEXT, "Who made the pictures, for the labels on their backs.", "", like="A. Example")
+    currency: str = key(
+        TEXT, "What prices are in, such as EUR. Amounts are no finer than its smallest coin.", "", like="EUR"
+    )
     supplies: tuple[str, ...] = key(
-        ListOf(NAME), "Files with tables for many jobs, from the job's folder: later ones and the job replace keys.", ()
+        ListOf(NAME),
+        "Supplies files with tables for many jobs, paths from the job's folder. A later file, and the job "
+        "last, replaces single keys; sheets and sticks add up.",
+        (),
+        like=["../workshop.toml"],
     )
     papers: tuple[Paper, ...] = key(
         NamesOf(TableOf(Paper), OWN_NAME), "Papers that the printer takes.", (), name="paper"
     )
-    boards: tuple[Material, ...] = key(NamesOf(TableOf(Material), OWN_NAME), "Mat boards.", (), name="board")
-    glazings: tuple[Material, ...] = key(_PLAIN, "Glazing.", (), name="glazing")
-    backings: tuple[Material, ...] = key(_PLAIN, "Backing.", (), name="backing")
+    boards: tuple[Material, ...] = key(
+        NamesOf(TableOf(Material), OWN_NAME), "Mat boards, for mats and mounts.", (), name="board"
+    )
+    glazings: tuple[Material, ...] = key(_PLAIN, "What covers the picture: glass or acrylic.", (), name="glazing")
+    backings: tuple[Material, ...] = key(
+        _PLAIN, "What closes the frame behind: foam board, hardboard or the like.", (), name="backing"
+    )
     frames: tuple[Frame, ...] = key(NamesOf(TableOf(Frame), OWN_NAME), "Frames and mouldings.", (), name="frame")
     hardware: tuple[Hardware, ...] = key(
-        NamesOf(TableOf(Hardware), HARDWARE_NAME), "Small things, by their names in `matplan sizes hardware`.", ()
+        NamesOf(TableOf(Hardware), HARDWARE_NAME),
+        "Small things that frames take, by their names in `matplan sizes hardware`: how they are sold, "
+        "what lies ready.",
+        (),
     )
-    pieces: tuple[Piece, ...] = key(ListOf(TableOf(Piece)), "The pieces.", (), name="piece")
-    walls: tuple[Wall, ...] = key(ListOf(TableOf(Wall)), "The walls.", (), name="wall")
+    pieces: tuple[Piece, ...] = key(ListOf(TableOf(Piece)), "The pictures to frame, a table each.", (), name="piece")
+    walls: tuple[Wall, ...] = key(ListOf(TableOf(Wall)), "The walls to hang them on, a table each.", (), name="wall")
     cutter: Cutter = key(TableOf(Cutter), "The mat cutter on the bench.", Cutter())
     climate: Climate = key(TableOf(Climate), "The air where pieces are made and hang.", Climate())
-    rates: Rates = key(TableOf(Rates), "What work and small things cost.", Rates(), name="costs")
+    rates: Rates = key(
+        TableOf(Rates),
+        "What work and small things cost, and how a selling price comes from the cost.",
+        Rates(),
+        name="costs",
+    )
     dropout_trim: Fraction | None = key(
-        LENGTH, "What is taken off each side of every drop-out. Default: its board's thickness.", None
+        LENGTH,
+        "What is taken off each side of every drop-out before smaller mats are cut from it. Default: its "
+        "board's thickness.",
+        None,
+        like="3 mm",
     )
 
     slips: tuple[Slip, ...] = ()

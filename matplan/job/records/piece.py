@@ -57,8 +57,8 @@ class Photo:
 class ImageAsk:
     """The printed image: one side, the other following from the aspect, or both."""
 
-    width: Fraction | None = key(SOME_LENGTH, "Its width.", None)
-    height: Fraction | None = key(SOME_LENGTH, "Its height.", None)
+    width: Fraction | None = key(SOME_LENGTH, "Its width; the height follows from the aspect.", None, like="24 cm")
+    height: Fraction | None = key(SOME_LENGTH, "Its height; the width follows from the aspect.", None, like="30 cm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,9 @@ def _edition(value: object, units: Units) -> Edition:
     return Edition(written=text, first=first, of=of)
 
 
-EDITION = Written(_edition, {"type": "string", "minLength": 1, "examples": ["3/25", "artist's proof"]})
+EDITION = Written(
+    _edition, {"title": "a text", "type": "string", "minLength": 1, "examples": ["3/25", "artist's proof"]}
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,13 +145,26 @@ class BorderAsk:
 class Window:
     """What a piece and an aperture have in common: what one opening shows."""
 
-    photo: Photo | None = key(Named("photo", NAME), "The photo file, from the job's folder.", None)
-    aspect: tuple[Fraction, Fraction] | None = key(
-        ASPECT, "Width to height, where no photo tells, or what the photo is cropped to.", None
+    photo: Photo | None = key(
+        Named("photo", NAME),
+        "The photo file, from the job's folder. Its aspect, turn and pixels are read from it.",
+        None,
+        like="photos/slipway.jpg",
     )
-    image: ImageAsk | None = key(Usual(_Image(), PICTURES), "The printed image's size: both sides or one.", None)
+    aspect: tuple[Fraction, Fraction] | None = key(
+        ASPECT, "Width to height, where no photo tells; beside a photo, what it is cropped to.", None
+    )
+    image: ImageAsk | None = key(
+        Usual(_Image(), PICTURES),
+        "The printed image's size: both sides, or one and the other follows from the aspect.",
+        None,
+        like="300 x 200 mm",
+    )
     opening: Size | None = key(
-        Usual(SIZE, PICTURES), "The clear opening that the eye sees, in image's place: the print follows from it.", None
+        Usual(SIZE, PICTURES),
+        "The clear opening that the eye sees, in image's place: the print follows from it.",
+        None,
+        like="190 x 280 mm",
     )
     show: Show = key(
         chosen(Show),
@@ -157,28 +172,49 @@ class Window:
         " in view.",
         Show.IMAGE,
     )
-    overlap: Fraction = key(LENGTH, "How far the mat covers the image on each side.", unsaid="3 mm", inches="1/8 in")
-    reveal: Fraction = key(
-        LENGTH, "White paper left round the image, where show is margin.", unsaid="10 mm", inches="3/8 in"
+    overlap: Fraction = key(
+        LENGTH, "How far the mat covers the image on each side.", unsaid="3 mm", inches="1/8 in", like="4 mm"
     )
-    gap: Fraction = key(LENGTH, "Left round the floated sheet, where show is sheet.", unsaid="6 mm", inches="1/4 in")
+    reveal: Fraction = key(
+        LENGTH,
+        "White paper left in view round the image, where show is margin.",
+        unsaid="10 mm",
+        inches="3/8 in",
+        like="8 mm",
+    )
+    gap: Fraction = key(
+        LENGTH,
+        "Mount left in view round the floated sheet, where show is sheet.",
+        unsaid="6 mm",
+        inches="1/4 in",
+        like="10 mm",
+    )
     """Common practice: at least 1/4 in."""
-    paper: Paper | None = key(Named("paper", NAME), "A [paper] name, or a paper of the tables.", None)
-    shape: Shape = key(chosen(Shape), "The opening's outline.", Shape.RECTANGLE)
+    paper: Paper | None = key(
+        Named("paper", NAME), "What it is printed on: a [paper] name, or a paper of the tables.", None, like="rag"
+    )
+    shape: Shape = key(
+        chosen(Shape), "The opening's outline. An arch may name its rise, a polygon needs points.", Shape.RECTANGLE
+    )
     points: tuple[tuple[Fraction, Fraction], ...] = key(
         ListOf(ListOf(FRACTION, exactly=(2, "write two numbers like [0.5, 0]"))),
         "A polygon's corners as fractions of the opening's width and height, from its top left.",
         (),
+        like=[[0.5, 0], [1, 1], [0, 1]],
     )
-    rise: Fraction | None = key(SOME_LENGTH, "An arch's rise. Default: half-round where the height allows.", None)
+    rise: Fraction | None = key(
+        SOME_LENGTH, "An arch's rise. Default: half-round where the height allows.", None, like="60 mm"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ApertureAsk(Window):
     """One of a piece's windows; what it leaves out is as its piece says."""
 
-    name: str = key(OWN_NAME, "Its name, once in the piece.", needs='name = "left"')
-    text: str | None = key(TEXT, "The words of a caption window, printed on a caption insert.", None)
+    name: str = key(OWN_NAME, "Its name in rows and lists, once in the piece.", needs='name = "left"')
+    text: str | None = key(
+        TEXT, "The words of a caption window: they are printed on an insert of their own.", None, like="Low water, 2026"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,9 +223,17 @@ class LayerAsk:
 
     board: Material = key(Named("board", NAME), "A [board] name, or a board of the tables.", needs='board = "white"')
     reveal: Fraction = key(
-        LENGTH, "How much of it the layer in front leaves in view, on every side.", unsaid="6 mm", inches="1/4 in"
+        LENGTH,
+        "How much of it the layer in front leaves in view, on every side.",
+        unsaid="6 mm",
+        inches="1/4 in",
+        like="5 mm",
     )
-    cut: Cut = key(chosen(Cut), "How its opening is cut.", Cut.BEVEL)
+    cut: Cut = key(
+        chosen(Cut),
+        "How its opening is cut: bevel shows the board's core as a thin line, reverse hides it, straight is upright.",
+        Cut.BEVEL,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,30 +243,39 @@ class Piece:
     shares: ClassVar[type] = Window
     """Its keys for all its windows, or for the only one, are those of a window."""
 
-    name: str = key(OWN_NAME, "Its name, once in the job.", needs='name = "Slipway"')
+    name: str = key(
+        OWN_NAME, "Its name in lists, on drawings and in file names, once in the job.", needs='name = "Slipway"'
+    )
     file: str
     line: int | None = field(default=None, compare=False)
     """Where its table begins in the job file, for errors that only solving finds."""
     place: str = field(default="", compare=False)
     key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`border`, `aperture[2]`)."""
-    quantity: int = key(counted(1, MOST_COPIES), "How many are made.", 1)
+    quantity: int = key(counted(1, MOST_COPIES), "How many of it are made.", 1, like=2)
     edition: Edition | None = key(
         EDITION, 'Its number in the edition, "3/25": further copies count on. Or its words, "artist\'s proof".', None
     )
-    label: str = key(TEXT, "The words of its wall label.", "")
+    label: str = key(
+        TEXT,
+        "The words of its label on the wall: a wall with labels hangs one beside each frame.",
+        "",
+        like="Slipway, 2026",
+    )
     frame: Frame = key(
         Usual(Named("frame", NAME), PICTURES, small=1),
         "A [frame] name, a frame of the tables or a size. Left out: made to measure.",
+        like="40x50 cm",
     )
-    turn: bool = key(FLAG, "Whether the frame is used turned by a quarter.", False)
+    turn: bool = key(FLAG, "Whether the frame is used turned by a quarter. Nothing is ever turned unasked.", False)
     apertures: tuple[ApertureAsk, ...] = key(
-        ListOf(TableOf(ApertureAsk)), "Its windows, where it has several.", name="aperture"
+        ListOf(TableOf(ApertureAsk)), "Its windows, where it has several, a table each.", name="aperture"
     )
     rows: tuple[tuple[int, ...], ...] = key(
         ListOf(ListOf(Naming(NAME, "aperture"))),
         "The windows' names, row by row from the top. Default: all in one row.",
         ((0,),),
+        like=[["left", "right"], ["title"]],
     )
     """Indexes into `apertures`; a piece with one window has one row of one."""
     gutter: Fraction = key(
@@ -231,15 +284,28 @@ class Piece:
         Fraction(0),
         unsaid="20 mm",
         inches="3/4 in",
+        like="25 mm",
     )
     row_align: RowAlign = key(chosen(RowAlign), "How the openings of a row line up.", RowAlign.CENTRE)
-    justify: bool = key(FLAG, "Whether each row gets one height and every row the same width.", False)
-    border: BorderAsk | None = key(Usual(SIDES, BORDERS), "The least border that the eye shall see.", None)
+    justify: bool = key(FLAG, "Whether all openings of a row get one height and all rows the same width.", False)
+    border: BorderAsk | None = key(
+        Usual(SIDES, BORDERS),
+        "The least border that the eye shall see: one length for all sides, or a table of sides.",
+        None,
+        like="60 mm",
+    )
     measured: FourSides | None = None
     """The borders of a mat that is there already, as measured; a side that is not said follows from the opening."""
-    border_to: BorderTo = key(chosen(BorderTo), "Where a border ends.", BorderTo.OPENING)
+    border_to: BorderTo = key(
+        chosen(BorderTo),
+        "Where a border ends: at the clear opening, or at the front layer's opening as it is cut on the back.",
+        BorderTo.OPENING,
+    )
     border_at: BorderAt = key(
-        chosen(BorderAt), "Where a border begins: at the sight edge or the blank's.", BorderAt.VISIBLE
+        chosen(BorderAt),
+        "Where a border begins: visible at the frame's sight edge, cut at the blank's edge, where the "
+        "cutter's guide lies.",
+        BorderAt.VISIBLE,
     )
     weight: Weight = key(
         WEIGHT,
@@ -255,25 +321,40 @@ class Piece:
             TableOf(LayerAsk, short="board", refused='write a board\'s name, or { board = "white", reveal = "6 mm" }'),
             one=True,
         ),
-        "The boards, front to back; an empty list frames without a mat. Default: one white 4-ply.",
+        "The boards of the mat, front to back: names, or tables. An empty list frames without a mat. "
+        "Default: one white 4-ply.",
         unsaid="white",
+        like=["white", {"board": "charcoal", "reveal": "6 mm"}],
     )
     glazing: Material | None = key(
-        Named("glazing", NAME), "A [glazing] name, one of the tables, or none.", None, unsaid="glass-2mm"
+        Named("glazing", NAME),
+        "What covers it: a [glazing] name, one of the tables, or none.",
+        None,
+        unsaid="glass-2mm",
+        like="acrylic-2mm",
     )
     backing: Material | None = key(
-        Named("backing", NAME), "A [backing] name, one of the tables, or none.", None, unsaid="foam-5mm"
+        Named("backing", NAME),
+        "What closes it behind: a [backing] name, one of the tables, or none.",
+        None,
+        unsaid="foam-5mm",
+        like="none",
     )
     mount: Material | None = key(
         Named("board", NAME),
-        "A [board] name, or a board of the tables: of the blank's size, behind the work, which is hinged to "
-        "it or floats"
-        " on it.",
+        "A board of the blank's size behind the work, which is hinged to it or floats on it: a [board] "
+        "name, or a board of the tables.",
         None,
+        like="white",
     )
-    lift: Fraction = key(LENGTH, "How far a floated work is raised off its mount.", Fraction(0))
+    lift: Fraction = key(
+        LENGTH,
+        "How far a floated work is raised off its mount. It stays below the spacer's height.",
+        Fraction(0),
+        like="3 mm",
+    )
     spacer: Fraction | None = key(
-        SOME_LENGTH, "The height of strips under the lip that keep what lies behind off the glazing.", None
+        SOME_LENGTH, "The height of strips under the lip that keep what lies behind off the glazing.", None, like="5 mm"
     )
     mat_supply: MatSupply = key(
         chosen(MatSupply),
@@ -282,9 +363,13 @@ class Piece:
         MatSupply.TO_SIZE,
     )
     viewing_distance: Fraction | None = key(
-        SOME_LENGTH, "How far away it is seen from. Default: one and a half times its diagonal.", None
+        SOME_LENGTH,
+        "How far away it is seen from; findings about resolution count from it. Default: one and a half "
+        "times its diagonal.",
+        None,
+        like="2 m",
     )
-    minutes: Fraction | None = key(MINUTES, "Labour for one of it, in minutes.", None)
+    minutes: Fraction | None = key(MINUTES, "Work on one copy, in minutes, for its cost.", None, like=45)
 
     @property
     def floats(self) -> bool:

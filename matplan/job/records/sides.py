@@ -17,10 +17,10 @@ from matplan.lengths import Sides
 class FourSides:
     """One length for each side. A side left out takes its opposite's."""
 
-    top: Fraction | None = key(LENGTH, "Above.", None)
-    right: Fraction | None = key(LENGTH, "On the right, seen from the front.", None)
-    bottom: Fraction | None = key(LENGTH, "Below.", None)
-    left: Fraction | None = key(LENGTH, "On the left, seen from the front.", None)
+    top: Fraction | None = key(LENGTH, "The upper one.", None, like="50 mm")
+    right: Fraction | None = key(LENGTH, "The right one, seen from the front.", None, like="60 mm")
+    bottom: Fraction | None = key(LENGTH, "The lower one.", None, like="70 mm")
+    left: Fraction | None = key(LENGTH, "The left one, seen from the front.", None, like="60 mm")
 
     @property
     def sides(self) -> Sides:

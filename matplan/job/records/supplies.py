@@ -49,9 +49,11 @@ class StockSheet:
     written: str
     """The size as the job wrote it, the sheet's name in lists."""
     size: Size = key(Usual(SIZE, SHEETS, small=1), "The sheet's size.", needs='size = "32x40 in"')
-    price: Decimal | None = key(MONEY, "What one costs.", None)
-    have: int = key(counted(0, MOST_AT_HAND), "How many are in the shop: used first, at no cost.", 0)
-    trim: Fraction = key(LENGTH, "Taken off all four edges before the first cut.", _NOTHING)
+    price: Decimal | None = key(MONEY, "What one sheet costs.", None, like=18.5)
+    have: int = key(counted(0, MOST_AT_HAND), "How many are in the shop: used first, at no cost.", 0, like=2)
+    trim: Fraction = key(
+        LENGTH, "What is taken off all four edges before the first cut, its kerf included.", _NOTHING, like="3 mm"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,28 +62,49 @@ class Material:
 
     kind: MaterialKind
     name: str
-    thickness: Fraction = key(Usual(SOME_LENGTH, THICKNESSES), "Its thickness as measured.")
-    density: Fraction | None = key(DENSITY, "In kg/m³.", None)
-    colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name like warm white.", None)
+    thickness: Fraction = key(
+        Usual(SOME_LENGTH, THICKNESSES),
+        "Its thickness as measured. A board's follows from its plies, one of the tables has its own.",
+        like="1.5 mm",
+    )
+    density: Fraction | None = key(
+        DENSITY,
+        "Its density in kg/m³, for the weight of pieces. Default: its row of the tables or its substance.",
+        None,
+        like=680,
+    )
+    colour: str | None = key(
+        COLOUR, "Its colour in drawings: a code like #f6f2e8 or a plain name like warm white.", None
+    )
     ply: int | None = key(
-        counted(1, 24), "A board's plies: 4-ply is 1.4 mm, 8-ply 2.8 mm unless a thickness is given. Default 4.", None
+        counted(1, 24),
+        "A board's plies: 4-ply is 1.4 mm, 8-ply 2.8 mm unless a thickness is given. Default 4.",
+        None,
+        like=8,
     )
     sheets: tuple[StockSheet, ...] = key(
-        ListOf(TableOf(StockSheet)), "The sheets that it is cut from. Without any it is ordered to size.", ()
+        ListOf(TableOf(StockSheet)),
+        "The sheets that it is cut from. Without any it is ordered to size.",
+        (),
+        like=[{"size": "32x40 in", "price": 18.5, "have": 2}],
     )
-    kerf: Fraction = key(LENGTH, "What a cut takes away.", _NOTHING)
+    kerf: Fraction = key(
+        LENGTH, "The width that a cut takes away: 0 for a knife, a saw's blade else.", _NOTHING, like="2 mm"
+    )
     dropout_trim: Fraction | None = key(
         LENGTH,
         "What is taken off each side of a drop-out before it serves as stock. Default: the board's thickness.",
         None,
+        like="3 mm",
     )
     price_per_m2: Decimal | Fraction | None = key(
         RATE,
         "What a square metre costs where it is ordered to size.",
         None,
         instead=("price_per_ft2", PER_SQUARE_FOOT, "What a square foot costs where it is ordered to size."),
+        like=24.0,
     )
-    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "", like="Board store")
     substance: str = key(chosen(Substance), "What it is made of, where no table tells.", "")
     """One of `Substance`; "" where unknown."""
 
@@ -91,34 +114,45 @@ class Paper:
     """A sheet that the printer takes, upright as its size says."""
 
     name: str
-    size: Size = key(Usual(SIZE, PICTURES, small=1), "A size or a name from the tables.", needs='size = "A4"')
+    size: Size = key(
+        Usual(SIZE, PICTURES, small=1), "The sheet's size, or its name in the tables.", needs='size = "A4"'
+    )
     printer_margin: Sides = key(
         Then(SIDES, lambda asked: asked.sides),
-        "What the printer cannot reach; 0 prints borderless. Where it is not said, the usual is said to be assumed.",
+        "What the printer cannot reach, at all sides or a table of sides; 0 prints borderless. Where "
+        "nothing is said, drawings say that the default is assumed.",
         Sides.all(_NOTHING),
         unsaid="3 mm",
         inches="1/8 in",
+        like="5 mm",
     )
     margin_assumed: bool = False
     """Whether nobody said what the printer cannot reach, so that the usual (common practice) stands for it."""
-    ppi: Fraction = key(PIXELS, "Pixels per inch that a print on it is wanted with.", USUAL_PPI)
-    price: Decimal | None = key(MONEY, "What one sheet costs.", None)
-    have: int = key(counted(0, MOST_AT_HAND), "How many sheets lie ready: they are not ordered and cost nothing.", 0)
-    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
-    profile: str = key(
-        TEXT, "The name of the colour profile that the print dialog is set to. Nothing is converted.", ""
+    ppi: Fraction = key(PIXELS, "The pixels per inch that a print on it is wanted with.", USUAL_PPI, like=360)
+    price: Decimal | None = key(MONEY, "What one sheet costs.", None, like=3.2)
+    have: int = key(
+        counted(0, MOST_AT_HAND), "How many sheets lie ready: they are not ordered and cost nothing.", 0, like=10
     )
-    media: str = key(TEXT, "The printer's setting for this paper.", "")
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "", like="Paper store")
+    profile: str = key(
+        TEXT,
+        "The name of the colour profile that the print dialog is set to. Nothing is converted.",
+        "",
+        like="rag-matt.icc",
+    )
+    media: str = key(TEXT, "The printer's setting for this paper, as its dialog names it.", "", like="heavy fine art")
     test_strip: Size | None = key(
         SIZE,
         "A small sheet of the same paper: each print gets a strip of itself on it, at final size. Default: no strip.",
         None,
+        like="A6",
     )
     strip_at: tuple[Fraction, Fraction] | None = key(
         ListOf(FRACTION, exactly=(2, "write two numbers like [0.5, 0]")),
         "Where strips are taken: the middle as fractions of the image's width and height, from its top left. Default:"
         " where the deepest and the brightest tones are.",
         None,
+        like=[0.5, 0.4],
     )
 
 
@@ -126,9 +160,9 @@ class Paper:
 class Stick:
     """A length of moulding as sold."""
 
-    length: Fraction = key(SOME_LENGTH, "The stick's length.", needs='length = "3 m"')
-    price: Decimal | None = key(MONEY, "What one costs.", None)
-    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: used first, at no cost.", 0)
+    length: Fraction = key(SOME_LENGTH, "How long one stick is.", needs='length = "3 m"')
+    price: Decimal | None = key(MONEY, "What one stick costs.", None, like=21.0)
+    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: used first, at no cost.", 0, like=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,49 +172,83 @@ class Frame:
     name: str
     """"" for a piece without a frame, which is made to measure."""
     takes: Size | None = key(
-        Usual(SIZE, PICTURES, small=1), "The sheet that a ready-made frame is sold for: the blank is that size.", None
+        Usual(SIZE, PICTURES, small=1),
+        "The sheet that a ready-made frame is sold for: the blank is that size.",
+        None,
+        like="40x50 cm",
     )
     rabbet: Size | None = key(
-        Usual(SIZE, PICTURES, small=1), "The measured rabbet opening: the blank is that minus the clearance.", None
+        Usual(SIZE, PICTURES, small=1),
+        "The rabbet opening as measured on the back: the blank is that minus the clearance.",
+        None,
+        like="403 x 503 mm",
     )
     sight: Size | None = key(
         Usual(SIZE, PICTURES, small=1),
         "The visible opening as measured: beside takes or rabbet it gives the lip; alone it gives the rabbet.",
         None,
+        like="388 x 488 mm",
     )
-    clearance: Fraction = key(LENGTH, "The blank's whole play, in width and in height.", unsaid="3 mm", inches="1/8 in")
+    clearance: Fraction = key(
+        LENGTH,
+        "The whole play of the blank in the rabbet, in width and in height.",
+        unsaid="3 mm",
+        inches="1/8 in",
+        like="2 mm",
+    )
     """Published: Fine Art Trade Guild framing standards (members' copies) give 1 to 3 mm; 1/8 in is habit."""
-    lip: Fraction = key(LENGTH, "How far the rabbet covers the blank on each side.", unsaid="6 mm", inches="1/4 in")
-    depth: Fraction | None = key(SOME_LENGTH, "The rabbet's depth.", None)
-    rail: Fraction | None = key(SOME_LENGTH, "The moulding's face width, its lip included.", None)
-    height: Fraction | None = key(SOME_LENGTH, "The moulding's height, from the wall to its face.", None)
-    density: Fraction | None = key(DENSITY, "In kg/m³, of the wood or metal.", None)
-    colour: str | None = key(COLOUR, "A code like #f6f2e8 or a plain name.", None)
-    price: Decimal | None = key(MONEY, "What a ready-made frame costs, or one that a shop makes.", None)
+    lip: Fraction = key(
+        LENGTH, "How far the rabbet covers the blank on each side.", unsaid="6 mm", inches="1/4 in", like="5 mm"
+    )
+    depth: Fraction | None = key(
+        SOME_LENGTH, "The rabbet's depth: what glazing, mat and backing together may fill.", None, like="18 mm"
+    )
+    rail: Fraction | None = key(SOME_LENGTH, "The moulding's face width, its lip included.", None, like="20 mm")
+    height: Fraction | None = key(
+        SOME_LENGTH, "The moulding's height from the wall to its face, for its weight.", None, like="32 mm"
+    )
+    density: Fraction | None = key(
+        DENSITY, "The density of its wood or metal in kg/m³, for its weight.", None, like=650
+    )
+    colour: str | None = key(
+        COLOUR,
+        "The moulding's colour in drawings: a code like #b08a50 or a plain name like black.",
+        None,
+        like="pale wood",
+    )
+    price: Decimal | None = key(MONEY, "What a ready-made frame costs, or one that a shop makes.", None, like=34.0)
     price_per_m: Decimal | Fraction | None = key(
         RATE,
         "What a metre of rails costs where a shop makes the frame, along the outer edges.",
         None,
         instead=("price_per_ft", PER_FOOT, "What a foot of rails costs where a shop makes the frame."),
+        like=9.5,
     )
-    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
-    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: they are not ordered and cost nothing.", 0)
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "", like="Frame shop")
+    have: int = key(counted(0, MOST_AT_HAND), "How many lie ready: they are not ordered and cost nothing.", 0, like=2)
     includes: tuple[Included, ...] = key(
         ListOf(chosen(Included), one=True),
         "What it comes with, which is neither ordered nor cut: the glazing and the backing that its pieces name, its"
         " mat, its hangers.",
         (),
+        like=["glazing", "backing", "mat", "hangers"],
     )
     mat_opening: Size | None = key(
-        Usual(SIZE, PICTURES), "The opening of the mat that it comes with, as the eye sees it.", None
+        Usual(SIZE, PICTURES),
+        "The opening of the mat that it comes with, as the eye sees it.",
+        None,
+        like="190 x 280 mm",
     )
     sticks: tuple[Stick, ...] = key(
         ListOf(TableOf(Stick)),
         "The lengths that the moulding is sold in. With takes or rabbet beside them the frame is sawn to that size.",
         (),
+        like=[{"length": "3 m", "price": 21.0, "have": 1}],
     )
-    kerf: Fraction = key(LENGTH, "What a saw cut takes away.", _NOTHING)
-    spare: Fraction = key(LENGTH, "What is taken off each end of a stick first.", _NOTHING)
+    kerf: Fraction = key(LENGTH, "The width that a saw cut takes away.", _NOTHING, like="3 mm")
+    spare: Fraction = key(
+        LENGTH, "What is taken off each end of a stick before the first rail.", _NOTHING, like="10 mm"
+    )
     turned: bool = False
     """Whether the sizes are turned by a quarter already, as the piece asks for."""
 
@@ -212,13 +280,14 @@ class Hardware:
     name: str
     price: Decimal | None = key(
         MONEY,
-        "What one pack or roll costs; where neither is named, one of it, or a metre (a foot in an inch job).",
+        "What one pack or roll costs; where neither is named, what one costs, or a metre (a foot in an inch job).",
         None,
+        like=12.5,
     )
-    pack: int | None = key(counted(1, MOST_AT_HAND), "How many a pack holds.", None)
-    roll: Fraction | None = key(SOME_LENGTH, "How long a roll, or one as sold by its length, is.", None)
+    pack: int | None = key(counted(1, MOST_AT_HAND), "How many a pack holds.", None, like=100)
+    roll: Fraction | None = key(SOME_LENGTH, "How long a roll, or one as sold by its length, is.", None, like="25 m")
     have: AtHand = key(AT_HAND, "How many of it lie ready, or what length.", NOTHING_AT_HAND)
-    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "")
+    supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "", like="Hardware store")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -226,10 +295,20 @@ class Cutter:
     """The mat cutter on the bench."""
 
     setback: Fraction = key(
-        LENGTH, "How far its blade enters behind the start mark; added to every over-cut.", _NOTHING
+        LENGTH, "How far the blade enters behind the start mark: added to every over-cut.", _NOTHING, like="1 mm"
     )
-    widest_border: Fraction | None = key(SOME_LENGTH, "The widest setting of its guide. Default: no limit.", None)
-    longest_cut: Fraction | None = key(SOME_LENGTH, "The longest cut that it makes. Default: no limit.", None)
+    widest_border: Fraction | None = key(
+        SOME_LENGTH,
+        "The widest setting of its guide; wider borders are marked and cut by hand. Default: no limit.",
+        None,
+        like="220 mm",
+    )
+    longest_cut: Fraction | None = key(
+        SOME_LENGTH,
+        "The longest cut that its track reaches; longer ones are cut by hand. Default: no limit.",
+        None,
+        like="1200 mm",
+    )
     window_side: Hand = key(chosen(Hand), "On which side of the blade's travel the window lies.", Hand.LEFT)
     machine_side: MachineSide = key(
         chosen(MachineSide),
@@ -260,11 +339,13 @@ class Climate:
         Then(ListOf(_DEGREES, exactly=(2, "write two temperatures in °C like [15, 30]")), _rising),
         "The coldest and the warmest, in °C. Default [15, 30].",
         (Fraction(15), Fraction(30)),
+        like=[5, 35],
     )
     humidity: tuple[Fraction, Fraction] = key(
         Then(ListOf(_PERCENT, exactly=(2, "write two relative humidities in % like [35, 65]")), _rising),
         "The driest and the dampest, in % of relative humidity. Default [35, 65].",
         (Fraction(35), Fraction(65)),
+        like=[30, 70],
     )
 
 
@@ -272,43 +353,52 @@ class Climate:
 class Rates:
     """What work and small things cost, for the costs of each piece. All may be left out."""
 
-    labour_per_hour: Decimal | None = key(MONEY, "What an hour of work costs.", None)
+    labour_per_hour: Decimal | None = key(
+        MONEY, "What an hour of work costs, for the minutes of each piece.", None, like=28.0
+    )
     ink_per_m2: Decimal | Fraction | None = key(
         RATE,
         "What the ink of a square metre of image costs.",
         None,
         instead=("ink_per_ft2", PER_SQUARE_FOOT, "What the ink of a square foot of image costs."),
+        like=6.5,
     )
-    markup: Fraction | None = key(MARKUP, "Selling price : cost, such as 2.2.", None)
+    markup: Fraction | None = key(MARKUP, "What the cost is multiplied by for the selling price.", None, like=2.2)
     commission: Fraction | None = key(
-        COMMISSION, "The part of the price that a gallery keeps, such as 0.4: the selling price bears it.", None
+        COMMISSION, "The part of the price that a gallery keeps: the selling price is higher by it.", None, like=0.4
     )
-    tax: Fraction | None = key(TAX, "Sales tax as a part of the price before it, such as 0.19.", None)
-    round_to: Decimal | None = key(SOME_MONEY, "Selling prices go up to the next multiple of it, such as 5.", None)
-    budget: Decimal | None = key(MONEY, "What the job may cost: `check` tells what is left of it.", None)
+    tax: Fraction | None = key(TAX, "Sales tax as a part of the price before it.", None, like=0.19)
+    round_to: Decimal | None = key(SOME_MONEY, "Selling prices go up to the next multiple of it.", None, like=5)
+    budget: Decimal | None = key(MONEY, "What the job may cost: `check` tells what is left of it.", None, like=400)
     keep: Size | None = key(
         SIZE,
         "The smallest offcut or drop-out that is kept for later jobs. Default 150 x 100 mm, 6 x 4 in in an inch job.",
         None,
+        like="200 x 150 mm",
     )
     keep_stick: Fraction | None = key(
-        SOME_LENGTH, "The shortest end of a stick that is kept. Default 300 mm, 12 in in an inch job.", None
+        SOME_LENGTH,
+        "The shortest end of a stick that is kept. Default 300 mm, 12 in in an inch job.",
+        None,
+        like="500 mm",
     )
-    hinge: Decimal | None = key(MONEY, "What one hinge costs.", None)
+    hinge: Decimal | None = key(MONEY, "What one hinge costs.", None, like=0.1)
     tape_per_m: Decimal | Fraction | None = key(
         RATE,
         "What a metre of backing tape costs.",
         None,
         instead=("tape_per_ft", PER_FOOT, "What a foot of backing tape costs."),
+        like=0.3,
     )
-    hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None)
+    hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None, like=0.45)
     wire_per_m: Decimal | Fraction | None = key(
         RATE,
         "What a metre of hanging wire costs.",
         None,
         instead=("wire_per_ft", PER_FOOT, "What a foot of hanging wire costs."),
+        like=0.6,
     )
-    hook: Decimal | None = key(MONEY, "What one wall hook costs.", None)
+    hook: Decimal | None = key(MONEY, "What one wall hook costs.", None, like=0.5)
 
     @property
     def sells(self) -> bool:

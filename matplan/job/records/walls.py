@@ -38,8 +38,12 @@ PAIRS = ListOf(ListOf(Naming(NAME, "piece"), exactly=(2, 'write two names like [
 class Pin:
     """Where a frame's lower left corner hangs; with one coordinate alone it keeps its place in its row."""
 
-    left: Fraction | None = key(LENGTH, "From the wall's left edge. Left out: where its row has it.", None)
-    bottom: Fraction | None = key(LENGTH, "Above the floor. Left out: where its row has it.", None)
+    left: Fraction | None = key(
+        LENGTH, "The frame's left edge, from the wall's left edge. Left out: where its row has it.", None, like="900 mm"
+    )
+    bottom: Fraction | None = key(
+        LENGTH, "The frame's lower edge, above the floor. Left out: where its row has it.", None, like="1200 mm"
+    )
 
     @property
     def whole(self) -> bool:
@@ -51,53 +55,64 @@ class Pin:
 class Zone:
     """Where frames may hang. A side left out is the wall's."""
 
-    left: Fraction = key(LENGTH, "Its left side, from the wall's left edge.", unsaid=0)
-    right: Fraction = key(LENGTH, "Its right side, from the wall's left edge.")
-    bottom: Fraction = key(LENGTH, "Its lower side, above the floor.", unsaid=0)
-    top: Fraction = key(LENGTH, "Its upper side, above the floor.")
+    left: Fraction = key(LENGTH, "Its left side, from the wall's left edge.", unsaid=0, like="600 mm")
+    right: Fraction = key(LENGTH, "Its right side, from the wall's left edge.", like="3000 mm")
+    bottom: Fraction = key(LENGTH, "Its lower side, above the floor.", unsaid=0, like="900 mm")
+    top: Fraction = key(LENGTH, "Its upper side, above the floor.", like="2200 mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeepClear:
     """A thing on the wall that frames keep away from."""
 
-    name: str = key(OWN_NAME, "What it is.", needs='name = "light switch"')
-    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "200 mm"')
-    bottom: Fraction = key(LENGTH, "Above the floor.", needs='bottom = "1050 mm"')
+    name: str = key(OWN_NAME, "What it is, as drawings name it.", needs='name = "light switch"')
+    left: Fraction = key(LENGTH, "Its left edge, from the wall's left edge.", needs='left = "200 mm"')
+    bottom: Fraction = key(LENGTH, "Its lower edge, above the floor.", needs='bottom = "1050 mm"')
     width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "80 mm"')
     height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "80 mm"')
-    margin: Fraction = key(LENGTH, "How far frames stay away from it.", Fraction(0))
-    kind: str = key(TEXT, "switch, socket, door … : what cautions depend on.", "")
+    margin: Fraction = key(LENGTH, "How far frames stay away from it.", Fraction(0), like="50 mm")
+    kind: str = key(
+        TEXT,
+        "What sort of thing: switch, socket, door … Cables are expected in bands beside fittings, and cautions say so.",
+        "",
+        like="switch",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Furniture:
     """A thing that stands on the floor before the wall."""
 
-    name: str = key(OWN_NAME, "What it is.", needs='name = "bench"')
-    left: Fraction = key(LENGTH, "From the wall's left edge.", needs='left = "800 mm"')
+    name: str = key(OWN_NAME, "What it is, as drawings name it.", needs='name = "bench"')
+    left: Fraction = key(LENGTH, "Its left edge, from the wall's left edge.", needs='left = "800 mm"')
     width: Fraction = key(SOME_LENGTH, "Its width.", needs='width = "1800 mm"')
-    height: Fraction = key(SOME_LENGTH, "Its height.", needs='height = "450 mm"')
+    height: Fraction = key(SOME_LENGTH, "Its height above the floor.", needs='height = "450 mm"')
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Labels:
     """The labels of works, beside or below their frames."""
 
-    size: Size = key(SIZE, "Wall labels: the width and height of each.", unsaid="80 x 50 mm", inches="3 x 2 in")
-    side: LabelSide = key(chosen(LabelSide), "Wall labels: where each hangs, seen from its frame.", LabelSide.RIGHT)
-    gap: Fraction = key(LENGTH, "Wall labels: from the frame to its label.", unsaid="40 mm", inches="1 1/2 in")
-    up: Fraction = key(LENGTH, "Wall labels at a side: the lower edge above the frame's lower edge.", Fraction(0))
+    size: Size = key(
+        SIZE, "The width and height of each label.", unsaid="80 x 50 mm", inches="3 x 2 in", like="90 x 60 mm"
+    )
+    side: LabelSide = key(chosen(LabelSide), "Where each label hangs, seen from its frame.", LabelSide.RIGHT)
+    gap: Fraction = key(
+        LENGTH, "How far each label hangs from its frame.", unsaid="40 mm", inches="1 1/2 in", like="30 mm"
+    )
+    up: Fraction = key(
+        LENGTH, "At a side: how far a label's lower edge is above the frame's lower edge.", Fraction(0), like="20 mm"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Patch:
     """A rectangle on a wall whose corners are seen in its photograph."""
 
-    left: Fraction = key(LENGTH, "From the wall's left edge.", unsaid=0)
-    bottom: Fraction = key(LENGTH, "Above the floor.", unsaid=0)
-    width: Fraction = key(SOME_LENGTH, "Its width. Default: to the wall's right edge.")
-    height: Fraction = key(SOME_LENGTH, "Its height. Default: to the wall's top.")
+    left: Fraction = key(LENGTH, "Its left edge, from the wall's left edge.", unsaid=0, like="600 mm")
+    bottom: Fraction = key(LENGTH, "Its lower edge, above the floor.", unsaid=0, like="300 mm")
+    width: Fraction = key(SOME_LENGTH, "Its width. Default: to the wall's right edge.", like="2400 mm")
+    height: Fraction = key(SOME_LENGTH, "Its height. Default: to the wall's top.", like="1800 mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,15 +125,21 @@ class WallPhoto:
         "Four pixels of the photograph as seen, clockwise from the upper left: the corners of a rectangle on the wall.",
         needs=f"corners = {CORNERS}",
     )
-    of: Patch = key(TableOf(Patch), "The rectangle whose corners they are. Default: the whole wall.")
+    of: Patch = key(
+        TableOf(Patch),
+        "The rectangle whose corners they are. Default: the whole wall.",
+        like={"left": "600 mm", "width": "2400 mm"},
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Hung:
     """What every way of hanging has."""
 
-    rating: Fraction | None = key(MASS, "What one hook is rated for: in kg, or with its unit like 30 lb.", None)
-    hook_rise: Fraction = key(LENGTH, "How far the hook's hole is above its seat.", Fraction(0))
+    rating: Fraction | None = key(
+        MASS, "What one hook is rated for: in kg, or with its unit like 30 lb. A load above it is a warning.", None
+    )
+    hook_rise: Fraction = key(LENGTH, "How far the hook's nail hole is above its seat.", Fraction(0), like="15 mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,12 +148,15 @@ class ByWire(_Hung):
 
     anchors: Fraction = key(
         SHARE,
-        "Wire: where its anchors sit, as a part of the height below the top.",
+        "By wire: how far below the top its anchors sit, as a part of the frame's height.",
         Fraction(1, 3),
         unsaid="1/3",
     )
     drop: Fraction | None = key(
-        LENGTH, "Wire: from the frame's top down to the tightened wire. Default: half the anchors' depth.", None
+        LENGTH,
+        "By wire: from the frame's top down to the tightened wire. Default: half the anchors' depth.",
+        None,
+        like="60 mm",
     )
 
 
@@ -140,33 +164,44 @@ class ByWire(_Hung):
 class ByTwoHooks(_Hung):
     """Two hooks, `inset` from each side and `down` below the top."""
 
-    inset: Fraction = key(LENGTH, "Two hooks: how far each is from the side.", needs='in = "40 mm"', name="in")
-    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
+    inset: Fraction = key(
+        LENGTH, "By two hooks: how far each is from the frame's side.", needs='in = "40 mm"', name="in"
+    )
+    down: Fraction = key(
+        LENGTH, "By two hooks, sawtooth or cleat: how far below the frame's top.", needs='down = "30 mm"'
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BySawtooth(_Hung):
     """A toothed hanger in the middle, its teeth `down` below the top."""
 
-    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
+    down: Fraction = key(
+        LENGTH, "By two hooks, sawtooth or cleat: how far below the frame's top.", needs='down = "30 mm"'
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByCleat(_Hung):
     """A bevelled cleat `down` below the top, `width` long, screwed at its ends."""
 
-    down: Fraction = key(LENGTH, "Two hooks, sawtooth, cleat: how far below the top.", needs='down = "30 mm"')
-    width: Fraction | None = key(SOME_LENGTH, "Cleat: how long it is.", None)
+    down: Fraction = key(
+        LENGTH, "By two hooks, sawtooth or cleat: how far below the frame's top.", needs='down = "30 mm"'
+    )
+    width: Fraction | None = key(SOME_LENGTH, "By cleat: how long it is.", None, like="300 mm")
 
 
 type Hang = ByWire | ByTwoHooks | BySawtooth | ByCleat
 
+_BY = Key(
+    name="by", field="by", kind=NAME, says="What frames hang by: wire, two hooks, sawtooth or cleat.", needs="",
+    unsaid="wire", inches=MISSING, default=MISSING, like="two hooks",
+)  # fmt: skip
 _HANG = OneOf(
-    by=Key(name="by", field="by", kind=NAME, says="wire, two hooks, sawtooth or cleat.", needs="", unsaid="wire",
-           inches=MISSING, default=MISSING),
+    by=_BY,
     ways={"wire": ByWire, "two hooks": ByTwoHooks, "sawtooth": BySawtooth, "cleat": ByCleat},
     what="these hang",
-)  # fmt: skip
+)
 
 
 type Tree = tuple[int | Tree, ...]
@@ -177,31 +212,67 @@ type Tree = tuple[int | Tree, ...]
 class Flow:
     """What lines frames up: a wall's own, or that of a group on it."""
 
-    arrange: Arrange = key(chosen(Arrange), "How the frames are lined up.", Arrange.CENTRE_LINE)
-    zone: Zone = key(TableOf(Zone), "Where frames may hang. Default: the whole wall.")
-    eye: Fraction = key(
-        Usual(SOME_LENGTH, CENTRE_LINES), "The centre line's height above the floor.", unsaid="1450 mm", inches="57 in"
+    arrange: Arrange = key(
+        chosen(Arrange),
+        "How frames are lined up: by a centre-line, flush-top or flush-base; in a grid; stepped up from "
+        "left to right; in a cluster close about the middle; placed by at alone.",
+        Arrange.CENTRE_LINE,
     )
-    top: Fraction | None = key(SOME_LENGTH, "In place of eye: the upper edge of the frames together.", None)
-    base: Fraction | None = key(SOME_LENGTH, "In place of eye: the lower edge of the frames together.", None)
-    gap: Fraction = key(LENGTH, "Between neighbouring frames.", unsaid="60 mm", inches="2 1/2 in")
+    zone: Zone = key(
+        TableOf(Zone), "Where frames may hang. Default: the whole wall.", like={"left": "600 mm", "right": "3000 mm"}
+    )
+    eye: Fraction = key(
+        Usual(SOME_LENGTH, CENTRE_LINES),
+        "The height of the centre line above the floor.",
+        unsaid="1450 mm",
+        inches="57 in",
+        like="1500 mm",
+    )
+    top: Fraction | None = key(
+        SOME_LENGTH, "In place of eye: the upper edge of the frames together.", None, like="2000 mm"
+    )
+    base: Fraction | None = key(
+        SOME_LENGTH, "In place of eye: the lower edge of the frames together.", None, like="1200 mm"
+    )
+    gap: Fraction = key(
+        LENGTH, "How far neighbouring frames hang apart.", unsaid="60 mm", inches="2 1/2 in", like="80 mm"
+    )
     over: str = key(
-        Naming(TEXT, "thing"), "The furniture, or a thing kept clear, above whose middle they are centred.", ""
+        Naming(TEXT, "thing"),
+        "The furniture or thing kept clear, by its name, above whose middle the frames are centred.",
+        "",
+        like="bench",
     )
     columns: int | None = key(
-        counted(1, MOST_COPIES), "grid: how many frames wide. Default: the root of their number, up.", None
+        counted(1, MOST_COPIES),
+        "grid: how many frames wide. Default: the square root of their number, up.",
+        None,
+        like=3,
     )
-    rise: Fraction | None = key(LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None)
-    variant: int = key(counted(1, 1_000_000), "cluster: which of the possible answers, the best first.", 1)
-    near: tuple[tuple[str, str], ...] = key(PAIRS, "cluster: pairs of pieces that hang beside each other.", ())
-    apart: tuple[tuple[str, str], ...] = key(PAIRS, "cluster: pairs of pieces that never hang beside each other.", ())
+    rise: Fraction | None = key(
+        LENGTH, "stepped: how much higher each frame hangs than the one to its left.", None, like="180 mm"
+    )
+    variant: int = key(
+        counted(1, 1_000_000), "cluster: which of the possible answers, counted from the best.", 1, like=2
+    )
+    near: tuple[tuple[str, str], ...] = key(
+        PAIRS, "cluster: pairs of pieces that hang beside each other.", (), like=[["Gull", "Coil"]]
+    )
+    apart: tuple[tuple[str, str], ...] = key(
+        PAIRS, "cluster: pairs of pieces that never hang beside each other.", (), like=[["Gull", "Slipway"]]
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group(Flow):
     """Frames on a wall that are lined up together; what it leaves out is the wall's."""
 
-    tree: Tree = key(NESTED, "The pieces in hanging order; a list within it is a stack, upper first.", name="pieces")
+    tree: Tree = key(
+        NESTED,
+        "The pieces in hanging order; a list within it is a stack, upper first, and a list within a stack a row again.",
+        name="pieces",
+        like=["Slipway", ["Gull", "Coil"]],
+    )
     place: str = field(default="", compare=False)
     """Its place within the wall, "" for the wall's own."""
     about: Fraction | None = None
@@ -217,16 +288,19 @@ class Group(Flow):
 class Wall(Flow):
     """A wall to hang pieces on; lengths from its left edge and up from the floor."""
 
-    name: str = key(OWN_NAME, "Its name, once in the job.", needs='name = "Stair landing"')
+    name: str = key(
+        OWN_NAME, "Its name on drawings and in file names, once in the job.", needs='name = "Stair landing"'
+    )
     file: str
     line: int | None = field(default=None, compare=False)
     place: str = field(default="", compare=False)
     size: Size = key(Usual(SIZE, WALLS), "Its width and height.", needs='size = "3600 x 2400 mm"')
     hung: tuple[tuple[int, int], ...] = key(
         NESTED,
-        "The pieces in hanging order, one copy a mention; a list within it is a stack, upper first. Default: all, each "
-        "as often as its quantity.",
+        "The pieces in hanging order, one copy a mention; a list within it is a stack, upper first, and a "
+        "list within a stack a row again. Default: all, each as often as its quantity.",
         name="pieces",
+        like=["Slipway", ["Gull", "Coil"]],
     )
     """An index into the job's pieces and a copy's number for each frame, in hanging order."""
     groups: tuple[Group, ...] = key(
@@ -235,27 +309,59 @@ class Wall(Flow):
     """At least one: without any in the file, the wall's own frames."""
     floor: tuple[tuple[Fraction, Fraction], ...] = key(
         POINTS,
-        "A stair's floor: points from the left, above the wall's own zero.",
+        "The floor's line on a stair: points from the wall's left edge, above its own zero. Heights in "
+        "lists then count from the floor below.",
         (),
+        like=[["0 mm", "0 mm"], ["3.6 m", "0.6 m"]],
     )
     at: tuple[tuple[str, Pin], ...] = key(
         NamesOf(ListOf(TableOf(Pin), one=True), Naming(NAME, "piece")),
-        "Where named pieces hang: a table each, or a list of tables, one a copy.",
+        "Where single pieces hang, by their names: a table each, or a list of tables, one a copy.",
         (),
+        like={"Gull": {"left": "900 mm", "bottom": "1200 mm"}},
     )
     keep_clear: tuple[KeepClear, ...] = key(
-        ListOf(TableOf(KeepClear)), "Things on the wall that frames must not touch.", ()
+        ListOf(TableOf(KeepClear)),
+        "Things on the wall that frames must not touch.",
+        (),
+        like=[
+            {
+                "name": "light switch",
+                "kind": "switch",
+                "left": "200 mm",
+                "bottom": "1050 mm",
+                "width": "80 mm",
+                "height": "80 mm",
+                "margin": "50 mm",
+            }
+        ],
     )
-    furniture: tuple[Furniture, ...] = key(ListOf(TableOf(Furniture)), "Things that stand before the wall.", ())
-    hang: Hang = key(_HANG, "How each frame hangs.", ByWire())
-    labels: Labels | None = key(TableOf(Labels), "Labels beside or below the frames whose pieces have a label.", None)
+    furniture: tuple[Furniture, ...] = key(
+        ListOf(TableOf(Furniture)),
+        "Things that stand before the wall.",
+        (),
+        like=[{"name": "bench", "left": "800 mm", "width": "1800 mm", "height": "450 mm"}],
+    )
+    hang: Hang = key(_HANG, "How each frame hangs.", ByWire(), like={"by": "two hooks", "in": "40 mm", "down": "30 mm"})
+    labels: Labels | None = key(
+        TableOf(Labels),
+        "Labels beside or below the frames whose pieces have a label; `labels = {}` takes the usual ones.",
+        None,
+        like={"size": "80 x 50 mm", "side": "right", "gap": "40 mm"},
+    )
     outline: tuple[tuple[Fraction, Fraction], ...] = key(
         POINTS,
-        "The top edge where it is not level: points from the left, above the floor.",
+        "The upper edge of a wall that is not a rectangle: points from its left edge, above the floor.",
         (),
+        like=[["0 mm", "2.5 m"], ["4.2 m", "3.6 m"]],
     )
-    photo: WallPhoto | None = key(TableOf(WallPhoto), "A photograph of the wall, to see the frames in.", None)
-    path: bool = key(FLAG, "Whether people walk along the wall, where frames must not protrude.", False)
+    photo: WallPhoto | None = key(
+        TableOf(WallPhoto),
+        "A photograph of the wall, to see the frames in.",
+        None,
+        like={"file": "wall.jpg", "corners": [[412, 300], [3210, 355], [3180, 2400], [440, 2380]]},
+    )
+    path: bool = key(FLAG, "Whether people walk along the wall, where frames must not protrude far.", False)
     key_lines: tuple[tuple[str, int], ...] = field(default=(), compare=False)
     """The lines of its keys (`hang.drop`, `at.Gull`, `keep_clear[2]`)."""
 

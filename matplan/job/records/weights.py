@@ -58,5 +58,9 @@ def read_weight(value: object, units: Units) -> Weight:
 
 WEIGHT = Written(
     read_weight,
-    {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}], "examples": ["12 mm", 1.2, "optical"]},
+    {
+        "title": "a length, a factor or optical",
+        "anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}],
+        "examples": ["12 mm", 1.2, "optical"],
+    },
 )

@@ -186,12 +186,3 @@ def test_other_words_lead_to_keys_and_are_none_themselves() -> None:
     assert {key for keys in OTHER_WORDS.values() for key in keys} <= known
     for word, keys in OTHER_WORDS.items():
         assert any(key in properties and word not in properties for key in keys for properties in tables), word
-
-
-def test_readme_names_every_key() -> None:
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    every = text[text.index("## All keys") :]
-    tables = [SCHEMA["properties"], *(table(name)["properties"] for name in [*SCHEMA["$defs"], "Hang"])]
-    named = set(re.findall(r"`\[*([a-z_0-9]+)(?:\.NAME)?\]*`|\[\[piece\.([a-z]+)", every))
-    known = {key for pair in named for key in pair if key}
-    assert {key for properties in tables for key in properties} <= known
