@@ -130,7 +130,8 @@ def test_an_empty_field_shows_what_is_usual_in_the_jobs_units(page: Page) -> Non
     area = page.locator("[data-role=job-text]")
     area.fill(area.input_value().replace('units = "mm"', 'units = "in"'))
     expect(field(page, "piece[1].overlap")).to_have_attribute("placeholder", "1/8 in")
-    expect(field(page, "piece[1].lift")).to_have_attribute("placeholder", "")
+    expect(field(page, "piece[1].lift")).to_have_attribute("placeholder", "0")
+    expect(field(page, "piece[1].spacer")).to_have_attribute("placeholder", "")
 
 
 def test_findings_jump_to_field_and_line(page: Page) -> None:
