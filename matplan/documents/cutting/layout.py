@@ -18,7 +18,7 @@ from matplan.documents.cutting import notes
 from matplan.documents.cutting.board import Board
 from matplan.documents.cutting.shares import WAYS
 from matplan.documents.cutting.together import Together
-from matplan.documents.parts.columns import columns_in
+from matplan.documents.parts.columns import BETWEEN, columns_in
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.drawing.items import Area, Point
 from matplan.drawing.views import NoScaleFits
@@ -31,6 +31,8 @@ _LEAST_TABLE: Final = 36.0
 """Tables begin on the page of a drawing where so much height is left."""
 _LOSS_OF_CHAINS: Final = 1
 """So many scales a drawing gives up for tables on its page, if chains of dimensions hold the settings: few rows."""
+_REMARKS_BESIDE: Final = (110.0, 80.0, 60.0)
+"""Widths of remarks that stand at the right of tables."""
 _MOST_DIVISIONS: Final = 64
 _SLACK: Final = 1e-3
 
@@ -90,7 +92,7 @@ def _on_one_page(together: Together, area: Area) -> _Found | None:
     """Return the largest drawing with all tables on its page, or `None` where they would cost it too much."""
     best: _Found | None = None
     plain = _plain(together, area)
-    for space in (*_below(together, plain), *_beside(together, plain), *_in_column(together, area)):
+    for space in (*_below(together, area, plain), *_beside(together, plain), *_in_column(together, area)):
         found = _largest(together, space.room)
         if found is not None and (best is None or found[0] < best[0]):
             best = (found[0], Layout(area=area, space=space, at=found[1]))
@@ -170,13 +172,24 @@ def _within(together: Together, area: Area) -> Space:
     return Space(head=area, room=area.inset(0, head + GAP, 0, 0))
 
 
-def _below(together: Together, plain: Space) -> Iterator[Space]:
-    """Return the drawing over its tables."""
-    area = plain.room
-    high = together.height(area.width, area.height - _LEAST)
+def _below(together: Together, area: Area, plain: Space) -> Iterator[Space]:
+    """Yield the drawing over its tables, with the remarks below these or at their right."""
+    room = plain.room
+    high = together.height(room.width, room.height - _LEAST)
     if high is not None:
-        below = Area(x=area.x, y=area.bottom - high, width=area.width, height=high + _SLACK)
-        yield replace(plain, room=area.inset(0, 0, 0, high + GAP), tables=below)
+        below = Area(x=room.x, y=room.bottom - high, width=room.width, height=high + _SLACK)
+        yield replace(plain, room=room.inset(0, 0, 0, high + GAP), tables=below)
+    for wide in _REMARKS_BESIDE:
+        left = area.inset(0, 0, wide + BETWEEN, 0)
+        high = together.height(left.width, area.height - _LEAST) if left.width >= together.width else None
+        if high is not None:
+            deep = max(high, _heights(together, wide)[1])
+            yield replace(
+                plain,
+                room=Area(x=room.x, y=room.y, width=room.width, height=area.bottom - deep - GAP - room.y),
+                tables=left.inset(0, left.height - deep, 0, deep - high - _SLACK),
+                remarks=area.inset(left.width + BETWEEN, area.height - deep, 0, 0),
+            )
 
 
 def _beside(together: Together, plain: Space) -> Iterator[Space]:

@@ -69,7 +69,7 @@ def top_mark(gap: tuple[float, float], middle: float, edge: float, ring: float) 
 
     They stand in the `gap` above the board's `edge` where they find room there, else above the `ring` in the `middle`.
     """
-    words, half, between = "top edge, as framed", 1.7, 1.6
+    words, half, between = "top edge", 1.7, 1.6
     width = lettering.width(words, Size.NORMAL, True) + between + 2 * half
     inside = gap[1] - gap[0] >= width + 2 * _CLEAR_OF_RING
     left, y = (sum(gap) / 2 if inside else middle) - width / 2, (edge - 2.4 if inside else ring - 1.6)

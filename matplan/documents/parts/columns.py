@@ -14,7 +14,7 @@ GAP: Final = 5.0
 """Between a drawing and its tables."""
 _MOST: Final = 0.5
 """The part of a page's height or width that tables beside a drawing may take."""
-_BETWEEN: Final = 7.0
+BETWEEN: Final = 7.0
 """Between two columns of tables."""
 _BELOW: Final = 6.0
 """Between two tables in one column."""
@@ -71,7 +71,7 @@ def least_height(tables: Sequence[Table], width: float, most: float) -> float | 
 
 def columns_in(width: float, column: float) -> int:
     """Return how many columns of that width stand beside one another."""
-    return max(0, int((width + _BETWEEN) / (column + _BETWEEN)))
+    return max(0, int((width + BETWEEN) / (column + BETWEEN)))
 
 
 def width_of(tables: Sequence[Table], height: float) -> float:
@@ -104,7 +104,7 @@ def _paged(tables: Sequence[Table], areas: Iterator[Area]) -> Iterator[list[_Chu
     for table in tables:
         wide, whole = sum(table.widths), table.head_height + sum(table.heights)
         if page and (y + _BELOW + whole > area.height or x + wide > area.width):
-            x, y = right + _BETWEEN, 0.0
+            x, y = right + BETWEEN, 0.0
         elif page:
             y += _BELOW
         first = 0
@@ -120,6 +120,6 @@ def _paged(tables: Sequence[Table], areas: Iterator[Area]) -> Iterator[list[_Chu
             page.append(_Chunk(table=table, first=first, last=last, x=x, y=y))
             right, y, first = max(right, x + wide), low, last
             if first < len(table.heights):
-                x, y = right + _BETWEEN, 0.0
+                x, y = right + BETWEEN, 0.0
     if page:
         yield page
