@@ -91,7 +91,8 @@ class Document:
 
     `part` is its name for `--only`, as is the `kit` that it belongs to; `module` its module below `documents`, `path`
     its file without an ending ("" for a document that stands in the workbook alone), `chapter` where the workbook binds
-    it, or lists its file where it is not `bound`; `pictured` says that it shows photos, `machine` that it is
+    it, or lists its file where it is not `bound`, `instead` the title of the subject's documents whose place it takes
+    there where it is drawn; `pictured` says that it shows photos, `machine` that it is
     written where a form of it is asked for, and no other time. `what` is the line about it for readers.
     """
 
@@ -104,6 +105,7 @@ class Document:
     forms: tuple[Form, ...] = ()
     chapter: Chapter | None = None
     bound: bool = True
+    instead: str = ""
     pictured: bool = False
     machine: bool = False
     what: str = ""

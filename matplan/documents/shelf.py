@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from matplan.documents.document import Chapter, Document, Form, Kit
-from matplan.documents.subjects import job, layer, piece, rack, shared_print, stock_sheet, wall, window
+from matplan.documents.subjects import boards, job, layer, piece, rack, shared_print, stock_sheet, wall, window
 
 S, P, F = Form.SVG, Form.PDF, Form.FULL_SIZE
 
@@ -195,6 +195,15 @@ SHELF: Final = (
         chapter=Chapter.WINDOWS,
         what="cutting diagram of one board, from the back, mirrored: gauge settings, cut lines in order, start and "
         "stop marks",
+    ),
+    Document(
+        part="cut",
+        kit=Kit.BENCH,
+        title="cutting diagrams",
+        over=boards,
+        module="cutting.all_layers",
+        chapter=Chapter.WINDOWS,
+        instead="cutting diagram",
     ),
     Document(
         part="machine",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from matplan.documents.document import Subject
-from matplan.documents.parts.folio import Folio, LayerOf, SheetOf, WindowOf, cut_here
+from matplan.documents.parts.folio import BoardsOf, Folio, LayerOf, SheetOf, WindowOf, cut_here
 from matplan.job.names import file_names, print_files
 
 
@@ -28,6 +28,13 @@ def layer(folio: Folio) -> Iterator[Subject]:
             names = {"piece": one.ask.file, "layer": str(board.number)}
             record = LayerOf(piece=one, layer=board)
             yield Subject(about=one.name, which=f"layer {board.number}", names=names, record=record)
+
+
+def boards(folio: Folio) -> Iterator[Subject]:
+    """Yield all boards of each piece that has several and whose boards are cut here."""
+    for one in folio.pieces:
+        if len(cut_here(one)) > 1:
+            yield Subject(about=one.name, which=f"{len(one.layers)} layers", record=BoardsOf(piece=one))
 
 
 def window(folio: Folio) -> Iterator[Subject]:

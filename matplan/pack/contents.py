@@ -142,7 +142,9 @@ class Contents:
         for chapter in Chapter:
             in_it = [(d, s) for d, subjects in self._subjects.items() if d.chapter is chapter for s in subjects]
             order = {about: number for number, about in enumerate(dict.fromkeys(s.about for _, s in in_it))}
-            for document, subject in sorted(in_it, key=lambda one: order[one[1].about]):
+            left_out = {(d.instead, s.about) for d, s in in_it if d.instead and self._draw(d, s)}
+            kept = [(d, s) for d, s in in_it if (d.title, s.about) not in left_out]
+            for document, subject in sorted(kept, key=lambda one: order[one[1].about]):
                 sheets: tuple[Sheet, ...] = ()
                 file = ""
                 if document.bound:

@@ -10,7 +10,7 @@ from typing import Final
 
 from matplan.documents.document import Chapter
 from matplan.documents.parts import wording
-from matplan.documents.parts.folio import Bound, Folio, LayerOf, WindowOf
+from matplan.documents.parts.folio import BoardsOf, Bound, Folio, LayerOf, WindowOf
 from matplan.documents.parts.mark import marked
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Running
@@ -106,7 +106,7 @@ def _windows(documents: _Paged, printer: Printer) -> _Table:
     pages: dict[str, list[str]] = {}
     pieces: dict[str, SolvedPiece] = {}
     for document, page in documents:
-        if isinstance(document.record, LayerOf):
+        if isinstance(document.record, LayerOf | BoardsOf):
             pieces[document.about] = document.record.piece
             pages.setdefault(document.about, []).append(page)
     rows = []

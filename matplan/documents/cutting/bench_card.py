@@ -93,7 +93,8 @@ def _advice(job: Job, layers: Sequence[Layer]) -> Iterator[tuple[str, tuple[str,
     yield (
         "The board",
         (
-            "Lay the board face down on a slip sheet, its top edge away from you: so all diagrams show it.",
+            "Lay the board face down on a slip sheet, its top edge as framed (the triangle) away from you, as on the "
+            "diagrams.",
             "Left and right are as the board lies; as framed they change sides. The name as framed stands in brackets.",
         ),
     )

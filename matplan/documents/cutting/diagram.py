@@ -34,10 +34,13 @@ type Kept = Mapping[int, Fates]
 
 def drawn(folio: Folio, record: LayerOf) -> tuple[Sheet, ...]:
     """Return the cutting diagram of a board."""
-    piece = record.piece
+    return _sheets(found_in(folio, record.piece), record.layer)
+
+
+def found_in(folio: Folio, piece: SolvedPiece) -> _Found:
+    """Return all boards of a piece of the folio, and where they lie."""
     kept = fates(folio.cuttings, piece, folio.job.dropout_trim)
-    found = folio.once(("cutting diagram", piece.ask.file), lambda: _laid(folio.job, piece, kept))
-    return _sheets(found, record.layer)
+    return folio.once(("cutting diagram", piece.ask.file), lambda: _laid(folio.job, piece, kept))
 
 
 def cutting_diagram(job: Job, piece: SolvedPiece, layer: Layer, kept: Kept | None = None) -> tuple[Sheet, ...]:
@@ -70,9 +73,9 @@ def _pages(board: Board, together: Together, layout: Layout, scale: Fraction) ->
     where, lines = space.tables, space.remarks
     if inside is not None:
         where, lines = inside.column, inside.remarks
-    head = notes.head(board, x=space.head.x, y=space.head.y, width=space.head.width).items
-    remarks = () if lines is None else notes.remarks(board, x=lines.x, y=lines.y, width=lines.width).items
-    top = notes.head(board, x=area.x, y=area.y, width=area.width)
+    head = notes.head((board,), x=space.head.x, y=space.head.y, width=space.head.width).items
+    remarks = () if lines is None else notes.remarks((board,), x=lines.x, y=lines.y, width=lines.width).items
+    top = notes.head((board,), x=area.x, y=area.y, width=area.width)
     further = repeat(area.inset(0, top.area.height + GAP, 0, 0))
     layer = board.layer.number - 1
     parts = together.parts[layer]

@@ -151,8 +151,8 @@ def _largest(together: Together, room: Area, *, inside: bool = False) -> tuple[i
 
 def _heights(together: Together, width: float) -> tuple[float, float]:
     """Return the heights that the fields and the remarks of all boards take in a width."""
-    heads = (notes.head(board, x=0, y=0, width=width).area.height for board in together.boards)
-    remarks = (notes.remarks(board, x=0, y=0, width=width).area.height for board in together.boards)
+    heads = (notes.head((board,), x=0, y=0, width=width).area.height for board in together.boards)
+    remarks = (notes.remarks((board,), x=0, y=0, width=width).area.height for board in together.boards)
     return max(heads), max(remarks)
 
 

@@ -5,11 +5,11 @@ What holds for every board stands on the bench card.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from matplan.documents.cutting.board import Board
-from matplan.documents.parts.wording import CUTS
+from matplan.documents.parts.wording import CUTS, mat_name
 from matplan.drawing import lettering
 from matplan.drawing.blocks import Block, paragraph, set_lines
 from matplan.drawing.dimensions import united
@@ -31,22 +31,44 @@ type _Field = tuple[str, str]
 # --- which board it is -----------------------------------------------------------------------------------------------
 
 
-def head(board: Board, *, x: float, y: float, width: float) -> Block:
-    """Return how the board lies and which it is, on as few lines as the width holds."""
-    material = board.layer.board
-    left = x + (_SWATCH if material.colour is not None else 0.0)
-    lines = _lines(_facts(board), x + width - left)
+def head(boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
+    """Return how the boards lie and what is alike in all of them, on as few lines as the width holds."""
+    facts = [fact for fact in _facts(boards[0]) if _shared(fact, boards)]
+    block = _headed(facts, _shared_colour(boards), x, y, width)
+    bottom = block.bottom + 0.6
+    rule = Line(start=(x, bottom), end=(x + width, bottom), pen=Pen.RULE)
+    return Block(items=(*block.items, rule), area=Area(x=x, y=y, width=width, height=bottom - y))
+
+
+def title(board: Board, boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
+    """Return which of a piece's boards this is, with the facts that are not those of all."""
+    colour = board.layer.board.colour if _shared_colour(boards) is None else None
+    name = (f"Layer {board.layer.number}", mat_name(board.layer.number, len(board.piece.layers)))
+    return _headed((name, *(fact for fact in _facts(board) if not _shared(fact, boards))), colour, x, y, width)
+
+
+def _headed(facts: Sequence[_Field], colour: str | None, x: float, y: float, width: float) -> Block:
+    """Return facts on as few lines as the width holds, behind a swatch of the colour."""
+    left = x + (_SWATCH if colour is not None else 0.0)
+    lines = _lines(facts, x + width - left)
     items: list[Item] = []
-    if material.colour is not None:
+    if colour is not None:
         high = _ROW * len(lines) - 1.4
-        items.append(Rect(x=x, y=y, width=7.5, height=high, pen=Pen.EDGE, fill=material.colour, classes=("swatch",)))
+        items.append(Rect(x=x, y=y, width=7.5, height=high, pen=Pen.EDGE, fill=colour, classes=("swatch",)))
     for number, line in enumerate(lines):
         items.extend(_fields(line, left, y + number * _ROW, x + width - left))
-    bottom = y + _ROW * len(lines) + 0.6
-    items.append(Line(start=(x, bottom), end=(x + width, bottom), pen=Pen.RULE))
-    return Block(
-        items=(Group(classes=("head",), items=tuple(items)),), area=Area(x=x, y=y, width=width, height=bottom - y)
-    )
+    group = Group(classes=("head",), items=tuple(items))
+    return Block(items=(group,), area=Area(x=x, y=y, width=width, height=_ROW * len(lines)))
+
+
+def _shared(fact: _Field, boards: Sequence[Board]) -> bool:
+    return all(fact in _facts(board) for board in boards)
+
+
+def _shared_colour(boards: Sequence[Board]) -> str | None:
+    """Return the colour that all boards have."""
+    colours = {board.layer.board.colour for board in boards}
+    return colours.pop() if len(colours) == 1 else None
 
 
 def _facts(board: Board) -> tuple[_Field, ...]:
@@ -65,9 +87,12 @@ def _facts(board: Board) -> tuple[_Field, ...]:
 
 def _width(field: _Field) -> float:
     caption, value = field
-    return (
-        max(lettering.width(value, Size.NORMAL, caption == "As it lies"), lettering.width(caption, Size.CAPTION)) + 0.01
-    )
+    return max(lettering.width(value, Size.NORMAL, _bold(caption)), lettering.width(caption, Size.CAPTION)) + 0.01
+
+
+def _bold(caption: str) -> bool:
+    """Return whether a field's value is the first that the eye needs."""
+    return caption == "As it lies" or caption.startswith("Layer")
 
 
 def _lines(fields: Sequence[_Field], room: float) -> list[list[_Field]]:
@@ -88,7 +113,7 @@ def _fields(fields: Sequence[_Field], x: float, y: float, room: float) -> Iterat
     spare = min(6.0, max(0.0, room - sum(map(_width, fields)) - _GAP * (len(fields) - 1)) / len(fields))
     for caption, value in fields:
         yield Text(at=(x, y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY)
-        bold = caption == "As it lies"
+        bold = _bold(caption)
         yield from set_lines(lettering.held(value, room, _ROW - 3.4, Size.NORMAL, bold), x, y + 3.2, bold=bold)
         x += _width((caption, value)) + _GAP + spare
 
@@ -96,13 +121,31 @@ def _fields(fields: Sequence[_Field], x: float, y: float, room: float) -> Iterat
 # --- what this board alone needs -------------------------------------------------------------------------------------
 
 
-def remarks(board: Board, *, x: float, y: float, width: float) -> Block:
-    """Return what the table's figures mean, what is special about this board, and one line of caution."""
+def remarks(boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
+    """Return what the boards' figures mean, what is special about all of them, and one line of caution."""
+    said = shared(boards, x=x, y=y, width=width)
+    warned = caution(x=x, y=said.bottom + 1.4 if said.items else y, width=width)
+    return Block(items=(*said.items, *warned.items), area=united([said.area, warned.area]))
+
+
+def shared(boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
+    """Return the remarks that hold for each of the boards."""
+    return _set((line for line in _remarks(boards[0]) if all(line in _remarks(one) for one in boards)), x, y, width)
+
+
+def own(board: Board, boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
+    """Return the remarks on a board that do not hold for each of a piece's boards."""
+    return _set((line for line in _remarks(board) if any(line not in _remarks(one) for one in boards)), x, y, width)
+
+
+def _set(lines: Iterable[str], x: float, y: float, width: float) -> Block:
+    """Return the lines one below the other."""
     blocks: list[Block] = []
-    for line in _remarks(board):
+    for line in lines:
         blocks.append(paragraph(line, x=x, y=blocks[-1].bottom + 1.2 if blocks else y, width=width))
-    blocks.append(_caution(x, blocks[-1].bottom + 1.4 if blocks else y, width))
-    return Block(items=tuple(item for block in blocks for item in block.items), area=united([b.area for b in blocks]))
+    bottom = blocks[-1].bottom if blocks else y
+    items = tuple(item for block in blocks for item in block.items)
+    return Block(items=items, area=Area(x=x, y=y, width=width, height=bottom - y))
 
 
 def _remarks(board: Board) -> Iterator[str]:
@@ -155,7 +198,7 @@ def _odd_steps(board: Board) -> Iterator[str]:
             )
 
 
-def _caution(x: float, y: float, width: float) -> Block:
+def caution(*, x: float, y: float, width: float) -> Block:
     """Return the line of caution behind a small warning triangle."""
     words = (
         "Free hand out of the blade's path; straight-edge on the mat's side; blades into a closed box: see bench card."

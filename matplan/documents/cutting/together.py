@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
@@ -54,6 +54,15 @@ class Together:
         self.listed = tuple(tables(board) for board in self.boards)
         self.parts = tuple((board,) for board in self.boards)
 
+    def without(self, dimension: str) -> Together:
+        """Return the boards without the dimension of that id, undivided."""
+        return Together(
+            boards=tuple(
+                replace(board, dimensions=tuple(one for one in board.dimensions if one.id != dimension))
+                for board in self.boards
+            )
+        )
+
     def divide(self, shared: Way, count: int) -> None:
         """Divide each drawing over about so many pages, each with the numbers of a share of the windows."""
         self.parts = tuple(
@@ -82,12 +91,16 @@ class Together:
         _, _, width, height = self.model
         if float(width * scale) > room.width or float(height * scale) > room.height:
             return None
-        if scale not in self._bounds:
-            self._bounds[scale] = self._measured(self.view(scale, (0.0, 0.0)))
-        bounds = self._bounds[scale]
+        bounds = self.bounds(scale)
         if bounds is None or bounds.width > room.width + 1e-6 or bounds.height > room.height + 1e-6:
             return None
         return room.centre[0] - bounds.centre[0], room.centre[1] - bounds.centre[1]
+
+    def bounds(self, scale: Fraction) -> Area | None:
+        """Return the paper that each drawing takes, its board's corner at zero; `None` where a figure has no room."""
+        if scale not in self._bounds:
+            self._bounds[scale] = self._measured(self.view(scale, (0.0, 0.0)))
+        return self._bounds[scale]
 
     def free(self, scale: Fraction, room: Area) -> tuple[float, float]:
         """Return how much of the room's width and height the drawings leave at a scale at which they fit."""
@@ -153,7 +166,7 @@ class Together:
             return None
         width = width_of(listed, high + _SLACK)
         left = area.x + (area.width - width) / 2
-        below = notes.remarks(board, x=0, y=0, width=width).area.height
+        below = notes.remarks((board,), x=0, y=0, width=width).area.height
         if WORDS_HEIGHT + high + below + 2 * _BETWEEN > area.height:
             return None
         top = area.centre[1] - (WORDS_HEIGHT + high + below + 2 * _BETWEEN) / 2

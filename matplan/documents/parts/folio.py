@@ -114,6 +114,13 @@ class LayerOf:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoardsOf:
+    """All boards of a piece that has several, and that are cut here."""
+
+    piece: SolvedPiece
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WindowOf:
     """A window of a piece."""
 

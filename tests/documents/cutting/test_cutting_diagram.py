@@ -348,7 +348,7 @@ def test_the_sheet_says_how_the_board_lies_and_which_it_is() -> None:
         "face down",
         "from the back, mirrored",
         "Second mat",
-        "top edge, as framed",
+        "top edge",
         "charcoal",
         "4-ply, 1.4 mm",
         "bevel, 45°",
