@@ -50,6 +50,23 @@ class Area:
         """The four, clockwise from the upper one."""
         return tuple(pairwise((*self.corners, self.corners[0])))
 
+    @classmethod
+    def about(cls, middle: Point, width: float, height: float) -> "Area":
+        """Return the area of that size whose middle is there."""
+        return cls(x=middle[0] - width / 2, y=middle[1] - height / 2, width=width, height=height)
+
+    def holds(self, other: "Area") -> bool:
+        """Return whether the other lies within, edges included."""
+        return self.x <= other.x and other.right <= self.right and self.y <= other.y and other.bottom <= self.bottom
+
+    def meets(self, other: "Area") -> bool:
+        """Return whether both have more in common than an edge."""
+        return self.x < other.right and other.x < self.right and self.y < other.bottom and other.y < self.bottom
+
+    def nearest(self, point: Point) -> Point:
+        """Return the point of the area that is nearest to that one."""
+        return min(max(point[0], self.x), self.right), min(max(point[1], self.y), self.bottom)
+
     def inset(self, left: float, top: float, right: float, bottom: float) -> "Area":
         """Return the area less strips at its sides."""
         return Area(x=self.x + left, y=self.y + top, width=self.width - left - right, height=self.height - top - bottom)

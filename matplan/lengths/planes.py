@@ -50,6 +50,10 @@ class Size:
         """Whether the other lies within, unturned."""
         return self.width >= other.width and self.height >= other.height
 
+    def holds_either_way(self, other: Size) -> bool:
+        """Whether the other lies within, turned or unturned."""
+        return self.holds(other) or self.holds(other.turned)
+
     def lacks(self, other: Size) -> Fraction:
         """Return by how much it is too small for the other, unturned; zero where it holds it."""
         return max(other.width - self.width, other.height - self.height, ZERO)

@@ -25,17 +25,12 @@ def glass_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         return
     blank = piece.blank
     limits = [(thickness, largest) for thickness, largest in sold() if thickness >= glazing.thickness]
-    if not limits or _holds(limits[0][1], blank):
+    if not limits or limits[0][1].holds_either_way(blank):
         return
-    thicker = next((thickness for thickness, largest in limits[1:] if _holds(largest, blank)), None)
+    thicker = next((thickness for thickness, largest in limits[1:] if largest.holds_either_way(blank)), None)
     cure = "take acrylic" + ("" if thicker is None else f", or glass of {printer.fine(thicker)}")
     text = (
         f"{printer.size(blank)} of {glazing.name}: glass of {printer.fine(limits[0][0])} is used up to "
         f"{printer.size(limits[0][1])} (common practice); {cure}"
     )
     yield warning("glass-too-large", "glazing", text)
-
-
-def _holds(largest: Size, blank: Size) -> bool:
-    """Return whether a sheet is no larger than that, either way up."""
-    return largest.holds(blank) or largest.holds(blank.turned)

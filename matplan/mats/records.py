@@ -134,6 +134,10 @@ class Print:
         """How the print dialog calls the way the sheet lies: `portrait` or `landscape`."""
         return self.size.orientation
 
+    def image_box(self, image: Size) -> Box:
+        """Return where an image of that size lies, from the sheet's top left corner."""
+        return Box.of(image, self.margins.left, self.margins.top)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pixels:

@@ -41,7 +41,7 @@ class Lying:
         made = self.aperture.print
         if made is None:
             raise ValueError(f"the window {self.aperture.name} has no sheet to print")
-        inner, foot = _image(self.aperture, made), footprint(self.aperture, made)
+        inner, foot = made.image_box(self.aperture.image.size), footprint(self.aperture, made)
         left, top, size = inner.x - foot.x, inner.y - foot.y, inner.size
         if self.turned:
             left, top, size = top, foot.right - inner.right, size.turned
@@ -78,17 +78,13 @@ def footprint(aperture: SolvedAperture, made: Print) -> Box:
     """Return the paper that a print needs, on the sheet of its own: the image, and what the mat must hold round a
     margin.
     """
-    image = _image(aperture, made)
+    image = made.image_box(aperture.image.size)
     if aperture.show is not Show.MARGIN:
         return image
     seen = aperture.seen.box.moved(image.x - aperture.image.x, image.y - aperture.image.y)
     hidden = seen.grown(aperture.ask.overlap)
     left, top = min(image.x, hidden.x), min(image.y, hidden.y)
     return Box(left, top, max(image.right, hidden.right) - left, max(image.bottom, hidden.bottom) - top)
-
-
-def _image(aperture: SolvedAperture, made: Print) -> Box:
-    return Box.of(aperture.image.size, made.margins.left, made.margins.top)
 
 
 def gangs(pieces: Iterable[SolvedPiece]) -> tuple[Gang, ...]:
@@ -150,8 +146,9 @@ def _sheets(paper: Paper, wanted: Sequence[tuple[_Kind, int]]) -> Iterator[tuple
         _Sheet(size=paper.size.turned, bare=turned_sides(paper.printer_margin)),
     )
     kinds = [kind for kind, _ in wanted]
-    left = [copies if any(_fits(kind.size, one.reach.size) for one in sheets) else 0 for kind, copies in wanted]
-    sizes = (*(kind.size for kind in kinds), *(sheet.reach.size for sheet in sheets))
+    reaches = [sheet.reach.size for sheet in sheets]
+    left = [copies if any(reach.holds_either_way(kind.size) for reach in reaches) else 0 for kind, copies in wanted]
+    sizes = (*(kind.size for kind in kinds), *reaches)
     parts = lcm(GAP.denominator, *(n.denominator for size in sizes for n in (size.width, size.height)))
     ways = [_Way.of(sheet, policy, kinds, parts) for sheet in sheets for policy in range(3)]
     while any(left):
@@ -163,10 +160,6 @@ def _sheets(paper: Paper, wanted: Sequence[tuple[_Kind, int]]) -> Iterator[tuple
             yield way.sheet, _centred(prints, way.sheet.reach), copies
         for number, count in used.items():
             left[number] -= count * copies
-
-
-def _fits(size: Size, room: Size) -> bool:
-    return room.holds(size) or room.holds(size.turned)
 
 
 type _Placed = tuple[int, int, int, bool]

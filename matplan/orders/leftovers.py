@@ -65,10 +65,6 @@ def keep_of(job: Job) -> Size:
     return job.rates.keep or Size(across, down)
 
 
-def _kept(size: Size, keep: Size) -> bool:
-    return size.holds(keep) or size.holds(keep.turned)
-
-
 def _sheets(job: Job, cuttings: Sequence[Cutting]) -> Iterator[tuple[Material, Counter[Size]]]:
     """Yield what is left of each material: whole sheets as named; offcuts and drop-outs, upright."""
     keep = keep_of(job)
@@ -83,10 +79,10 @@ def _sheets(job: Job, cuttings: Sequence[Cutting]) -> Iterator[tuple[Material, C
                 left[kind.size] -= min(cutting.layout.count(kind), kind.have)
             for laid in cutting.layout.sheets:
                 for offcut in laid.offcuts:
-                    if _kept(offcut.size, keep):
+                    if offcut.size.holds_either_way(keep):
                         left[offcut.size.upright] += laid.count
             for size, count in _drops(cutting).items():
-                if _kept(size, keep):
+                if size.holds_either_way(keep):
                     left[size.upright] += count
         yield material, +left
 

@@ -108,10 +108,10 @@ def _letters(board: Board, view: View, rooms: Sequence[Area]) -> list[tuple[floa
         beside = (
             one
             for one in _beside(area, wide, high)
-            if _within(one, view.whole) and not any(_meet(one, other) for other in (*windows, *taken))
+            if view.whole.holds(one) and not any(one.meets(other) for other in (*windows, *taken))
         )
         place = next(beside, own)
-        if any(_meet(place, other) for other in taken):
+        if any(place.meets(other) for other in taken):
             return None
         taken.append(place)
     return [place.centre for place in taken]
@@ -124,14 +124,6 @@ def _beside(area: Area, width: float, height: float) -> Iterator[Area]:
         yield Area(x=left, y=y - height / 2, width=width, height=height)
     for top in (area.y - _OFF - height, area.bottom + _OFF):
         yield Area(x=x - width / 2, y=top, width=width, height=height)
-
-
-def _within(area: Area, whole: Area) -> bool:
-    return whole.x <= area.x and area.right <= whole.right and whole.y <= area.y and area.bottom <= whole.bottom
-
-
-def _meet(one: Area, other: Area) -> bool:
-    return one.x < other.right and other.x < one.right and one.y < other.bottom and other.y < one.bottom
 
 
 def _lines(words: str, room: Area, top: float) -> Iterator[Text]:

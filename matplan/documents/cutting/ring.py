@@ -171,7 +171,7 @@ def _drawn(reading: Reading, place: float, start: float, view: View, mark: float
 
 def _cell(number: int, at: Point, width: float) -> Group:
     """Return a cut's number in its cell."""
-    box = Area(x=at[0] - width / 2, y=at[1] - CELL / 2, width=width, height=CELL)
+    box = Area.about(at, width, CELL)
     text = Text(at=at, text=str(number), size=FIGURES, anchor=Anchor.MIDDLE, level=Level.MIDDLE, bold=True)
     return Group(
         classes=("cut-number",), items=(box.rect(pen=Pen.EDGE, fill=PAPER), text), data=(("number", str(number)),)

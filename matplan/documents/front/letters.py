@@ -92,7 +92,7 @@ def _placed(
             place = _led(window.outer, paper, outside, [*words, *found.values()], room)
             if place is not None:
                 outside.areas.append(place)
-                leaders.append(Line(start=_nearest(place, window.outer.centre), end=_foot(window, place), pen=Pen.RULE))
+                leaders.append(Line(start=place.nearest(window.outer.centre), end=_foot(window, place), pen=Pen.RULE))
         if place is None:
             return None
         found[number] = place
@@ -166,7 +166,7 @@ def _led(window: Area, paper: Area, taken: Taken, words: Sequence[Area], room: A
             break
         if not taken.is_free(place):
             continue
-        leader = Taken(lines=[(_nearest(place, centre), centre)])
+        leader = Taken(lines=[(place.nearest(centre), centre)])
         if any(not leader.is_free(area) for area in words):
             continue
         cost = length + _CROSSING * sum(not leader.is_free(area) for area in taken.areas)
@@ -175,14 +175,9 @@ def _led(window: Area, paper: Area, taken: Taken, words: Sequence[Area], room: A
     return None if best is None else best[1]
 
 
-def _nearest(area: Area, point: Point) -> Point:
-    """Return the point of an area that is nearest to that one."""
-    return min(max(point[0], area.x), area.right), min(max(point[1], area.y), area.bottom)
-
-
 def _foot(window: _Window, place: Area) -> Point:
     """Return where a leader ends: a little inside the window."""
-    x, y = _nearest(window.inner, place.centre)
+    x, y = window.inner.nearest(place.centre)
     (cx, cy), part = window.inner.centre, 0.25
     return x + (cx - x) * part, y + (cy - y) * part
 

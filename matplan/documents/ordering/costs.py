@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.running import Running
+from matplan.documents.parts.wording import counted
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.orders.money import Currency
@@ -107,10 +108,6 @@ def saved_by_drop_outs(plan: Plan) -> Iterator[str]:
         saved = sum((piece.box.size.area * sheet.count for sheet in falls for piece in sheet.pieces), Fraction(0))
         count = sum(sheet.count for sheet in falls)
         yield (
-            f"{wording.short(cutting.material.name)}: {_count(parts, 'part')} cut from {_count(count, 'drop-out')}, "
+            f"{wording.short(cutting.material.name)}: {counted(parts, 'part')} cut from {counted(count, 'drop-out')}, "
             f"{area(saved, plan.job.units)} of board saved."
         )
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

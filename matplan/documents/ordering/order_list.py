@@ -11,6 +11,7 @@ from matplan.documents.parts import wording
 from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.running import Pages, Running, flowed
+from matplan.documents.parts.wording import counted
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Align, Column
 from matplan.drawing.frame import drawing_area, frame
@@ -252,17 +253,17 @@ def total(lines: Sequence[OrderLine]) -> Decimal | None:
 def _summary(plan: Plan) -> str:
     """Return how much is on the list, and what it comes to where prices are known."""
     frames = sum(piece.ask.quantity for piece in plan.pieces)
-    parts = [_count(len(plan.pieces), "piece"), f"{_count(frames, 'frame')} in all", _count(len(plan.order), "line")]
+    parts = [
+        counted(len(plan.pieces), "piece"),
+        f"{counted(frames, 'frame')} in all",
+        counted(len(plan.order), "line"),
+    ]
     known = total(plan.order)
     if known is not None:
         missing = sum(line.price is None for line in plan.order)
-        unknown = f" ({_count(missing, 'line')} without a price)" if missing else ""
+        unknown = f" ({counted(missing, 'line')} without a price)" if missing else ""
         parts.append(f"total {Currency.of(plan.job.currency).named(known)}{unknown}")
     return " · ".join(parts)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _numbered(pages: Pages, plan: Plan, size: tuple[float, float]) -> tuple[Sheet, ...]:

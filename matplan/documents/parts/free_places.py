@@ -56,7 +56,7 @@ class Taken:
             if crossing(start, end, box):
                 yield True
         for other in self.areas:
-            if _meet(area, other):
+            if area.meets(other):
                 yield True
 
     def first_free(self, areas: Iterable[Area]) -> Area | None:
@@ -66,10 +66,6 @@ class Taken:
                 self.areas.append(area)
                 return area
         return None
-
-
-def _meet(one: Area, other: Area) -> bool:
-    return one.x < other.right and other.x < one.right and one.y < other.bottom and other.y < one.bottom
 
 
 def within(room: Area, width: float, height: float, *, steps: int = 8) -> Iterator[Area]:

@@ -12,7 +12,8 @@ from typing import Final
 
 from matplan.documents.parts.spreading import spread
 from matplan.drawing.dimensions import Side
-from matplan.drawing.items import Area, Point
+from matplan.drawing.items import Area, Ellipse, Item, Point, Polyline
+from matplan.drawing.pens import SECONDARY, Pen
 
 type Stroke = tuple[Point, Point]
 """A level or upright line, its ends."""
@@ -55,6 +56,12 @@ class Spot:
     area: Area
     leader: tuple[Point, ...] = ()
     met: bool = False
+
+    def drawn(self, dot: float) -> Iterator[Item]:
+        """Yield the leader and its dot, of that radius."""
+        if self.leader:
+            yield Polyline(points=self.leader, pen=Pen.DIMENSION)
+            yield Ellipse(centre=self.leader[-1], rx=dot, ry=dot, fill=SECONDARY)
 
     def moved(self, dx: float, dy: float) -> Spot:
         """Return the spot, shifted."""
@@ -108,7 +115,7 @@ class Board:
 
     def on_line(self, wanted: Wanted) -> Spot | None:
         """Return a place on the line itself, nearest its middle, or `None` where there is none."""
-        length = _length(wanted.line)
+        length = length_of(wanted.line)
         count = int(length / 2 / _STEP)
         for number in range(count + 1):
             for sign in (1, -1) if number else (1,):
@@ -137,7 +144,7 @@ class Board:
                     area = _centred(at, wanted)
                     if not self.holds(area) or not self.is_free(area):
                         continue
-                    leader = _spans((_edge(area, foot), foot))
+                    leader = _spans((area.nearest(foot), foot))
                     if any(_meet(other, leader) for other in self._taken):
                         continue
                     cost = away + _CROSSING * (sum(_touch(leader, line) for line in self._lines) - 1)
@@ -147,8 +154,8 @@ class Board:
             return None
         _, area, foot = best
         self.take(area)
-        self.draw([(_edge(area, foot), foot)])
-        return Spot(area=area, leader=(_edge(area, foot), foot))
+        self.draw([(area.nearest(foot), foot)])
+        return Spot(area=area, leader=(area.nearest(foot), foot))
 
     def near(self, wanted: Wanted) -> Spot | None:
         """Return a place off a thing with a straight leader to its edge, the nearest, or `None` where there is none."""
@@ -165,7 +172,7 @@ class Board:
                     ((thing.right, y), (thing.right + side, y)),
                 ):
                     area = _centred(at, wanted)
-                    leader = (_edge(area, foot), foot)
+                    leader = (area.nearest(foot), foot)
                     bounds = _spans(leader)
                     if not self.holds(area) or not self.is_free(area):
                         continue
@@ -214,7 +221,7 @@ class Board:
             side, foot = choice
             leader = ((foot[0], self.whole.y) if side is Side.ABOVE else (self.whole.x, foot[1]), foot)
             line, dot = _spans(leader), (foot[0] - 1, foot[1] - 1, foot[0] + 1, foot[1] + 1)
-            return sum(_meet(other, line) or _meet(other, dot) for other in self._taken), _length(leader)
+            return sum(_meet(other, line) or _meet(other, dot) for other in self._taken), length_of(leader)
 
         return min(((side, foot) for side in sides for foot in feet), key=cost)
 
@@ -233,12 +240,11 @@ class Board:
 
     def holds(self, area: Area) -> bool:
         """Return whether an area lies on the sheet."""
-        whole = self.whole
-        return area.x >= whole.x and area.y >= whole.y and area.right <= whole.right and area.bottom <= whole.bottom
+        return self.whole.holds(area)
 
 
 def _centred(at: Point, wanted: Wanted) -> Area:
-    return Area(x=at[0] - wanted.width / 2, y=at[1] - wanted.height / 2, width=wanted.width, height=wanted.height)
+    return Area.about(at, wanted.width, wanted.height)
 
 
 def _along(line: Stroke, part: float) -> Point:
@@ -246,14 +252,10 @@ def _along(line: Stroke, part: float) -> Point:
     return (x1 + (x2 - x1) * part, y1 + (y2 - y1) * part)
 
 
-def _length(line: Stroke) -> float:
+def length_of(line: Stroke) -> float:
+    """Return how long a level or upright line is, or the way round of any other."""
     (x1, y1), (x2, y2) = line
     return abs(x2 - x1) + abs(y2 - y1)
-
-
-def _edge(area: Area, foot: Point) -> Point:
-    """Return the point of a label's edge that is nearest to the foot of its leader."""
-    return (min(max(foot[0], area.x), area.right), min(max(foot[1], area.y), area.bottom))
 
 
 def _bounds(area: Area) -> _Bounds:

@@ -45,6 +45,11 @@ def _even(sides: Sides, printer: Printer) -> bool:
     return len({printer.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)}) == 1
 
 
+def counted(number: int, what: str) -> str:
+    """Return `1 drop-out`, `2 drop-outs`."""
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
 def finding_in_words(finding: Finding, piece: SolvedPiece) -> str:
     """Return `Warning, left window: the photo gives 180 ppi …`."""
     level = "Warning" if finding.level is Level.WARNING else "Note"

@@ -27,11 +27,6 @@ LEAST: Final = Fraction(3, 2)
 type Mark = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
 
 
-def image_on_sheet(aperture: SolvedAperture, made: Print) -> Box:
-    """The image, from the sheet's top left corner."""
-    return Box.of(aperture.image.size, made.margins.left, made.margins.top)
-
-
 def shape_on_sheet(
     piece: SolvedPiece, aperture: SolvedAperture, made: Print, scale: Fraction, corner: Point
 ) -> Outline | None:
@@ -50,7 +45,7 @@ def crop_marks(piece: SolvedPiece, aperture: SolvedAperture, made: Print) -> tup
     """Return two marks at each corner of the image within the printer's reach; none where the sheet's white is seen."""
     if aperture.show is Show.SHEET or not piece.layers:
         return ()
-    image = image_on_sheet(aperture, made)
+    image = made.image_box(aperture.image.size)
     hidden = aperture.seen.box.moved(image.x - aperture.image.x, image.y - aperture.image.y)
     left, top = min(image.x, hidden.x), min(image.y, hidden.y)
     right, bottom = max(image.right, hidden.right), max(image.bottom, hidden.bottom)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from matplan.documents.parts.folio import Folio
-from matplan.documents.prints.marks import Mark, crop_marks, image_on_sheet, shape_on_sheet
+from matplan.documents.prints.marks import Mark, crop_marks, shape_on_sheet
 from matplan.drawing.items import Outline, Text
 from matplan.job.records import Photo
 from matplan.lengths import Box, Size
@@ -58,7 +58,12 @@ def placed_photo(piece: SolvedPiece, aperture: SolvedAperture, marks: tuple[Mark
         return None
     shape = shape_on_sheet(piece, aperture, made, Fraction(1), (0.0, 0.0))
     return Placed(
-        photo=photo, image=image_on_sheet(aperture, made), crop=aperture.crop, shape=shape, marks=marks, sheet=made.size
+        photo=photo,
+        image=made.image_box(aperture.image.size),
+        crop=aperture.crop,
+        shape=shape,
+        marks=marks,
+        sheet=made.size,
     )
 
 

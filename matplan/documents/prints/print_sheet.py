@@ -81,14 +81,9 @@ def _print_of(aperture: SolvedAperture) -> Print:
     return aperture.print
 
 
-def image_box(aperture: SolvedAperture, made: Print) -> Box:
-    """The image on its sheet, from the sheet's top left corner."""
-    return Box.of(aperture.image.size, made.margins.left, made.margins.top)
-
-
 def _whole(aperture: SolvedAperture, made: Print) -> Box:
     """The sheet, and the image where that is larger."""
-    image, sheet = image_box(aperture, made), Box.of(made.size)
+    image, sheet = made.image_box(aperture.image.size), Box.of(made.size)
     x, y = min(image.x, ZERO), min(image.y, ZERO)
     return Box(x, y, max(image.right, sheet.right) - x, max(image.bottom, sheet.bottom) - y)
 
@@ -111,7 +106,7 @@ def _laid(
 
 
 def _paper(piece: SolvedPiece, aperture: SolvedAperture, made: Print, pictures: Pictures, view: View) -> list[Item]:
-    image = image_box(aperture, made)
+    image = made.image_box(aperture.image.size)
     items: list[Item] = [
         view.rect(model_box(Box.of(made.size)), pen=Pen.OUTLINE, fill=PAPER, name="paper", classes=("paper",))
     ]
@@ -139,7 +134,7 @@ def _reach(made: Print) -> Box:
 
 def _dimensions(aperture: SolvedAperture, made: Print, printer: Printer) -> tuple[Dimension, ...]:
     """The margins and the image above and on the left, the sheet below and on the right."""
-    image, whole = image_box(aperture, made), _whole(aperture, made)
+    image, whole = made.image_box(aperture.image.size), _whole(aperture, made)
     found: list[Dimension] = []
     across = (("left", ZERO, image.x), ("width", image.x, image.right), ("right", image.right, made.size.width))
     down = (("top", ZERO, image.y), ("height", image.y, image.bottom), ("bottom", image.bottom, made.size.height))

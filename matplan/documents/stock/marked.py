@@ -10,7 +10,7 @@ from typing import Final
 from matplan.documents.parts.framed import model_box
 from matplan.documents.parts.labels import Spot, broken
 from matplan.documents.stock.marks import NAMES, NUMBER, Marks, offcut_text
-from matplan.drawing.items import Anchor, Ellipse, Group, Item, Level, Line, Polyline, Text
+from matplan.drawing.items import Anchor, Group, Item, Level, Line, Text
 from matplan.drawing.pens import PAPER, SECONDARY, TINT, Pen
 from matplan.drawing.views import View
 from matplan.lengths import Box, Printer, plain_decimal
@@ -43,7 +43,7 @@ def marked(sheet: LaidSheet, keys: Sequence[str], marks: Marks, view: View, prin
             yield _offcut(offcut_text(offcut, printer), place.moved(x, y))
     places = [spot.moved(x, y) for spot in marks.keys]
     for spot in (*places, *numbers):
-        yield from _leader(spot)
+        yield from spot.drawn(_DOT)
     for key, piece, spot in zip(keys, sheet.pieces, places, strict=True):
         yield _key(key, piece, spot, marks, printer)
     yield from (_number(number, spot) for number, spot in enumerate(numbers, 1))
@@ -74,12 +74,6 @@ def _key(key: str, piece: Piece, spot: Spot, marks: Marks, printer: Printer) -> 
         at = (x, area.y + size + (number * 1.8 - 0.5) * NAMES)
         texts.append(Text(at=at, text=line, size=NAMES, anchor=Anchor.MIDDLE, level=Level.MIDDLE, halo=spot.met))
     return Group(classes=("part-key",), items=tuple(texts), data=(("key", key),))
-
-
-def _leader(spot: Spot) -> Iterator[Item]:
-    if spot.leader:
-        yield Polyline(points=spot.leader, pen=Pen.DIMENSION)
-        yield Ellipse(centre=spot.leader[-1], rx=_DOT, ry=_DOT, fill=SECONDARY)
 
 
 def _number(number: int, spot: Spot) -> Group:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts.framed import model_box
-from matplan.documents.parts.labels import Board, NoRoom, Spot, Stroke, Wanted
+from matplan.documents.parts.labels import Board, NoRoom, Spot, Stroke, Wanted, length_of
 from matplan.drawing import lettering
 from matplan.drawing.items import Area, Size
 from matplan.drawing.views import View
@@ -69,7 +69,7 @@ def marks(sheet: LaidSheet, keys: Sequence[str], scale: Fraction, printer: Print
     size = _key_size(keys, areas)
     room = _named(sheet, keys, areas, size, printer)
     inside = [
-        Spot(area=_middle(area, *room)) if room else _within(area, key, size)
+        Spot(area=Area.about(area.centre, *room)) if room else _within(area, key, size)
         for key, area in zip(keys, areas, strict=True)
     ]
     for spot in inside:
@@ -77,7 +77,7 @@ def marks(sheet: LaidSheet, keys: Sequence[str], scale: Fraction, printer: Print
             board.take(spot.area)
     wanted = [_cell(number, line) for number, line in enumerate(lines, 1)]
     found: list[Spot | None] = [None] * len(lines)
-    for place in sorted(range(len(lines)), key=lambda n: (_length(lines[n]), n)):
+    for place in sorted(range(len(lines)), key=lambda n: (length_of(lines[n]), n)):
         found[place] = board.on_line(wanted[place])
     found = [spot or board.beside(one) for spot, one in zip(found, wanted, strict=True)]
     left = [_outer(key, area, size) for key, area, spot in zip(keys, areas, inside, strict=True) if spot is None]
@@ -101,11 +101,6 @@ def marks(sheet: LaidSheet, keys: Sequence[str], scale: Fraction, printer: Print
     )
 
 
-def _length(line: Stroke) -> float:
-    (x1, y1), (x2, y2) = line
-    return abs(x2 - x1) + abs(y2 - y1)
-
-
 def _key_size(keys: Sequence[str], areas: Sequence[Area]) -> float:
     for size in KEYS:
         if all(_within(area, key, size) is not None for key, area in zip(keys, areas, strict=True)):
@@ -118,12 +113,7 @@ def _within(area: Area, key: str, size: float) -> Spot | None:
     width = lettering.width(key, size, True)
     if width + 2 * _FREE > area.width or size * LINE + 1.5 * _FREE > area.height:
         return None
-    return Spot(area=_middle(area, width + 0.6, size * LINE + 0.4))
-
-
-def _middle(area: Area, width: float, height: float) -> Area:
-    x, y = area.centre
-    return Area(x=x - width / 2, y=y - height / 2, width=width, height=height)
+    return Spot(area=Area.about(area.centre, width + 0.6, size * LINE + 0.4))
 
 
 def _named(
@@ -153,7 +143,7 @@ def _offcut(text: str, area: Area, board: Board) -> Spot | None:
     """Return where an offcut's size has room, level or upright, or `None` where it has none."""
     wide = lettering.width(text, NAMES)
     for width, height in ((wide, NAMES * LINE), (NAMES * LINE, wide)):
-        spot = _middle(area, width, height)
+        spot = Area.about(area.centre, width, height)
         if width + 2 <= area.width and height + 2 <= area.height and board.is_free(spot):
             board.take(spot)
             return Spot(area=spot)

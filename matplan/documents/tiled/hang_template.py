@@ -23,9 +23,19 @@ from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
 from matplan.documents.tiled.joins import Join, join_items, joins
 from matplan.documents.tiled.lines import ModelLine
 from matplan.documents.tiled.strip import Words, strip_items
-from matplan.documents.tiled.tiling import MARGIN, OVERLAP, STRIP, Tile, Tiling, sheets_needed, tiling
+from matplan.documents.tiled.tiling import (
+    MARGIN,
+    OVERLAP,
+    STRIP,
+    Tile,
+    Tiling,
+    on_paper,
+    run_on_paper,
+    sheets_needed,
+    tiling,
+)
 from matplan.drawing import lettering
-from matplan.drawing.items import Area, Ellipse, Group, Item, Level, Line, Path, Point, Size, Text
+from matplan.drawing.items import Area, Ellipse, Group, Item, Level, Line, Path, Size, Text
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
@@ -41,7 +51,6 @@ LOWEST: Final = Fraction(60)
 """The least height of a strip, so that there is something to hold."""
 MOST: Final = 60
 """Sheets beyond which a strip is set out with a tape instead."""
-_CORNER: Final = (float(MARGIN), float(MARGIN))
 _HOLE: Final = 2.5
 _CROSS: Final = 6.0
 
@@ -145,7 +154,7 @@ class _Page:
     def sheet(self, number: int) -> Sheet:
         tile, printer = self._tile, self._job.printer
         drawn = [item for line, shown in self._shown for item in self._line(line, shown)]
-        marks = [item for join in self._joins for item in join_items(join, tile, _CORNER)]
+        marks = [item for join in self._joins for item in join_items(join, tile)]
         holes = list(self._holes())
         words = Words(
             title=f"{wording.short(self._piece.name)}: hang template",
@@ -175,7 +184,7 @@ class _Page:
 
     def _line(self, line: ModelLine, shown: Sequence[Run]) -> Iterator[Item]:
         for run in shown:
-            moved = Run(start=_paper(run.start), steps=tuple(replace(step, end=_paper(step.end)) for step in run.steps))
+            moved = run_on_paper(run)
             self._taken.run(moved)
             box = line.box
             yield Path(
@@ -192,7 +201,7 @@ class _Page:
             point = self._window.point((left, down))
             if not self._window.holds(point):
                 continue
-            x, y = _paper(point)
+            x, y = on_paper(point)
             items = (
                 Ellipse(centre=(x, y), rx=_HOLE, ry=_HOLE, pen=Pen.OUTLINE, fill=PAPER),
                 Line(start=(x - _CROSS, y), end=(x + _CROSS, y), pen=Pen.EDGE),
@@ -251,7 +260,7 @@ class _Page:
             return off if (row, column) in kept else 1.0
 
         left, top, right, bottom = window.bounds
-        x, y = _paper((0.0, 0.0))
+        x, y = on_paper((0.0, 0.0))
         area = Area(x=x, y=y, width=right - left, height=bottom - top)
         return area.inset(
             side(tile.row, tile.column - 1),
@@ -259,7 +268,3 @@ class _Page:
             side(tile.row, tile.column + 1),
             side(tile.row + 1, tile.column),
         )
-
-
-def _paper(at: Point) -> Point:
-    return _CORNER[0] + at[0], _CORNER[1] + at[1]

@@ -16,7 +16,7 @@ from typing import Final
 from matplan.documents.parts.free_places import Taken
 from matplan.documents.parts.windowed import Window, runs
 from matplan.documents.tiled.lines import ModelLine
-from matplan.documents.tiled.tiling import OVERLAP, Tile, Tiling
+from matplan.documents.tiled.tiling import OVERLAP, Tile, Tiling, on_paper
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Group, Item, Level, Line, Point, Polyline, Text
 from matplan.drawing.pens import Pen
@@ -140,18 +140,15 @@ def _diamond(x: float, y: float) -> Area:
     return Area(x=x - half, y=y - half, width=2 * half, height=2 * half)
 
 
-def join_items(join: Join, tile: Tile, corner: Point) -> Iterator[Item]:
-    """Return the trimming line and the marks on a sheet whose window has its top left corner at the paper point."""
+def join_items(join: Join, tile: Tile) -> Iterator[Item]:
+    """Return the trimming line and the marks on a sheet that shows a tile."""
     window = Window.on(tile.window)
-
-    def paper(at: Point) -> Point:
-        return corner[0] + at[0], corner[1] + at[1]
-
     for run in runs([Straight(start=join.start, end=join.end)], window):
-        yield from _broken(paper(run.start), paper(run.end), [paper(window.point(mark.at)) for mark in join.marks])
+        marks = [on_paper(window.point(mark.at)) for mark in join.marks]
+        yield from _broken(on_paper(run.start), on_paper(run.end), marks)
     for mark in join.marks:
         if window.holds(window.point(mark.at)):
-            yield _mark_item(mark, paper(window.point(mark.at)))
+            yield _mark_item(mark, on_paper(window.point(mark.at)))
 
 
 def _broken(start: Point, end: Point, marks: Sequence[Point]) -> Iterator[Item]:

@@ -8,7 +8,7 @@ opening's waste are left out.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
@@ -20,7 +20,18 @@ from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
 from matplan.documents.tiled.joins import Join, join_items, joins
 from matplan.documents.tiled.lines import WORK_PEN, ModelLine, clear_openings, layer_pen, template_lines
 from matplan.documents.tiled.strip import Words, strip_items
-from matplan.documents.tiled.tiling import MARGIN, MOST, OVERLAP, STRIP, Tile, Tiling, sheets_needed, tiling
+from matplan.documents.tiled.tiling import (
+    MARGIN,
+    MOST,
+    OVERLAP,
+    STRIP,
+    Tile,
+    Tiling,
+    on_paper,
+    run_on_paper,
+    sheets_needed,
+    tiling,
+)
 from matplan.drawing import blocks, lettering
 from matplan.drawing.frame import frame
 from matplan.drawing.items import Area, Group, Item, Level, Line, Path, Point, Polyline, Size, Text, To
@@ -31,7 +42,6 @@ from matplan.lengths import Box
 from matplan.mats.outlines import Outline
 from matplan.mats.records import SolvedPiece
 
-_CORNER: Final = (float(MARGIN), float(MARGIN))
 """Where a window's top left corner lies on its sheet."""
 _STRIP_GAP: Final = 2.0
 _SAMPLE: Final = 6.0
@@ -94,7 +104,7 @@ class _Page:
     def sheet(self) -> Sheet:
         tile, printer = self._tile, self._job.printer
         drawn = [item for line, shown in self._shown for item in self._line(line, shown)]
-        marks = [item for join in self._joins for item in join_items(join, tile, _CORNER)]
+        marks = [item for join in self._joins for item in join_items(join, tile)]
         self._taken.areas.extend(_area_of(mark) for mark in marks if isinstance(mark, Group))
         about = f"1:1, seen from the front · blank {printer.size(self._piece.blank)}"
         words = Words(title=wording.short(self._piece.name), about=about, key=tuple(self._key()))
@@ -133,8 +143,8 @@ class _Page:
 
     def _line(self, line: ModelLine, shown: Sequence[Run]) -> Iterator[Item]:
         for run in shown:
-            self._taken.run(_moved(run))
-            yield _path(_moved(run), line)
+            self._taken.run(run_on_paper(run))
+            yield _path(run_on_paper(run), line)
 
     # --- words in the openings ---
 
@@ -180,7 +190,7 @@ class _Page:
         right, bottom = min(opening[2] - 2, window[2] - off), min(opening[3] - 2, window[3] - off)
         if right <= left or bottom <= top:
             return None
-        x, y = _paper((left - window[0], top - window[1]))
+        x, y = on_paper((left - window[0], top - window[1]))
         return Area(x=x, y=y, width=right - left, height=bottom - top)
 
 
@@ -236,15 +246,6 @@ def _stacked(spot: Area, entries: Sequence[_Entry]) -> Iterator[Item]:
             classes=("name",) if entry.bold else ("opening-size",),
         )
         y += entry.height
-
-
-def _paper(at: Point) -> Point:
-    return _CORNER[0] + at[0], _CORNER[1] + at[1]
-
-
-def _moved(run: Run) -> Run:
-    """The run on the sheet."""
-    return Run(start=_paper(run.start), steps=tuple(replace(step, end=_paper(step.end)) for step in run.steps))
 
 
 def _path(run: Run, line: ModelLine) -> Path:

@@ -7,18 +7,21 @@ but the waste of an opening is left out.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Final
 
-from matplan.documents.parts.windowed import Window, runs, surrounds
+from matplan.documents.parts.windowed import Run, Window, runs, surrounds
 from matplan.drawing.frame import Page
+from matplan.drawing.items import Point
 from matplan.lengths import Box, Size
 from matplan.mats.outlines import Outline
 
 MARGIN: Final = Fraction(10)
 """From the paper's edge to what is printed."""
+CORNER: Final = (float(MARGIN), float(MARGIN))
+"""The window's upper left corner on the paper."""
 STRIP: Final = Fraction(18)
 """Below the window, for the ruler, the map and the words."""
 OVERLAP: Final = Fraction(10)
@@ -29,6 +32,16 @@ MOST: Final = 1000
 """Sheets beyond which nobody joins them any more."""
 _NEAR: Final = 6.0
 """How near a join may come to an edge that runs along it: so near that its marks would meet the edge."""
+
+
+def on_paper(at: Point) -> Point:
+    """Return the point of the paper where a point of the window lies."""
+    return CORNER[0] + at[0], CORNER[1] + at[1]
+
+
+def run_on_paper(run: Run) -> Run:
+    """Return a run as it lies on the paper."""
+    return Run(start=on_paper(run.start), steps=tuple(replace(step, end=on_paper(step.end)) for step in run.steps))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

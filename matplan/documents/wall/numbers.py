@@ -11,8 +11,7 @@ from typing import Final
 from matplan.documents.parts.labels import Board, Spot, Wanted
 from matplan.documents.wall.hung_frames import MARK, spot_box
 from matplan.drawing import lettering
-from matplan.drawing.items import Anchor, Area, Ellipse, Group, Item, Level, Point, Polyline, Size, Text
-from matplan.drawing.pens import SECONDARY, Pen
+from matplan.drawing.items import Anchor, Area, Group, Level, Point, Size, Text
 from matplan.drawing.views import View
 from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
@@ -114,13 +113,7 @@ def drawn(wall: SolvedWall, numbers: Numbers) -> Iterator[Group]:
             halo=numbers.inside,
         )
         data = (("number", str(number)), ("piece", hung.name), ("copy", str(hung.copy)))
-        yield Group(classes=("frame-number",), items=(*_leader(spot), text), data=data)
-
-
-def _leader(spot: Spot) -> Iterator[Item]:
-    if spot.leader:
-        yield Polyline(points=spot.leader, pen=Pen.DIMENSION)
-        yield Ellipse(centre=spot.leader[-1], rx=_DOT, ry=_DOT, fill=SECONDARY)
+        yield Group(classes=("frame-number",), items=(*spot.drawn(_DOT), text), data=data)
 
 
 # --- places ----------------------------------------------------------------------------------------------------------
@@ -153,7 +146,7 @@ def _at(side: _Side, number: int, frame: Area, size: float, board: Board) -> Spo
     wanted = _wanted(number, frame, size)
     for part in _PARTS:
         x, y = side(frame, wanted.width, wanted.height, part)
-        area = Area(x=x - wanted.width / 2, y=y - wanted.height / 2, width=wanted.width, height=wanted.height)
+        area = Area.about((x, y), wanted.width, wanted.height)
         if board.holds(area) and board.is_free(area):
             board.take(area)
             return Spot(area=area)
@@ -170,7 +163,7 @@ def _within(number: int, label: Area | None, size: float) -> Spot | None:
 
 def _about(middle: Point, number: int, size: float) -> Area:
     width = lettering.width(str(number), size, True)
-    return Area(x=middle[0] - width / 2, y=middle[1] - size * _LINE / 2, width=width, height=size * _LINE)
+    return Area.about(middle, width, size * _LINE)
 
 
 def _board(wall: Wall, frames: Sequence[Area], labels: Sequence[Area | None], view: View) -> Board:

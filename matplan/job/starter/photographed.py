@@ -175,7 +175,7 @@ def _outside(picture: _Picture, frame: Frame | None, sizes: Sizes) -> Size:
 def _on_paper(made: Size, sizes: Sizes) -> bool:
     """Return whether the print fits within the printer's margin, either way up."""
     reach = read_size(sizes.words["paper"], sizes.units).grown(-sizes.read("margin"))
-    return reach.holds(made) or reach.holds(made.turned)
+    return reach.holds_either_way(made)
 
 
 def _piece(picture: _Picture, photos_folder: Path, folder: Path, sizes: Sizes) -> str:
