@@ -58,6 +58,21 @@ def fullest(drawings: Iterator[Path]) -> Path | None:
     return max(every, key=lambda each: each.read_bytes().count(b"data-box")) if every else None
 
 
+def story() -> str:
+    """Return one photo's way to the wall, in four pictures, and the page that it can be planned on."""
+    way = (
+        ("family-wall/photos/shore.jpg", "1. The photo"),
+        ("family-wall/pack/front/shore.svg", "2. Framed: every size, and the print that follows from them"),
+        ("family-wall/pack/cut/shore-layer1.svg", "3. Its mat from the back: the cutter's settings, cut by cut"),
+        ("family-wall/pack/wall/living-room-photo.svg", "4. On the wall, before a nail is in it"),
+    )
+    steps = "\n".join(figure(picture, picture, says) for picture, says in way)
+    shown = figure(
+        "page.png", "page.png", "The page, opened by matplan serve on your own machine: form, picture and text"
+    )
+    return f'<div class="sheets">\n{steps}\n</div>\n<div class="page">\n{shown}\n</div>'
+
+
 def scenario(title: str, folder: str, sentence: str) -> str:
     """Return what the page shows of one scenario."""
     place = GALLERY / folder
@@ -122,6 +137,7 @@ def front_page() -> str:
         "or photographs exist. Every picture leads to its drawing.</p>",
         f"<nav>{' '.join(link(f'#{folder}', words(title)) for title, folder, _ in every)}</nav>",
         f"<nav>{' '.join(link(path, words(name)) for path, name in known)} {link('../README.md', 'README')}</nav>",
+        story(),
         *(scenario(*each) for each in every),
         "<footer><p>Blades, glass, heavy frames and walls with cables can hurt: the drawings carry short cautions "
         "where the work is; local codes and licensed practice decide.</p></footer>",

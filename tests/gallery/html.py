@@ -52,7 +52,8 @@ figure { margin: 0; }
 figure img { display: block; width: 100%; background: #fff; }
 figure > a { display: block; }
 figure span { display: block; overflow: hidden; background: #fff; }
-.sheets img { border: 1px solid var(--line); }
+.page { max-width: 52rem; margin: 1.5rem 0; }
+.sheets img, .page img { border: 1px solid var(--line); }
 figcaption { color: var(--soft); font-size: 0.88rem; margin-top: 0.25rem; }
 footer { margin-top: 4rem; border-top: 1px solid var(--line); padding-top: 1rem; color: var(--soft); }
 """
