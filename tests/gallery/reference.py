@@ -137,7 +137,7 @@ def kind(part: Schema, job: Schema, found: dict[str, Section], name: str) -> str
             told.append("one of " + ", ".join(code(written(each)) for each in form["enum"]))
         elif form.get("type") == "array":
             many = f"a list of {form['minItems']}" if "minItems" in form else "a list"
-            told.append(f"{many}: {inner}" if inner else many)
+            told.append(f"{many}, each {inner}" if inner else many)
         elif "title" in form:
             told.append(escape(form["title"], quote=False))
         else:

@@ -321,8 +321,7 @@ class Piece:
             TableOf(LayerAsk, short="board", refused='write a board\'s name, or { board = "white", reveal = "6 mm" }'),
             one=True,
         ),
-        "The boards of the mat, front to back: names, or tables. An empty list frames without a mat. "
-        "Default: one white 4-ply.",
+        "The boards of the mat, front to back; an empty list frames without a mat. Default: one white 4-ply.",
         unsaid="white",
         like=["white", {"board": "charcoal", "reveal": "6 mm"}],
     )
