@@ -13,11 +13,11 @@ from typing import Final
 from matplan.lengths import INCH, Units, plain_decimal, unit_factor
 
 POUND: Final = Fraction(45_359_237, 100_000_000)
-"""Kilograms in one pound (international yard and pound agreement, 1959)."""
+"""Kilograms in one pound (published: international yard and pound agreement, 1959)."""
 POUND_FORCE: Final = POUND * Fraction("9.80665")
-"""Newtons in one pound-force: a pound under standard gravity (3rd CGPM, 1901)."""
+"""Newtons in one pound-force: a pound under standard gravity (derived: pound × 9.80665 m/s²)."""
 SQUARE_FOOT: Final = unit_factor("ft") ** 2
-"""Square millimetres in one square foot."""
+"""Square millimetres in one square foot (derived: (12 × 25.4)²)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,7 +21,8 @@ from matplan.lengths import INCH, Size
 SUITING_SHARE = Fraction(1, 7)
 """The border that suits, of the blank's shorter side: ready-cut mats as sold leave 9 to 22 % (common practice)."""
 SUITING_LEAST, SUITING_MOST = INCH, 3 * INCH
-"""The bounds of that rule. The widest margins published are 75 mm and 90 below (Wikibooks, How to Frame a Picture)."""
+"""The bounds of that rule. The widest margins are 75 mm and 90 below (published: Wikibooks, How to Frame a Picture,
+Calculate the sizes)."""
 FACES = 2
 """A border is at least twice the rail's face (common practice)."""
 SPARE_DRAFTS = 2

@@ -21,9 +21,9 @@ from matplan.lengths import ZERO, Printer, Sides
 from matplan.mats.records import Bound, Budget, Finding, SolvedAperture, SolvedPiece, Spend, note, warning
 
 PLACING: Final = Fraction(1, 32), 1
-"""Inches and millimetres: so far a print may lie from where it is meant to (common practice)."""
+"""Inches and millimetres: so far a print may lie from where it is meant to (memory)."""
 FRAME: Final = Fraction(1, 64), Fraction(1, 2)
-"""Inches and millimetres: so far a rabbet may be from its size (common practice)."""
+"""Inches and millimetres: so far a rabbet may be from its size (memory)."""
 METAL: Final = 2000
 """kg/m³: a denser moulding is no wood (own choice: the densest woods stay below 1300)."""
 WOODS: Final = ("red oak", "white ash", "walnut", "cherry")
@@ -128,7 +128,7 @@ def _half_step(printer: Printer) -> Spend:
 
 def _spend(of: str, figure: tuple[Fraction, Fraction | int], printer: Printer) -> Spend:
     amount = habits_of(printer.units).figure(figure[0], figure[1])
-    return Spend(of, amount, Status.COMMON_PRACTICE)
+    return Spend(of, amount, Status.MEMORY)
 
 
 def _grows(whose: str, substance: str, length: Fraction, climate: Climate) -> Iterator[Spend]:

@@ -21,15 +21,15 @@ from matplan.mats.windows import EVEN_SIDED
 from matplan.weights import mass
 
 LIFTING_LIMIT_KG = 23
-"""One person, ideal conditions: NIOSH lifting equation (published)."""
+"""What one person may lift in ideal conditions, in kg (published: NIOSH 94-110, the load constant)."""
 THIN_WEB = Fraction(3, 8), 10
 """Inches and millimetres: below this a web bends and tears while it is cut (common practice)."""
 UNEVEN = 2
 """Times the border on one axis at which the other axis' looks like a frame that should be turned (own choice)."""
 WARM_BY = 20
-"""Kelvin between the workshop and the warmest day on a wall (common practice)."""
+"""Kelvin between the workshop and the warmest day on a wall (own choice)."""
 DAMP = 60
-"""Percent of relative humidity in a damp room (common practice)."""
+"""Percent of relative humidity in a damp room (own choice)."""
 
 
 def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:

@@ -15,13 +15,14 @@ from matplan.habits import habits_of
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Included
 from matplan.lengths import INCH, Printer, Step, Units
 from matplan.mats.records import SolvedPiece
+from matplan.walls.hanging import KNOTS
 
 HINGE_EVERY: Final = 12 * INCH
-"""One hinge every 10–15 in on large work, at least two (published: a museum's exhibition manual); 12 in taken."""
+"""One hinge every 10 to 15 in on large work (common practice); 12 in taken. At least two (published: Library of Congress,
+Matting and Hinging Works of Art on Paper, hinges).
+"""
 POINT_EVERY: Final = (6, 150)
 """Inches, millimetres: points or brads stand 4–6 in, 10–15 cm apart along each rail (common practice)."""
-KNOTS: Final = (12, 300)
-"""Inches, millimetres: wire for the two knots (common practice)."""
 DEEPER: Final = Fraction(5)
 """A rabbet that is deeper than its stack by more is filled behind (common practice)."""
 ROLL_WIDTH: Final = (36, 900)

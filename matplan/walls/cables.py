@@ -1,6 +1,6 @@
 """Where cables are to be expected: straight up, down and sideways from every switch, socket and other fitting.
 
-The prescribed zones of UK wiring practice, published in secondary sources: as wide (or high) as the fitting, over the
+The prescribed zones of UK wiring practice (BS 7671, 522.6.202, from memory): as wide (or high) as the fitting, over the
 whole wall, and within 150 mm of the ceiling and of corners. Other countries differ, older walls keep no rule, pipes may
 be anywhere: every text that comes of this defers to a detector and to local rules.
 """
@@ -16,7 +16,7 @@ from matplan.walls.outline import lowest
 from matplan.walls.records import Spot
 
 CORNER: Final = Fraction(150)
-"""The zone along ceiling and corners (UK prescribed zones, published in secondary sources)."""
+"""The zone along ceiling and corners (memory: BS 7671, 522.6.202, the prescribed zones of the UK)."""
 _WIRED: Final = (
     "switch",
     "socket",

@@ -24,19 +24,17 @@ from matplan.walls.wishes import granted
 from matplan.weights import mass
 
 FLAT_DEG: Final = 10
-"""Below this each half of the wire pulls with nearly three times the frame's weight (10° 2.879 W: derived); a choice of
-ours.
-"""
+"""Degrees: below this each half of a wire pulls with nearly three times the frame's weight, 2.879 at 10° (own choice)."""
 STEEP_ENOUGH: Final = Fraction(17633, 100_000)
 """Rise to run of a wire at that angle, rounded up (derived: tan 10° = 0.176327)."""
 PROTRUDING: Final = 4 * INCH
-"""How far a thing may stand out into a path (published: 2010 ADA Standards 307.2) …"""
+"""How far a thing may stand out into a path (published: 2010 ADA Standards, 307.2)."""
 PROTRUDING_FROM: Final = 27 * INCH
-"""… between this height above the floor …"""
+"""The height above the floor from which that counts (published: 2010 ADA Standards, 307.2)."""
 PROTRUDING_TO: Final = 80 * INCH
-"""… and this (same source)."""
+"""The height above the floor up to which that counts (published: 2010 ADA Standards, 307.2)."""
 LOWEST_CHARACTERS: Final = 40 * INCH
-"""The least height above the floor of characters on signs that tell of rooms (published: 2010 ADA Standards 703.5.6);
+"""The least height above the floor of characters on signs that tell of rooms (published: 2010 ADA Standards, 703.5.6);
 labels of works are not bound by it.
 """
 

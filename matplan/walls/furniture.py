@@ -16,7 +16,7 @@ LEAST_ABOVE: Final = (6, 150)
 MOST_ABOVE: Final = (8, 200)
 """Between a sofa and the lowest frame above it: in inches, in millimetres (common practice)."""
 OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
-"""A group is about 2/3 as wide as the furniture below it (common practice); these bounds are a choice of ours."""
+"""A group is about 2/3 as wide as the furniture below it (common practice); these bounds are wider (own choice)."""
 
 
 def furniture_findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:

@@ -6,15 +6,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
-from typing import assert_never
+from typing import Final, assert_never
 
 from matplan.habits import habits_of
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang
 from matplan.lengths import Units
 from matplan.walls.records import Hook, Problem, Spot, ToHang, Wire
 
-WIRE_ENDS = Fraction(200)
-"""Wire to be wound round the two anchors, in all: 100 mm (4 in) each (common practice)."""
+KNOTS: Final = (12, 300)
+"""Inches, millimetres: wire for the two knots (common practice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,9 +50,9 @@ def drop_of(hang: Hang, frame: ToHang) -> Fraction:
 
 
 def wire_to_cut(wire: Wire, units: Units) -> Fraction:
-    """Return the tightened wire and both ends wound round their anchors, up to a whole centimetre or half inch."""
-    step = habits_of(units).wire_step
-    return ceil((Fraction(wire.taut) + WIRE_ENDS) / step) * step
+    """Return the tightened wire and its two knots, up to a whole centimetre or half inch."""
+    habits = habits_of(units)
+    return ceil((Fraction(wire.taut) + habits.figure(*KNOTS)) / habits.wire_step) * habits.wire_step
 
 
 def cleat_width(hang: ByCleat, frame: ToHang) -> Fraction:

@@ -17,7 +17,7 @@ from matplan.mats.records import Finding, SolvedPiece
 from matplan.walls.outline import floor_below
 
 GRAVITY = Fraction("9.80665")
-"""Standard gravity in m/s² (3rd CGPM, 1901)."""
+"""Standard gravity in m/s² (published: 3rd CGPM, 1901, declaration on weight)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

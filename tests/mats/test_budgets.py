@@ -75,7 +75,7 @@ def test_a_covered_edge_is_spent_by_cut_placing_and_board() -> None:
     }
     assert top.worst == 3 - Fraction(3, 2) - grown
     assert float(top.likely) == pytest.approx(3 - sqrt(0.25 + 1 + float(grown) ** 2), abs=1e-11)
-    assert [spend.status for spend in top.spends] == [Status.DERIVED, Status.COMMON_PRACTICE, Status.MEMORY]
+    assert [spend.status for spend in top.spends] == [Status.DERIVED, Status.MEMORY, Status.MEMORY]
 
 
 def test_blank_and_glazing_are_spent_by_frame_and_movement() -> None:

@@ -69,9 +69,9 @@ _WORDS: Final[dict[Work, tuple[str, ...]]] = {
         "Mitre saw: guard in place, work clamped, hands clear of the blade; wear eye protection.",
     ),
     Work.HEAVY: (
-        # published: the limit of the revised NIOSH lifting equation, ideal conditions
+        # published: NIOSH 94-110, the load constant of the lifting equation, ideal conditions
         "Heavy: above {limit} two people lift, carry and hang it.",
-        # published: a conservation training text (two wall points to two frame points, never one, for heavy work)
+        # common practice in the training of conservators: two wall points to two frame points, never one
         "Hang heavy work from two wall points to two points on the frame.",
         # memory: a factor of about four
         "Take wire and fixings that are rated for several times the load.",
