@@ -21,8 +21,9 @@ from matplan.lengths import INCH, Size
 SUITING_SHARE = Fraction(1, 7)
 """The border that suits, of the blank's shorter side: ready-cut mats as sold leave 9 to 22 % (common practice)."""
 SUITING_LEAST, SUITING_MOST = INCH, 3 * INCH
-"""The bounds of that rule. The widest margins are 75 mm and 90 below (published: Wikibooks, How to Frame a Picture,
-Calculate the sizes)."""
+"""Millimetres: the bounds of that rule (own choice: the widest margins of Wikibooks, How to Frame a Picture, are 75 mm
+and 90 below).
+"""
 FACES = 2
 """A border is at least twice the rail's face (common practice)."""
 SPARE_DRAFTS = 2

@@ -26,8 +26,8 @@ STANDARD_ASPECT = 0.005
 CROPPED_MOST = 0.125
 """A ready-cut mat for which more of the picture would be cropped is no choice, unless the image is asked for."""
 USUALLY_COVERED = INCH / 4
-"""What a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the print in
-all).
+"""Millimetres: what a ready-cut mat covers of its print on each side (common practice: the opening is 1/2 in under the
+print in all).
 """
 PHOTO_SERIES = {IMPERIAL: ("inch photo", "square"), METRIC: ("metric photo", "square")}
 """The papers of the tables whose sizes prints are ordered in, where people measure so."""

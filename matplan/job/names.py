@@ -24,7 +24,7 @@ _DEVICES = {
     "conout",
     *(f"{port}{n}" for port in ("com", "lpt") for n in "0123456789¹²³"),
 }
-"""Names that one family of systems keeps for devices, with any ending (published: its file naming conventions)."""
+"""Names that one family of systems keeps for devices, with any ending, as its file naming conventions have them."""
 
 _KEPT_PREFIXES = ("hang-", "gang-")
 """Beginnings that files of the pack have of their own."""

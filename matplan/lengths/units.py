@@ -14,7 +14,7 @@ LONGEST = Fraction(100_000)
 """No length exceeds 100 m."""
 
 INCH = Fraction(127, 5)
-"""One inch in millimetres: 25.4, exactly (published: international yard and pound agreement, 1959); pint's table agrees."""
+"""One inch in millimetres (published: international yard and pound agreement, 1959); pint's table agrees."""
 
 
 class Units(StrEnum):

@@ -21,9 +21,9 @@ from matplan.lengths import ZERO, Printer, Sides
 from matplan.mats.records import Bound, Budget, Finding, SolvedAperture, SolvedPiece, Spend, note, warning
 
 PLACING: Final = Fraction(1, 32), 1
-"""Inches and millimetres: so far a print may lie from where it is meant to (memory)."""
+"""Inches, millimetres: so far a print may lie from where it is meant to (memory)."""
 FRAME: Final = Fraction(1, 64), Fraction(1, 2)
-"""Inches and millimetres: so far a rabbet may be from its size (memory)."""
+"""Inches, millimetres: so far a rabbet may be from its size (memory)."""
 METAL: Final = 2000
 """kg/m³: a denser moulding is no wood (own choice: the densest woods stay below 1300)."""
 WOODS: Final = ("red oak", "white ash", "walnut", "cherry")

@@ -23,7 +23,7 @@ from matplan.weights import mass
 LIFTING_LIMIT_KG = 23
 """What one person may lift in ideal conditions, in kg (published: NIOSH 94-110, the load constant)."""
 THIN_WEB = Fraction(3, 8), 10
-"""Inches and millimetres: below this a web bends and tears while it is cut (common practice)."""
+"""Inches, millimetres: below this a web bends and tears while it is cut (common practice)."""
 UNEVEN = 2
 """Times the border on one axis at which the other axis' looks like a frame that should be turned (own choice)."""
 WARM_BY = 20

@@ -17,7 +17,7 @@ ARC_MINUTE_PPI_INCHES = 3438
 VIEWING_DIAGONALS = Fraction(3, 2)
 """Usual viewing distance in diagonals of the image (common practice)."""
 NEAREST_VIEW = Fraction(300)
-"""Nobody looks at a framed picture from nearer than a book is read (common practice)."""
+"""Millimetres: nobody looks at a framed picture from nearer than a book is read (common practice)."""
 
 
 def photo_findings(aperture: SolvedAperture, viewed_from: Fraction | None, printer: Printer) -> Iterator[Finding]:

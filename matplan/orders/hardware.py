@@ -18,13 +18,11 @@ from matplan.mats.records import SolvedPiece
 from matplan.walls.hanging import KNOTS
 
 HINGE_EVERY: Final = 12 * INCH
-"""One hinge every 10 to 15 in on large work (common practice); 12 in taken. At least two (published: Library of Congress,
-Matting and Hinging Works of Art on Paper, hinges).
-"""
+"""Millimetres: one hinge every 10 to 15 in on large work, and at least two (common practice); 12 in taken."""
 POINT_EVERY: Final = (6, 150)
 """Inches, millimetres: points or brads stand 4–6 in, 10–15 cm apart along each rail (common practice)."""
 DEEPER: Final = Fraction(5)
-"""A rabbet that is deeper than its stack by more is filled behind (common practice)."""
+"""Millimetres: a rabbet that is deeper than its stack by more is filled behind (common practice)."""
 ROLL_WIDTH: Final = (36, 900)
 """Inches, millimetres: dust-cover paper as sold (memory)."""
 

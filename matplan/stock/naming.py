@@ -16,7 +16,7 @@ type Answer = tuple[tuple[int, Tree, int], ...]
 """The number of a pile, a tree to cut from its sheets, and from how many of them."""
 
 KEEP = Fraction(100)
-"""An offcut is worth keeping where both its sides reach this, in mm (common practice; a setting)."""
+"""Millimetres: an offcut is worth keeping where both its sides reach this (common practice; a setting)."""
 
 
 class Names:

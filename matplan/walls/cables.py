@@ -16,7 +16,7 @@ from matplan.walls.outline import lowest
 from matplan.walls.records import Spot
 
 CORNER: Final = Fraction(150)
-"""The zone along ceiling and corners (memory: BS 7671, 522.6.202, the prescribed zones of the UK)."""
+"""Millimetres: the zone along ceiling and corners (memory: BS 7671, 522.6.202, the prescribed zones of the UK)."""
 _WIRED: Final = (
     "switch",
     "socket",

@@ -24,19 +24,23 @@ from matplan.walls.wishes import granted
 from matplan.weights import mass
 
 FLAT_DEG: Final = 10
-"""Degrees: below this each half of a wire pulls with nearly three times the frame's weight, 2.879 at 10° (own choice)."""
+"""Degrees: below this each half of a wire pulls with nearly three times the frame's weight (own choice)."""
 STEEP_ENOUGH: Final = Fraction(17633, 100_000)
 """Rise to run of a wire at that angle, rounded up (derived: tan 10° = 0.176327)."""
 PROTRUDING: Final = 4 * INCH
-"""How far a thing may stand out into a path (published: 2010 ADA Standards, 307.2)."""
+"""Millimetres: how far a thing may stand out into a path (published: 2010 ADA Standards, 307.2)."""
 PROTRUDING_FROM: Final = 27 * INCH
-"""The height above the floor from which that counts (published: 2010 ADA Standards, 307.2)."""
+"""Millimetres: the height above the floor from which that counts (published: 2010 ADA Standards, 307.2)."""
 PROTRUDING_TO: Final = 80 * INCH
-"""The height above the floor up to which that counts (published: 2010 ADA Standards, 307.2)."""
+"""Millimetres: the height above the floor up to which that counts (published: 2010 ADA Standards, 307.2)."""
 LOWEST_CHARACTERS: Final = 40 * INCH
-"""The least height above the floor of characters on signs that tell of rooms (published: 2010 ADA Standards, 703.5.6);
-labels of works are not bound by it.
+"""Millimetres: the least height above the floor of characters on signs that tell of rooms (published: 2010 ADA
+Standards, 703.5.6); labels of works are not bound by it.
 """
+MOST_LUX: Final = 50
+"""Lux: the light on photographs and works on paper (published: National Gallery, London, policy on lighting)."""
+MOST_LUX_HOURS: Final = 150_000
+"""Lux hours: the light that they take up in a year (published: National Gallery, London, policy on lighting)."""
 
 
 def findings(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
@@ -264,9 +268,8 @@ def _advice(wall: SolvedWall) -> Iterator[Finding]:
     light = [hung for hung in wall.frames if hung.frame.piece.apertures]
     if light:
         text = (
-            "photographs and works on paper keep best at 50 lx and no more than 150 000 lx·h a year (National "
-            "Gallery, London); "
-            "no direct sun"
+            f"photographs and works on paper keep best at {MOST_LUX} lx and no more than "
+            f"{MOST_LUX_HOURS // 1000} 000 lx·h a year (National Gallery, London); no direct sun"
         )
         yield note("light", "", text)
     unweighed = [hung for hung in _alike(wall) if hung.frame.piece.frame_mass is None]

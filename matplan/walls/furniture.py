@@ -13,8 +13,9 @@ from matplan.mats.records import Finding, note, warning
 from matplan.walls.records import SolvedWall, Spot, around, place_of
 
 LEAST_ABOVE: Final = (6, 150)
+"""Inches, millimetres: the least between a sofa and the lowest frame above it (common practice)."""
 MOST_ABOVE: Final = (8, 200)
-"""Between a sofa and the lowest frame above it: in inches, in millimetres (common practice)."""
+"""Inches, millimetres: the most between a sofa and the lowest frame above it (common practice)."""
 OF_FURNITURE: Final = (Fraction(1, 2), Fraction(5, 6))
 """A group is about 2/3 as wide as the furniture below it (common practice); these bounds are wider (own choice)."""
 

@@ -440,7 +440,7 @@ def test_the_papers_own_tolerance_may_show_an_edge() -> None:
 
 
 def test_acrylic_moves_more_than_its_play_in_a_large_frame() -> None:
-    """7.2e-5 /K and 0.2 % at 60 % RH (published: extruded sheet notes): 1000 × (0.00144 + 0.002) = 3.44 mm of 3."""
+    """7.2e-5 /K and 0.2 % at 60 % RH (common practice): 1000 × (0.00144 + 0.002) = 3.44 mm of 3."""
     from dataclasses import replace
 
     from tests.making import ACRYLIC_EIGHTH

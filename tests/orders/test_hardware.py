@@ -51,7 +51,7 @@ def bought(
     [(mm("50"), 2), (24 * INCH, 2), (24 * INCH + Fraction(1, 10), 3), (36 * INCH, 3), (mm("1000"), 4)],
 )
 def test_hinges_stand_no_farther_apart_than_a_foot_and_are_two_at_least(width: Fraction, count: int) -> None:
-    """One hinge every 10 to 15 in on large work, at least two (published: a museum's exhibition manual)."""
+    """One hinge every 10 to 15 in on large work, at least two (common practice)."""
     assert hinges(width) == count
 
 

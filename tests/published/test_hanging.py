@@ -39,7 +39,7 @@ def test_hook_heights_on_a_wall(height: int, drop: int, hook: int) -> None:
 
 
 def test_two_wires_at_three_quarters_of_the_weight() -> None:
-    """A university's physics exercise: two wires, T = 0.75 W each → 48.19° from the vertical; derived:
+    """Derived, as in a physics exercise: two wires, T = 0.75 W each → 48.19° from the vertical, which is
     acos(1 / 1.5).
     """
     wire = with_angle(90 - 48.19)

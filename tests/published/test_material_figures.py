@@ -1,9 +1,8 @@
 """Thicknesses, densities and movements against the sources that the tables name.
 
-Published: EN 572 as quoted by glass makers; the growth of acrylic in extruded sheet notes; USDA *Wood Handbook*
-FPL-GTR-190, table 13-5; S. Saitzyk, *Art Hardware*, 1987 (plies); Wengert (moisture content). Derived: densities of
-pines at 12 % moisture content from the specific gravities of NDS 2018, table 12.3.3A. Common practice: the density of
-acrylic. Memory: MDF and red oak.
+Published: EN 572-1 as quoted by glass makers; USDA *Wood Handbook* FPL-GTR-190, table 13-5; S. Saitzyk, *Art
+Hardware*, 1987 (plies); Wengert (moisture content). Derived: densities of pines at 12 % moisture content from the
+specific gravities of NDS 2018, table 12.3.3A. Common practice: the figures of acrylic. Memory: MDF and red oak.
 """
 
 from __future__ import annotations
@@ -33,7 +32,7 @@ def value(substance: str, quantity: Quantity) -> Fraction:
 
 @pytest.mark.parametrize(("name", "mm"), [("glass-2mm", "2"), ("glass-2.5mm", "2.5"), ("glass-3mm", "3")])
 def test_glass_weighs_2_5_kg_a_square_metre_and_millimetre(name: str, mm: str) -> None:
-    """EN 572 as quoted by glass makers: 2500 kg/m³ = 2.5 kg/m² per mm."""
+    """EN 572-1 as quoted by glass makers: 2500 kg/m³ = 2.5 kg/m² per mm."""
     glass = material(name)
     assert (glass.thickness, glass.density_kg_m3, glass.mass_kg_m2) == (
         Fraction(mm),
@@ -53,7 +52,7 @@ def test_acrylic(name: str, mm: str) -> None:
 
 
 def test_acrylic_expands_and_grows() -> None:
-    """Extruded sheet notes: 7.2e-5 /K; 0.2, 0.3, 0.6 % at 60, 80, 100 % RH. Glass: 9e-6 /K."""
+    """Common practice: 7.2e-5 /K; 0.2, 0.3, 0.6 % at 60, 80, 100 % RH. Glass: 9e-6 /K."""
     assert value("acrylic", Quantity.THERMAL_EXPANSION) == Fraction(72, 10**6)
     assert value("glass", Quantity.THERMAL_EXPANSION) == Fraction(9, 10**6)
     growth = {row.at_rh: row.value for row in catalogue.figures("acrylic", Quantity.HUMIDITY_GROWTH)}
@@ -61,7 +60,7 @@ def test_acrylic_expands_and_grows() -> None:
 
 
 def test_acrylic_expansion_agrees_with_the_same_figure_per_degree_fahrenheit() -> None:
-    """Worked example of a sheet maker: 48 in at 4.1e-5 /°F over 100 °F grows 0.197 in. 7.2e-5 /K is 4.0e-5 /°F: within
+    """Derived, as in makers' notes: 48 in at 4.1e-5 /°F over 100 °F grows 0.197 in. 7.2e-5 /K is 4.0e-5 /°F: within
     3 %.
     """
     grown = 48 * value("acrylic", Quantity.THERMAL_EXPANSION) * 100 * Fraction(5, 9)

@@ -232,6 +232,6 @@ def test_pixels_of_30_cm_at_320_ppi() -> None:
 
 
 def test_glass_weighs_two_and_a_half_kilograms_a_square_metre_and_millimetre() -> None:
-    """EN 572 as quoted by glass makers: 2500 kg/m³."""
+    """EN 572-1 as quoted by glass makers: 2500 kg/m³."""
     made = solved(frame=frame("50x60 cm"), apertures=(window(image="200x300 mm"),))
     assert made.stack.parts[0].mass == Fraction(5, 2) * 2 * Fraction(3, 10)

@@ -37,7 +37,7 @@ class Work(StrEnum):
 
 
 LADDER_FROM: Final = Fraction(2000)
-"""Hooks above this are out of reach from the floor (common practice)."""
+"""Millimetres: hooks above this are out of reach from the floor (common practice)."""
 
 _WORDS: Final[dict[Work, tuple[str, ...]]] = {
     Work.CUTTING: (

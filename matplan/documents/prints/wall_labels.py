@@ -26,7 +26,7 @@ from matplan.walls.work import in_order
 _GAP: Final = 10.0
 _PAD: Final = 5.0
 _LARGEST: Final = 4.2
-"""Of the letters, the height of a capital: read from about 1.5 m (own choice)."""
+"""Millimetres: the height of the capitals, to be read from about 1.5 m (own choice)."""
 
 
 def sheets(job: Job, walls: Sequence[SolvedWall]) -> Iterator[Sheet]:

@@ -55,7 +55,7 @@ from matplan.walls.work import Mark, marks
 
 _CAPTION: Final = 2.0
 _CLEAR: Final = 7.5
-"""The least side of a frame on paper whose picture is told apart (own choice)."""
+"""Millimetres: the least side of a frame on paper whose picture is told apart (own choice)."""
 _SHORT: Final = 0.3
 """The part of a page that a table takes at least to have a page of its own."""
 _APART: Final = 0.75

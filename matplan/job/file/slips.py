@@ -39,7 +39,7 @@ BORDERS: Span = (Fraction(1905, 100), Fraction(155))
 THICKNESSES: Span = (Fraction(7, 10), Fraction(10))
 """Of boards, glazing and backing."""
 WALLS: Span = (Fraction(1450), Fraction(10_000))
-"""Sides of a wall: from above the usual centre line to 10 m (common practice: rooms)."""
+"""Millimetres: sides of a wall, from above the usual centre line to 10 m (common practice: rooms)."""
 CENTRE_LINES: Span = (Fraction(1450) * 2 / 3, Fraction(1450) * 4 / 3)
 """Within a third of the usual centre line, 1450 mm."""
 
