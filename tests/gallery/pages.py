@@ -9,8 +9,13 @@ from collections.abc import Callable, Mapping
 
 from tests.gallery.front_page import GALLERY, front_page
 from tests.gallery.reference import reference
+from tests.gallery.sources import sources
 
-PAGES: Mapping[str, Callable[[], str]] = {"reference.html": reference, "index.html": front_page}
+PAGES: Mapping[str, Callable[[], str]] = {
+    "reference.html": reference,
+    "sources.html": sources,
+    "index.html": front_page,
+}
 """Each page by its file's name; the front page last, since it links to the others that are there."""
 
 
