@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from hypothesis import reject
 from hypothesis import strategies as st
 
+from matplan.faults import JobError
 from matplan.job.records import (
     AddedWeight,
     ApertureAsk,
@@ -26,7 +28,8 @@ from matplan.job.records import (
     Weight,
 )
 from matplan.lengths import Sides, Size
-from tests.making import CHARCOAL, FOAM, GLASS, WHITE, photo
+from matplan.planning import Plan
+from tests.making import CHARCOAL, FOAM, GLASS, WHITE, photo, planned
 
 STEPS = st.sampled_from([Fraction(1), Fraction(1, 2), Fraction(127, 80), Fraction(127, 160)])
 
@@ -141,3 +144,11 @@ def pieces(draw: st.DrawFn, most: int = 1) -> Piece:
         "backing": FOAM,
     }
     return Piece(**given)
+
+
+def plan_of(ask: Piece, **changes: Any) -> Plan:
+    """The plan of a job of that piece; an example whose piece cannot be solved is passed over."""
+    try:
+        return planned(ask, **changes)
+    except JobError:
+        reject()

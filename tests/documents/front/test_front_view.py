@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from matplan.documents.front.letters import letters_of
@@ -24,7 +24,6 @@ from matplan.drawing.dimensions import NORMAL
 from matplan.drawing.items import Area, Group, Line, Rect, Text
 from matplan.drawing.pens import Pen
 from matplan.drawing.sheet import Sheet
-from matplan.faults import JobError
 from matplan.job.records import Cut, LayerAsk, Paper, Piece, Shape, Show
 from matplan.lengths import Box, Size, Units
 from matplan.mats.budgets import tightest
@@ -39,7 +38,7 @@ from tests.documents.reading import (
     origin_of,
     scale_of,
 )
-from tests.laws.strategies import pieces
+from tests.laws.strategies import pieces, plan_of
 from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, size, window
 from tests.readback import Bundle, Lettering, Reading, read_pdf, read_svg
 from tests.readback import Picture as ReadPicture
@@ -407,10 +406,7 @@ def test_an_inch_job_has_letter_paper_and_fractions() -> None:
 @settings(max_examples=50, deadline=None)
 @given(pieces(4), st.sampled_from(list(Units)))
 def test_what_is_drawn_is_what_was_solved(ask: Piece, units: Units) -> None:
-    try:
-        plan = planned(ask, units=units)
-    except JobError:
-        assume(False)
+    plan = plan_of(ask, units=units)
     solved = plan.pieces[0]
     sheet = front_view(plan.job, solved, {})[0]
     assert clashes.check(sheet) == ()

@@ -5,7 +5,6 @@ value.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -13,7 +12,8 @@ import tomlkit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from matplan.job.file.lines import Lines, Place, place_text
+from matplan.job.file.lines import Lines, place_text
+from tests.job.places import places
 
 KEYS = st.one_of(
     st.sampled_from(["a", "b", "frame", "piece", "my key", 'q"uote', "dot.ted", "Möwe", "", "1"]), st.text(max_size=4)
@@ -31,18 +31,6 @@ INNER = st.recursive(
 TABLES = st.dictionaries(
     KEYS, st.one_of(INNER, st.lists(st.dictionaries(KEYS, INNER, max_size=3), min_size=1, max_size=3)), max_size=5
 )
-
-
-def places(value: Any, place: Place = ()) -> Iterator[Place]:
-    """Every place in a value."""
-    if place:
-        yield place
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            yield from places(inner, (*place, key))
-    elif isinstance(value, list):
-        for number, inner in enumerate(value):
-            yield from places(inner, (*place, number))
 
 
 @settings(max_examples=100, deadline=None)

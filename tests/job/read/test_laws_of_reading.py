@@ -7,7 +7,6 @@ from __future__ import annotations
 import copy
 import datetime
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +18,7 @@ from hypothesis import strategies as st
 from matplan.faults import Fault, JobError
 from matplan.job import parse_job
 from matplan.job.file.lines import Place, place_text
+from tests.job.places import places
 
 FULL = """
 title = "Ferry steps"
@@ -123,18 +123,6 @@ rise = 5
 outline = [[0, 2000], [3600, 1500]]
 """
 DATA = tomllib.loads(FULL)
-
-
-def places(value: Any, place: Place = ()) -> Iterator[Place]:
-    """Every place in a value."""
-    if place:
-        yield place
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            yield from places(inner, (*place, key))
-    elif isinstance(value, list):
-        for number, inner in enumerate(value):
-            yield from places(inner, (*place, number))
 
 
 PLACES = list(places(DATA))
