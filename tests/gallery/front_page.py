@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lxml import etree
 
-from tests.gallery.html import Crop, figure, link, page, words
+from tests.gallery.html import Crop, figure, link, nav, page, words
 
 GALLERY = Path(__file__).parents[2] / "gallery"
 _ROW = re.compile(r"^\| \[([^\]]+)\]\(([^/)]+)/README\.md\) \| (.+) \|$", re.MULTILINE)
@@ -115,7 +115,7 @@ def scenario(title: str, folder: str, sentence: str) -> str:
     known = [(f"{folder}/{path}", name) for path, name in DOCUMENTS if (place / path).exists()]
     hung = [(at(wall), f"{title_of(wall.with_suffix('.svg'))}, to hang by") for wall in sorted(pack.glob("wall/*.pdf"))]
     known[1:1] = hung
-    parts.append(f"<nav>{' '.join(link(path, words(name)) for path, name in known)}</nav>")
+    parts.append(nav(f"Documents of {title}", *(link(path, words(name)) for path, name in known)))
     return "\n".join(parts)
 
 
@@ -135,8 +135,8 @@ def front_page() -> str:
         "<p>From a photo file to the wall: matplan plans mats, prints, sheets, sticks and walls backwards from the "
         "frame and draws what you cut and hang by. These are whole jobs of our own invention: no such people, places "
         "or photographs exist. Every picture leads to its drawing.</p>",
-        f"<nav>{' '.join(link(f'#{folder}', words(title)) for title, folder, _ in every)}</nav>",
-        f"<nav>{' '.join(link(path, words(name)) for path, name in known)} {link('../README.md', 'README')}</nav>",
+        nav("Scenarios", *(link(f"#{folder}", words(title)) for title, folder, _ in every)),
+        nav("To read", *(link(path, words(name)) for path, name in known), link("../README.md", "README")),
         story(),
         *(scenario(*each) for each in every),
         "<footer><p>Blades, glass, heavy frames and walls with cables can hurt: the drawings carry short cautions "

@@ -64,9 +64,9 @@ def page(title: str, *parts: str) -> str:
     head = (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n"
+        f"<title>{escape(title)}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<main>\n"
     )
-    return head + "\n".join(parts) + "\n</body>\n</html>\n"
+    return head + "\n".join(parts) + "\n</main>\n</body>\n</html>\n"
 
 
 def words(text: str) -> str:
@@ -88,13 +88,18 @@ def link(to: str, inner: str) -> str:
     return f'<a href="{escape(to)}">{inner}</a>'
 
 
+def nav(name: str, *links: str) -> str:
+    """Return a row of links; its name is for those who hear the page."""
+    return f'<nav aria-label="{escape(name)}">{" ".join(links)}</nav>'
+
+
 def table(heads: Sequence[str], rows: Iterable[Sequence[str]], *, widths: Sequence[int]) -> str:
     """Return a table; its cells are HTML already, `widths` are of its columns in percent."""
     columns = "".join(f'<col style="width: {width}%">' for width in widths)
     head = "".join(f'<th scope="col">{escape(each)}</th>' for each in heads)
     body = "\n".join("<tr>" + "".join(f"<td>{cell}</td>" for cell in row) + "</tr>" for row in rows)
     return (
-        f'<div class="table"><table>\n<colgroup>{columns}</colgroup>\n<thead><tr>{head}</tr></thead>\n'
+        f'<div class="table" tabindex="0"><table>\n<colgroup>{columns}</colgroup>\n<thead><tr>{head}</tr></thead>\n'
         f"<tbody>\n{body}\n</tbody>\n</table></div>"
     )
 

@@ -15,12 +15,16 @@ import click
 from matplan.cli.commands import matplan
 from matplan.documents.shelf import table as shelf_table
 from matplan.job.schema import schema
-from tests.gallery.html import code, link, page, table, words
+from tests.gallery.html import code, link, nav, page, table, words
 
 type Schema = dict[str, Any]
 
 HEADED = {"aperture": "[[piece.aperture]]", "group": "[[wall.group]]"}
 """Tables within others that are written with a head of their own."""
+LINKS = (
+    ("index.html", "Gallery"), ("#job-file", "The job file"), ("#commands", "Commands"), ("#pack", "The pack"),
+    ("manual.md", "Manual"), ("../README.md", "README"),
+)  # fmt: skip
 _DEFAULT = re.compile(r"\s*(?:Default:?|Left out:) (.+?)\.?$")
 
 
@@ -204,13 +208,12 @@ def reference() -> str:
         "matplan: reference",
         "<h1>Reference</h1>",
         "<p>Every key of the job file, every command, every file of a pack.</p>",
-        f"<nav>{link('index.html', 'Gallery')} {link('#job-file', 'The job file')} {link('#commands', 'Commands')} "
-        f"{link('#pack', 'The pack')} {link('manual.md', 'Manual')} {link('../README.md', 'README')}</nav>",
+        nav("To read", *(link(to, name) for to, name in LINKS)),
         '<h2 id="job-file">The job file</h2>',
         '<p>A job is a TOML file. Lengths are written as people write them, <code>"24 cm"</code>, <code>"16 3/8 '
         'in"</code>; a bare number is in the job\'s units. A size is two lengths, <code>"403 x 503 mm"</code>, or a '
         'name such as <code>"A4"</code>. <code>matplan schema</code> prints the same for editors.</p>',
-        f"<nav>{' '.join(contents)}</nav>",
+        nav("Tables of the job file", *contents),
         *keys,
         '<h2 id="commands">Commands</h2>',
         "<p>Exit codes: 0 done, 1 the job or list has an error, 2 wrong usage. Every command takes "
