@@ -23,7 +23,7 @@ HEADED = {"aperture": "[[piece.aperture]]", "group": "[[wall.group]]"}
 """Tables within others that are written with a head of their own."""
 LINKS = (
     ("index.html", "Gallery"), ("#job-file", "The job file"), ("#commands", "Commands"), ("#pack", "The pack"),
-    ("manual.md", "Manual"), ("../README.md", "README"),
+    ("manual.md", "Manual"), ("sources.html", "Sources"), ("../README.md", "README"),
 )  # fmt: skip
 _DEFAULT = re.compile(r"\s*(?:Default:?|Left out:) (.+?)\.?$")
 
