@@ -6,7 +6,7 @@ The job that names it as supplies uses it first, at no cost.
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -46,9 +46,9 @@ def leftovers(
     at_hand: Sequence[OrderLine],
 ) -> Leftovers:
     """Return what lies on the shelf when a job is done; see `Leftovers`. `order` is bought and `at_hand` used."""
-    used: Counter[str] = Counter()
+    used: defaultdict[str, Decimal] = defaultdict(Decimal)
     for line in at_hand:
-        used[line.thing] += line.quantity  # type: ignore[assignment]
+        used[line.thing] += line.quantity
     return Leftovers(
         sheets=tuple((material, count) for material, count in _sheets(job, cuttings) if count),
         sticks=tuple((frame, count) for frame, count in _sticks(job, racks) if count),
@@ -123,11 +123,9 @@ def _down(length: Fraction) -> Fraction:
     return length * 1000 // 1 / Fraction(1000)
 
 
-def _hardware(
-    job: Job, order: Sequence[OrderLine], used: Mapping[str, int | Decimal]
-) -> Iterator[tuple[Hardware, Decimal]]:
+def _hardware(job: Job, order: Sequence[OrderLine], used: Mapping[str, Decimal]) -> Iterator[tuple[Hardware, Decimal]]:
     """Yield what is left of each small thing: of what lay ready, and of the last pack or roll."""
     store = Store.of(job)
     for one in job.hardware:
         spare = sum((line.spare for line in order if line.thing == one.name), Decimal(0))
-        yield one, store.ready(one.name) - Decimal(used.get(one.name, 0)) + spare
+        yield one, store.ready(one.name) - used.get(one.name, 0) + spare

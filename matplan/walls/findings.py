@@ -93,10 +93,11 @@ def _off_centre(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
 def _beside_middle(box: Spot, group: Group, wall: Wall, printer: Printer) -> Iterator[Finding]:
     x, y = box.centre
     across, up = x - group.middle, y - group.eye - floor_below(wall.floor, group.middle)
+    middle = "the zone's middle" if group.about is None else f'the middle of "{group.over}"'
     parts = [
         f"{printer.length(abs(off))} {ahead if off > 0 else behind}"
         for off, ahead, behind in (
-            (across, "right of the zone's middle", "left of the zone's middle"),
+            (across, f"right of {middle}", f"left of {middle}"),
             (up, "above", "below"),
         )
         if off

@@ -127,6 +127,17 @@ def test_check_prints_every_frame_and_hook(tmp_path: Path) -> None:
     assert "wire 29.7°" in text
 
 
+def test_a_cluster_aside_of_the_thing_that_it_hangs_over_names_it(tmp_path: Path) -> None:
+    things = (
+        'pieces = ["Slipway"]\narrange = "cluster"\nover = "bench"\n'
+        'furniture = [{ name = "bench", left = "2000 mm", width = "600 mm", height = "450 mm" }]\n'
+        'keep_clear = [{ name = "pillar", left = "2300 mm", width = "100 mm", height = "2400 mm", bottom = "0 mm" }]\n'
+    )
+    (wall,) = planned(tmp_path, HEAD + WALL + things).walls
+    (found,) = (one.text for one in wall.findings if one.code == "off-centre")
+    assert 'left of the middle of "bench", because' in found
+
+
 def test_check_tells_how_each_group_of_a_wall_hangs(tmp_path: Path) -> None:
     groups = (
         '[[wall.group]]\npieces = ["Slipway"]\nbase = "1200 mm"\nzone = { right = "1500 mm" }\n'
