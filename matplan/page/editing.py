@@ -19,6 +19,7 @@ from tomlkit.items import AoT, Array, InlineTable, Item, Key, SingleKey, Table
 from matplan.faults import MatplanError
 from matplan.job.file.lines import Place, place_text
 from matplan.page.arranging import swapped, without
+from matplan.page.lists import rearranged
 from matplan.page.naming import TABLES, Elsewhere, NamingFault, renamed
 
 _PART = re.compile(r"""\.?(?:([A-Za-z0-9_-]+)|"((?:[^"\\]|\\.)*)"|\[(\d+)\])""")
@@ -123,8 +124,10 @@ def _put(document: Any, place: Place, value: Any) -> None:
 
 
 def _replace(table: Any, part: str | int, made: Any) -> None:
-    """Put an item in another one's place, with the comment and the room that it had."""
+    """Put an item in another one's place, with the comment and the room that it had, a list's lines with theirs."""
     old = table[part]
+    if isinstance(old, Array) and isinstance(made, Array) and "\n" in old.as_string() and "{" not in made.as_string():
+        made = tomlkit.value(rearranged(old.as_string(), made.unwrap()))
     if isinstance(old, Item) and isinstance(made, Item) and not isinstance(old, (Table, AoT)):
         made.trivia.comment_ws, made.trivia.comment = old.trivia.comment_ws, old.trivia.comment
         made.trivia.indent, made.trivia.trail = old.trivia.indent, old.trivia.trail

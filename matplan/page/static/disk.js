@@ -22,6 +22,7 @@ export function diskRoom(parts) {
     event.preventDefault();
     act();
   });
+  on("refused", ({ errors }) => say(errors[0].text));
   on("text", () => {
     room.told.textContent = ""; // it was told of the text before
     show();

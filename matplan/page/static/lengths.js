@@ -3,16 +3,26 @@
 const LENGTH = /^\s*(?:(\d+(?:\.\d+)?|\.\d+)(?:[ -](\d+)\/(\d+))?|(\d+)\/(\d+))\s*([a-z″"]*)\s*$/i;
 const MM = { mm: 1, cm: 10, m: 1000, in: 25.4, '"': 25.4, "″": 25.4 };
 
-/** Return a length moved by so many steps of the job, written as it was; null where the text is no plain length. */
-export function moved(text, steps, step, units) {
-  const found = LENGTH.exec(text);
+/** Read a length as the job has it: its millimetres and the unit it is written in; null where it is no plain length. */
+function read(text, units) {
+  const found = LENGTH.exec(String(text));
   if (!found) return null;
   const [, whole, over, under, alone, below, unit] = found;
   const factor = MM[(unit || units).toLowerCase()];
   if (!factor) return null;
   const value = whole !== undefined ? Number(whole) + (over ? over / under : 0) : alone / below;
-  const mm = Math.max(0, value * factor + steps * step);
-  return written(mm, factor, step) + (unit ? ` ${unit}` : "");
+  return { mm: value * factor, factor, unit };
+}
+
+/** Return the millimetres of a length; null where it is no plain length. */
+export const mmOf = (text, units) => read(text, units)?.mm ?? null;
+
+/** Return a length moved by so many steps of the job, written as it was; null where the text is no plain length. */
+export function moved(text, steps, step, units) {
+  const length = read(text, units);
+  if (!length) return null;
+  const mm = Math.max(0, length.mm + steps * step);
+  return written(mm, length.factor, step) + (length.unit ? ` ${length.unit}` : "");
 }
 
 /** Write millimetres in a unit: inches as fractions of the step, anything else as a decimal. */

@@ -25,7 +25,14 @@ pictureRoom({
   zoom: by("zoom"),
 });
 beginRoom({ drop: by("drop"), input: by("photos"), list: by("choices"), told: by("told") });
-wallRoom({ figure: by("wall"), tabs: by("walls"), wrong: by("wall-wrong"), told: by("told") });
+wallRoom({
+  figure: by("wall"),
+  photo: { whole: by("on-photo"), note: by("photo-note"), figure: by("photo") },
+  tabs: by("walls"),
+  tools: { whole: by("wall-tools"), side: by("label-side"), labels: by("labels-at"), pick: by("pick-wall-photo"), file: by("wall-photo-file") },
+  wrong: { wall: by("wall-wrong"), photo: by("photo-wrong") },
+  told: by("told"),
+});
 rulerRoom({ button: by("ruler"), figures: [by("front"), by("other"), by("wall")], sum: by("sum"), told: by("told") });
 wordsRoom({ list: by("words"), seek: by("seek") });
 filesRoom({ pack: by("pack"), progress: by("making"), list: by("files"), table: by("numbers") });

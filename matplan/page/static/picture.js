@@ -147,7 +147,7 @@ function overlay(svg, part) {
 }
 
 /** Fill a row of tabs; the arrow keys move along it. */
-function tabsOf(row, entries, chosen, pick) {
+export function tabsOf(row, entries, chosen, pick) {
   const mark = JSON.stringify([entries, chosen]);
   if (row.dataset.mark === mark) return;
   row.dataset.mark = mark;

@@ -1,103 +1,91 @@
-// The wall by hand: frames are dragged on the pack's own view, and stay where they were put as pins of the job.
+// The wall by hand, on the pack's own views: what is moved there is written into the job's text, and the views follow.
 
+import { write as send } from "/static/api.js";
+import { keepDraft } from "/static/disk.js";
 import { drawn } from "/static/drawing.js";
-import { edit, job, on, rest } from "/static/job.js";
-import { asLength } from "/static/lengths.js";
-import { boxOf } from "/static/sums.js";
+import { holding, reached, shape } from "/static/hands.js";
+import { framesByHand } from "/static/hung.js";
+import { edit, job, on, settled } from "/static/job.js";
+import { cornersByHand, cornersSaid, photographed } from "/static/photograph.js";
+import { tabsOf } from "/static/picture.js";
+import { planeOf } from "/static/plane.js";
+import { thingsByHand } from "/static/things.js";
 
-const NEAR = 12; // pixels within which a frame snaps
+const ROOM = 4; // mm of paper round a wall
+const SIDES = [["", "none"], ["right", "right"], ["left", "left"], ["below", "below"]];
 
-export function wallRoom({ figure, tabs, wrong, told }) {
+export function wallRoom({ figure, photo, tabs, tools, wrong, told }) {
   let at = 0;
+  const texts = new Map(); // the text that each drawing's hands were made for
+  const sizes = new ResizeObserver((all) => all.forEach(({ target }) => reached(target)));
   on("answer", show);
+  tools.labels.append(...SIDES.map(([value, text]) => new Option(text, value)));
+  tools.labels.addEventListener("change", () => edit(labelled(tools.labels.value)));
+  tools.pick.addEventListener("click", () => tools.file.click());
+  tools.file.addEventListener("change", take);
 
   function show() {
-    figure.hidden = wrong.hidden = !job.walls.length;
-    if (!job.walls.length) return;
+    if (holding(show)) return;
+    const any = job.walls.length > 0;
+    for (const part of [figure, tools.whole, wrong.wall]) part.hidden = !any;
+    if (!any) {
+      photo.whole.hidden = true;
+      tabs.replaceChildren();
+      return;
+    }
     at = Math.min(at, job.walls.length - 1);
-    tabs.replaceChildren(
-      ...(job.walls.length > 1 ? job.walls : []).map((wall, number) => {
-        const tab = document.createElement("button");
-        tab.type = "button";
-        tab.role = "tab";
-        tab.textContent = wall.name;
-        tab.ariaSelected = String(number === at);
-        tab.addEventListener("click", () => {
-          at = number;
-          show();
-        });
-        return tab;
-      }),
-    );
-    const here = wallKey();
-    const fault = job.errors.find(({ where }) => where === here || where?.startsWith(`${here}.`));
-    wrong.textContent = fault ? `${fault.text}. The wall is drawn as it was before; Undo takes the last step back.` : "";
-    const name = `wall/${job.walls[at].file}.svg`;
-    const picture = job.pictures.get(name);
-    if (!picture || figure.dataset.drawing === `${name} ${picture.revision}`) return;
-    const focused = document.activeElement?.dataset?.role === "frame" ? document.activeElement : null;
-    const again = focused && [focused.dataset.piece, focused.dataset.copy];
-    const svg = drawn(picture.svg);
-    svg.setAttribute("role", "group");
-    figure.replaceChildren(svg);
-    figure.dataset.drawing = `${name} ${picture.revision}`;
-    for (const hung of svg.querySelectorAll(".hung")) ready(hung, svg);
-    if (again) [...svg.querySelectorAll("[data-role=frame]")].find((one) => one.dataset.piece === again[0] && one.dataset.copy === again[1])?.focus({ preventScroll: true });
-  }
-
-  function ready(hung, svg) {
-    hung.dataset.role = "frame";
-    hung.tabIndex = 0;
-    hung.setAttribute("role", "button");
-    hung.setAttribute("aria-label", `${hung.dataset.piece}, copy ${hung.dataset.copy}: drag it, or move it with the arrow keys; Delete lets it go back into its row`);
-    hung.addEventListener("pointerdown", (event) => drag(event, hung, svg));
-    hung.addEventListener("keydown", (event) => {
-      const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-      if (event.key === "Delete" || event.key === "Backspace") {
-        event.preventDefault();
-        edit([{ key: pinKey(hung), value: null }]);
-      }
-      if (!way) return;
-      event.preventDefault();
-      const step = job.plan.step * (event.shiftKey ? 10 : 1);
-      const [left, bottom] = boxOf(hung);
-      pin(hung, left + way[0] * step, bottom + way[1] * step, "nudge");
+    const several = job.walls.length > 1 ? job.walls : [];
+    tabsOf(tabs, several.map(({ name }, number) => ({ id: number, text: name })), at, (number) => {
+      at = number;
+      show();
     });
+    const wall = job.walls[at];
+    const here = wallKey();
+    const faults = job.errors.filter(({ where }) => where === here || where?.startsWith(`${here}.`));
+    const ofPhoto = (one) => one.where.startsWith(`${here}.photo`);
+    tell(wrong.wall, faults.find((one) => !ofPhoto(one)), "The wall");
+    tell(wrong.photo, faults.find(ofPhoto), "The photograph");
+    const hasLabels = Object.keys(job.values).some((key) => key.startsWith(`${here}.labels`));
+    tools.side.hidden = !hasLabels && !wall.frames.some(({ piece }) => labelOf(piece));
+    tools.labels.value = hasLabels ? (job.values[`${here}.labels.side`] ?? "right") : "";
+    tools.pick.textContent = job.values[`${here}.photo.file`] ? "Another photograph of this wall" : "A photograph of this wall";
+    put(figure, `wall/${wall.file}.svg`, (svg, over) => {
+      closely(svg);
+      const about = { plane: planeOf(svg), wall, at: here, told, over };
+      thingsByHand(about);
+      framesByHand(about);
+    });
+    photo.whole.hidden = job.values[`${here}.photo.file`] === undefined || !job.pictures.has(`wall/${wall.file}-photo.svg`);
+    if (photo.whole.hidden) return;
+    photo.note.textContent = cornersSaid(here);
+    put(photo.figure, `wall/${wall.file}-photo.svg`, (svg, over) => cornersByHand({ svg, at: here, told, over }));
   }
 
-  function drag(event, hung, svg) {
-    if (event.button) return;
-    event.preventDefault();
-    hung.focus({ preventScroll: true });
-    const box = boxOf(hung);
-    const wall = boxOf(svg.querySelector("#wall"));
-    const outline = svg.querySelector("#wall").getBoundingClientRect();
-    const perMm = outline.width / wall[2];
-    const paperPerMm = perMm / svg.getScreenCTM().a;
-    const others = [...svg.querySelectorAll(".hung")].filter((one) => one !== hung).map(boxOf);
-    const from = [event.clientX, event.clientY];
-    let place = null;
-    const move = (moving) => {
-      const left = box[0] + (moving.clientX - from[0]) / perMm;
-      const bottom = box[1] - (moving.clientY - from[1]) / perMm;
-      place = snapped([left, bottom, box[2], box[3]], others, job.walls[at], NEAR / perMm);
-      hung.setAttribute("transform", `translate(${(place[0] - box[0]) * paperPerMm} ${(box[1] - place[1]) * paperPerMm})`);
-      told.textContent = `${hung.dataset.piece}: ${asLength(place[0], job.plan.step, job.plan.units)} from the left, ${asLength(place[1], job.plan.step, job.plan.units)} up`;
-    };
-    const end = (ending) => {
-      window.removeEventListener("pointermove", move);
-      window.removeEventListener("pointerup", end);
-      window.removeEventListener("pointercancel", end);
-      if (place && ending.type === "pointerup") pin(hung, place[0], place[1], null);
-      else hung.removeAttribute("transform");
-    };
-    window.addEventListener("pointermove", move);
-    window.addEventListener("pointerup", end);
-    window.addEventListener("pointercancel", end);
+  function tell(place, fault, what) {
+    place.textContent = fault ? `${fault.text}. ${what} is drawn as it was before; Undo takes the last step back.` : "";
   }
 
-  const quoted = (name) => (/^[A-Za-z0-9_-]+$/.test(name) ? name : `"${name.replaceAll('"', '\\"')}"`);
-  const pinKey = (hung) => `${wallKey()}.at.${quoted(hung.dataset.piece)}`;
+  /** Show a drawing, new only where it is another, and make its hands anew; the one in use keeps the focus. */
+  function put(place, name, hands) {
+    const picture = job.pictures.get(name);
+    if (!picture) return;
+    const focused = place.contains(document.activeElement) ? document.activeElement.dataset?.hand : null;
+    if (place.dataset.drawing !== `${name} ${picture.revision}`) {
+      if (place.firstElementChild) sizes.unobserve(place.firstElementChild);
+      place.replaceChildren(drawn(picture.svg));
+      place.dataset.drawing = `${name} ${picture.revision}`;
+    } else if (texts.get(place) === job.text) return;
+    texts.set(place, job.text);
+    const svg = place.firstElementChild;
+    svg.querySelector(".hands")?.remove();
+    sizes.observe(svg);
+    svg.setAttribute("role", "group");
+    const over = shape("g", {}, "hands");
+    svg.append(over);
+    hands(svg, over);
+    reached(svg);
+    if (focused) [...svg.querySelectorAll("[data-hand]")].find(({ dataset }) => dataset.hand === focused)?.focus({ preventScroll: true });
+  }
 
   /** The place of the wall in view in the job's text. */
   function wallKey() {
@@ -105,31 +93,40 @@ export function wallRoom({ figure, tabs, wrong, told }) {
     return found ? found[0].replace(/\.name$/, "") : `wall[${at + 1}]`;
   }
 
-  /** Write a frame's place as a pin; of several copies each has its own. */
-  async function pin(hung, left, bottom, joined) {
-    const { step, units } = job.plan;
-    const place = ([x, y]) => ({ left: asLength(Math.round(x / step) * step, step, units), bottom: asLength(Math.round(y / step) * step, step, units) });
-    const copies = job.walls[at].frames.filter((frame) => frame.piece === hung.dataset.piece);
-    const mine = Number(hung.dataset.copy);
-    const value = copies.length > 1
-      ? copies.map((frame) => place(frame.copy === mine ? [left, bottom] : [frame.left, frame.bottom]))
-      : place([left, bottom]);
-    const [, , wide, high] = boxOf(hung);
-    hung.dataset.box = `${left} ${bottom} ${wide} ${high}`;
-    await edit([{ key: pinKey(hung), value }], { joined: joined && `${joined} ${pinKey(hung)}` });
-    if (!joined) rest();
+  /** Return the words on the wall beside a piece. */
+  function labelOf(piece) {
+    const key = Object.entries(job.values).find(([name, value]) => /^piece\[\d+\]\.name$/.test(name) && value === piece)?.[0];
+    return key && job.values[key.replace(/name$/, "label")];
+  }
+
+  function labelled(side) {
+    const key = `${wallKey()}.labels`;
+    if (!side) return [{ key, value: null }];
+    const up = side === "below" && job.values[`${key}.up`] !== undefined ? [{ key: `${key}.up`, value: null }] : [];
+    return [...up, { key: `${key}.side`, value: side }];
+  }
+
+  /** Copy a photograph of the wall into the job's folder, and set its corners to begin with. */
+  async function take() {
+    const [file] = tools.file.files;
+    if (!file) return;
+    told.textContent = `Copying ${file.name} …`;
+    const { status, body } = await send(`/api/photo?name=${encodeURIComponent(file.name)}`, file);
+    tools.file.value = "";
+    if (status !== 200) {
+      told.textContent = `${file.name}: ${body.errors[0].text}`;
+      return;
+    }
+    await settled();
+    await edit(photographed(wallKey(), body));
+    keepDraft();
   }
 }
 
-/** Return a frame's place, drawn to what is near: the eye line, the gap beside a neighbour, a neighbour's edges. */
-function snapped([left, bottom, wide, high], others, wall, near) {
-  const gap = Number(wall.gap ?? 60);
-  const xs = others.flatMap(([x, , w]) => [x, x + w - wide, x + (w - wide) / 2, x + w + gap, x - gap - wide]);
-  const ys = [wall.eye - high / 2, ...others.flatMap(([, y, , h]) => [y, y + h - high, y + (h - high) / 2, y + h + gap, y - gap - high])];
-  return [nearest(left, xs, near), nearest(bottom, ys, near)];
-}
-
-function nearest(value, marks, near) {
-  const best = marks.reduce((one, mark) => (Math.abs(mark - value) < Math.abs(one - value) ? mark : one), Infinity);
-  return Math.abs(best - value) <= near ? best : value;
+/** Show of a wall's drawing the wall with its figures alone: tables and title block stand in the documents. */
+function closely(svg) {
+  const boxes = [...svg.querySelectorAll("#wall, .dimension, .running")].map((part) => part.getBBox());
+  const [left, top] = ["x", "y"].map((from) => Math.min(...boxes.map((box) => box[from])) - ROOM);
+  const [right, bottom] = [["x", "width"], ["y", "height"]].map(([from, long]) => Math.max(...boxes.map((box) => box[from] + box[long])) + ROOM);
+  svg.setAttribute("viewBox", `${left} ${top} ${right - left} ${bottom - top}`);
 }
