@@ -120,8 +120,9 @@ def _title(title: str, strip: Area, top: float, width: float) -> Iterator[Text]:
     if size >= Size.NORMAL:
         found, low = lettering.Fitted(size=size, lines=(title,)), strip.bottom - 4.2
     else:
-        found = lettering.held(title, width, strip.bottom - 1.0 - top - 2.0, Size.NORMAL, True)
         low = strip.bottom - 1.0
+        high = low - top - 2.0
+        found = lettering.begun(lettering.held(title, width, high, Size.NORMAL, True), high + 0.4)
     yield from set_lines(found, strip.x, max(low - found.height, top + 1.6), bold=True, classes=("title",))
 
 
@@ -153,5 +154,6 @@ def _column_width(column: _Column) -> float:
 
 def _field(caption: str, value: str, area: Area) -> Iterator[Text]:
     yield Text(at=(area.x, area.y), text=caption, size=Size.CAPTION, level=Level.TOP, colour=SECONDARY)
-    found = lettering.held(value, area.width, area.height - 3.4, Size.SMALL)
+    high = area.height - 3.4
+    found = lettering.begun(lettering.held(value, area.width, high, Size.SMALL), high)
     yield from set_lines(found, area.x, area.y + 3.4, classes=(caption.split()[0].lower(),))

@@ -7,7 +7,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final, assert_never
 
@@ -244,6 +244,23 @@ def held(text: str, wide: float, high: float, largest: float, bold: bool = False
     """
     found = fitted(text, wide, high, largest, bold)
     return found or Fitted(size=Size.LEAST, lines=wrapped(text, wide, Size.LEAST, bold), pitch=_CLOSEST)
+
+
+def begun(found: Fitted, high: float) -> Fitted:
+    """Return the lines that an area of the height takes; the last ends with `…` where there are more.
+
+    For very long names alone: the sheet's lists have them whole.
+
+    >>> begun(Fitted(size=2.0, lines=("The long", "afternoon at the", "ferry"), pitch=1.5), 5.5).lines
+    ('The long', 'afternoon at …')
+    """
+    most = max(int((high - found.size + 1e-9) // found.step) + 1, 1)
+    if len(found.lines) <= most:
+        return found
+    *lines, last = found.lines[:most]
+    words = last.split(" ")
+    kept = " ".join(words[:-1]) if len(words) > 1 else last[:-2]
+    return replace(found, lines=(*lines, f"{kept} …"))
 
 
 _NUMBER: Final = r"[−+-]?\d[\d.,]*(?: \d+[/⁄]\d+|[/⁄]\d+)?"

@@ -20,7 +20,7 @@ from matplan.job.file.document import Document
 from matplan.job.file.kinds import NAMES
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.spans import Span, Spans
-from matplan.job.file.texts import read_own_name
+from matplan.job.file.texts import read_name
 from matplan.job.read.shelves import with_supplies
 from matplan.job.schema import schema
 from matplan.lengths import Units
@@ -62,7 +62,7 @@ def renamed(text: str, place: Place, name: str, elsewhere: Elsewhere) -> str:
     """
     name = name.strip()
     try:
-        read_own_name(name, Units.MM)
+        read_name(name, Units.MM)
     except ValueError as error:
         raise NamingFault(f"{error}") from None
     thing = _Thing(tomllib.loads(text), place)

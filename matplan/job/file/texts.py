@@ -8,8 +8,6 @@ from matplan.job.file.wrong import BACKSLASH, got
 from matplan.lengths import Units
 
 LONGEST_TEXT = 1000
-LONGEST_NAME = 120
-"""Characters: so long a name stands whole in every title block."""
 
 
 def _controls(text: str) -> str | None:
@@ -37,14 +35,6 @@ def read_name(value: object, units: Units) -> str:
     if all(unicodedata.category(character)[0] in "ZC" for character in text):
         raise ValueError(f"{got(value)}, which is blank; write a name that can be read")
     return text
-
-
-def read_own_name(value: object, units: Units) -> str:
-    return _within(read_name(value, units), LONGEST_NAME)
-
-
-def read_title(value: object, units: Units) -> str:
-    return _within(read_text(value, units), LONGEST_NAME)
 
 
 def _within(text: str, most: int) -> str:

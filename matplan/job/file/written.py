@@ -20,7 +20,7 @@ from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
 from matplan.job.file.lines import Place
 from matplan.job.file.table import Reader, Schema, Tables, Written
-from matplan.job.file.texts import read_name, read_own_name, read_text, read_title
+from matplan.job.file.texts import read_name, read_text
 from matplan.job.file.wrong import Unplain, got, listed, near_names
 from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
 
@@ -326,9 +326,8 @@ SIZE = Written(
 )
 STEP = Written(_step, LENGTH_SCHEMA)
 NAME = Written(read_name, {"title": "a name", "type": "string", "minLength": 1})
-OWN_NAME = Written(read_own_name, {"title": "a name of your own", "type": "string", "minLength": 1})
+OWN_NAME = Written(read_name, {"title": "a name of your own", "type": "string", "minLength": 1})
 """A name that the job gives, not one that it looks up."""
-TITLE = Written(read_title, {"title": "a text", "type": "string"})
 TEXT = Written(read_text, {"title": "a text", "type": "string"})
 FLAG = Written(_flag, {"title": "true or false", "type": "boolean"})
 MONEY = _Money()

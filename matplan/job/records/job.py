@@ -11,7 +11,7 @@ from matplan.faults import Fault, JobError
 from matplan.job.file.kinds import ListOf, NamesOf, TableOf
 from matplan.job.file.lines import place_text
 from matplan.job.file.table import key
-from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, OWN_NAME, STEP, TEXT, TITLE, chosen
+from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, OWN_NAME, STEP, TEXT, chosen
 from matplan.job.records.piece import Piece
 from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates
 from matplan.job.records.walls import Wall
@@ -36,7 +36,7 @@ class Slip:
 class Job:
     """A job for matplan: papers, boards and frames, the pieces to frame with them and the walls to hang these on."""
 
-    title: str = key(TITLE, "What stands at the head of each document.", "", like="Harbour light")
+    title: str = key(TEXT, "What stands at the head of each document.", "", like="Harbour light")
     file: str
     """Its path as the user gave it."""
     folder: Path
