@@ -6,17 +6,14 @@ the records in, the solver takes them. They know no lines and no files' contents
 
 from __future__ import annotations
 
+from matplan.job.records.edition import Edition
+from matplan.job.records.hanging import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang
 from matplan.job.records.job import Job, Reading, Slip
-from matplan.job.records.piece import ApertureAsk, BorderAsk, Edition, ImageAsk, LayerAsk, Photo, Piece, Window
-from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates, Stick, StockSheet
+from matplan.job.records.piece import ApertureAsk, BorderAsk, ImageAsk, LayerAsk, Photo, Piece, Window
+from matplan.job.records.supplies import Frame, Hardware, Material, Paper, Stick, StockSheet
 from matplan.job.records.walls import (
-    ByCleat,
-    BySawtooth,
-    ByTwoHooks,
-    ByWire,
     Furniture,
     Group,
-    Hang,
     KeepClear,
     Labels,
     Patch,
@@ -43,6 +40,7 @@ from matplan.job.records.words import (
     Show,
     Substance,
 )
+from matplan.job.records.workshop import Climate, Cutter, Rates
 
 __all__ = [
     "AddedWeight",

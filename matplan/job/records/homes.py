@@ -8,8 +8,9 @@ from functools import cache
 from matplan.job.file.table import keys_of
 from matplan.job.records.job import Job
 from matplan.job.records.piece import Piece
-from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates
+from matplan.job.records.supplies import Frame, Hardware, Material, Paper
 from matplan.job.records.walls import Wall
+from matplan.job.records.workshop import Climate, Cutter, Rates
 
 _TABLES = {
     "the job, above all tables": Job, "[paper.…]": Paper, "[board.…]": Material, "[frame.…]": Frame,

@@ -13,8 +13,9 @@ from matplan.job.file.lines import place_text
 from matplan.job.file.table import key
 from matplan.job.file.written import HARDWARE_NAME, LENGTH, NAME, OWN_NAME, STEP, TEXT, chosen
 from matplan.job.records.piece import Piece
-from matplan.job.records.supplies import Climate, Cutter, Frame, Hardware, Material, Paper, Rates
+from matplan.job.records.supplies import Frame, Hardware, Material, Paper
 from matplan.job.records.walls import Wall
+from matplan.job.records.workshop import Climate, Cutter, Rates
 from matplan.lengths import Printer, Step, Units
 
 _PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), OWN_NAME)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import MISSING, dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -11,8 +10,7 @@ from typing import Any, ClassVar
 from matplan.job.file.kinds import ListOf, Named, Naming, TableOf
 from matplan.job.file.lines import Place
 from matplan.job.file.slips import BORDERS, PICTURES, Usual
-from matplan.job.file.table import Opened, Reader, Schema, Tables, Told, Written, key
-from matplan.job.file.texts import read_name
+from matplan.job.file.table import Opened, Reader, Schema, Tables, Told, key
 from matplan.job.file.written import (
     ASPECT,
     FLAG,
@@ -28,11 +26,12 @@ from matplan.job.file.written import (
     counted,
 )
 from matplan.job.file.wrong import got
+from matplan.job.records.edition import EDITION, Edition
 from matplan.job.records.sides import SIDES, FourSides
 from matplan.job.records.supplies import Frame, Material, Paper
 from matplan.job.records.weights import WEIGHT, AddedWeight, Weight
 from matplan.job.records.words import BorderAt, BorderTo, Cut, MatSupply, RowAlign, Shape, Show
-from matplan.lengths import Size, Units
+from matplan.lengths import Size
 
 MOST_COPIES = 10_000
 MOST_LAYERS = 12
@@ -92,43 +91,6 @@ class _Image:
     def schema(self, tables: Tables, /) -> Schema:
         both = {"type": "object", "properties": {"size": SIZE.schema(tables)}, "additionalProperties": False}
         return {"anyOf": [SIZE.schema(tables), tables(ImageAsk, ()), both]}
-
-
-_EDITION = re.compile(r"\s*([0-9]{1,6})\s*/\s*([0-9]{1,6})\s*", re.ASCII)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edition:
-    """An edition as written; the first copy's number and how many there are, both 0 where it is words."""
-
-    written: str
-    first: int = 0
-    of: int = 0
-
-    def of_copy(self, copy: int) -> str:
-        """Return what stands on the label of a copy, counted from 0."""
-        return f"{self.first + copy} / {self.of}" if self.of else self.written
-
-    @property
-    def blank(self) -> str:
-        """What stands on a label whose number is written by hand."""
-        return f"______ / {self.of}" if self.of else self.written
-
-
-def _edition(value: object, units: Units) -> Edition:
-    text = read_name(value, units)
-    found = _EDITION.fullmatch(text)
-    if found is None:
-        return Edition(written=text)
-    first, of = int(found[1]), int(found[2])
-    if not 1 <= first <= of:
-        raise ValueError(f'{got(text)}, a number that the edition does not have; write one like "3/25"')
-    return Edition(written=text, first=first, of=of)
-
-
-EDITION = Written(
-    _edition, {"title": "a text", "type": "string", "minLength": 1, "examples": ["3/25", "artist's proof"]}
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""What a job has to work with: papers, boards, glazing, backing, frames, the cutter, and what work costs."""
+"""What a job has to work with: papers, boards, glazing, backing, frames and small things."""
 
 from __future__ import annotations
 
@@ -13,11 +13,9 @@ from matplan.job.file.table import key
 from matplan.job.file.written import (
     AT_HAND,
     COLOUR,
-    COMMISSION,
     DENSITY,
     FRACTION,
     LENGTH,
-    MARKUP,
     MONEY,
     MOST_AT_HAND,
     NOTHING_AT_HAND,
@@ -27,19 +25,14 @@ from matplan.job.file.written import (
     RATE,
     SIZE,
     SOME_LENGTH,
-    SOME_MONEY,
-    TAX,
     TEXT,
     AtHand,
     chosen,
     counted,
-    numbered,
 )
 from matplan.job.records.sides import SIDES
-from matplan.job.records.words import Hand, Included, MachineSide, MaterialKind, Substance
-from matplan.lengths import Sides, Size, plain_decimal
-
-_NOTHING = Fraction(0)
+from matplan.job.records.words import Included, MaterialKind, Substance
+from matplan.lengths import ZERO, Sides, Size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +45,7 @@ class StockSheet:
     price: Decimal | None = key(MONEY, "What one sheet costs.", None, like=18.5)
     have: int = key(counted(0, MOST_AT_HAND), "How many are in the shop: used first, at no cost.", 0, like=2)
     trim: Fraction = key(
-        LENGTH, "What is taken off all four edges before the first cut, its kerf included.", _NOTHING, like="3 mm"
+        LENGTH, "What is taken off all four edges before the first cut, its kerf included.", ZERO, like="3 mm"
     )
 
 
@@ -89,7 +82,7 @@ class Material:
         like=[{"size": "32x40 in", "price": 18.5, "have": 2}],
     )
     kerf: Fraction = key(
-        LENGTH, "The width that a cut takes away: 0 for a knife, a saw's blade else.", _NOTHING, like="2 mm"
+        LENGTH, "The width that a cut takes away: 0 for a knife, a saw's blade else.", ZERO, like="2 mm"
     )
     dropout_trim: Fraction | None = key(
         LENGTH,
@@ -121,7 +114,7 @@ class Paper:
         Then(SIDES, lambda asked: asked.sides),
         "What the printer cannot reach, at all sides or a table of sides; 0 prints borderless. Where "
         "nothing is said, drawings say that the default is assumed.",
-        Sides.all(_NOTHING),
+        Sides.all(ZERO),
         unsaid="3 mm",
         inches="1/8 in",
         like="5 mm",
@@ -245,10 +238,8 @@ class Frame:
         (),
         like=[{"length": "3 m", "price": 21.0, "have": 1}],
     )
-    kerf: Fraction = key(LENGTH, "The width that a saw cut takes away.", _NOTHING, like="3 mm")
-    spare: Fraction = key(
-        LENGTH, "What is taken off each end of a stick before the first rail.", _NOTHING, like="10 mm"
-    )
+    kerf: Fraction = key(LENGTH, "The width that a saw cut takes away.", ZERO, like="3 mm")
+    spare: Fraction = key(LENGTH, "What is taken off each end of a stick before the first rail.", ZERO, like="10 mm")
     turned: bool = False
     """Whether the sizes are turned by a quarter already, as the piece asks for."""
 
@@ -288,119 +279,3 @@ class Hardware:
     roll: Fraction | None = key(SOME_LENGTH, "How long a roll, or one as sold by its length, is.", None, like="25 m")
     have: AtHand = key(AT_HAND, "How many of it lie ready, or what length.", NOTHING_AT_HAND)
     supplier: str = key(TEXT, "Where it is bought: the order is grouped by it.", "", like="Hardware store")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutter:
-    """The mat cutter on the bench."""
-
-    setback: Fraction = key(
-        LENGTH, "How far the blade enters behind the start mark: added to every over-cut.", _NOTHING, like="1 mm"
-    )
-    widest_border: Fraction | None = key(
-        SOME_LENGTH,
-        "The widest setting of its guide; wider borders are marked and cut by hand. Default: no limit.",
-        None,
-        like="220 mm",
-    )
-    longest_cut: Fraction | None = key(
-        SOME_LENGTH,
-        "The longest cut that its track reaches; longer ones are cut by hand. Default: no limit.",
-        None,
-        like="1200 mm",
-    )
-    window_side: Hand = key(chosen(Hand), "On which side of the blade's travel the window lies.", Hand.LEFT)
-    machine_side: MachineSide = key(
-        chosen(MachineSide),
-        "The side of the board that a computerised cutter cuts, for machine files.",
-        MachineSide.FACE,
-    )
-
-
-def _rising(bounds: tuple[Fraction, Fraction]) -> tuple[Fraction, Fraction]:
-    low, high = bounds
-    if low > high:
-        raise ValueError(
-            f"got {plain_decimal(low)} and {plain_decimal(high)}; write the lower bound first: "
-            f"[{plain_decimal(high)}, {plain_decimal(low)}]"
-        )
-    return low, high
-
-
-_DEGREES = numbered("a temperature in °C from -40 to 80", Fraction(-40), Fraction(80))
-_PERCENT = numbered("a relative humidity in % from 0 to 100", Fraction(0), Fraction(100))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Climate:
-    """The bounds of the air in the rooms where pieces are made and hang: budgets count how far materials move."""
-
-    temperature: tuple[Fraction, Fraction] = key(
-        Then(ListOf(_DEGREES, exactly=(2, "write two temperatures in °C like [15, 30]")), _rising),
-        "The coldest and the warmest, in °C. Default [15, 30].",
-        (Fraction(15), Fraction(30)),
-        like=[5, 35],
-    )
-    humidity: tuple[Fraction, Fraction] = key(
-        Then(ListOf(_PERCENT, exactly=(2, "write two relative humidities in % like [35, 65]")), _rising),
-        "The driest and the dampest, in % of relative humidity. Default [35, 65].",
-        (Fraction(35), Fraction(65)),
-        like=[30, 70],
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rates:
-    """What work and small things cost, for the costs of each piece. All may be left out."""
-
-    labour_per_hour: Decimal | None = key(
-        MONEY, "What an hour of work costs, for the minutes of each piece.", None, like=28.0
-    )
-    ink_per_m2: Decimal | Fraction | None = key(
-        RATE,
-        "What the ink of a square metre of image costs.",
-        None,
-        instead=("ink_per_ft2", PER_SQUARE_FOOT, "What the ink of a square foot of image costs."),
-        like=6.5,
-    )
-    markup: Fraction | None = key(MARKUP, "What the cost is multiplied by for the selling price.", None, like=2.2)
-    commission: Fraction | None = key(
-        COMMISSION, "The part of the price that a gallery keeps: the selling price is higher by it.", None, like=0.4
-    )
-    tax: Fraction | None = key(TAX, "Sales tax as a part of the price before it.", None, like=0.19)
-    round_to: Decimal | None = key(SOME_MONEY, "Selling prices go up to the next multiple of it.", None, like=5)
-    budget: Decimal | None = key(MONEY, "What the job may cost: `check` tells what is left of it.", None, like=400)
-    keep: Size | None = key(
-        SIZE,
-        "The smallest offcut or drop-out that is kept for later jobs. Default 150 x 100 mm, 6 x 4 in in an inch job.",
-        None,
-        like="200 x 150 mm",
-    )
-    keep_stick: Fraction | None = key(
-        SOME_LENGTH,
-        "The shortest end of a stick that is kept. Default 300 mm, 12 in in an inch job.",
-        None,
-        like="500 mm",
-    )
-    hinge: Decimal | None = key(MONEY, "What one hinge costs.", None, like=0.1)
-    tape_per_m: Decimal | Fraction | None = key(
-        RATE,
-        "What a metre of backing tape costs.",
-        None,
-        instead=("tape_per_ft", PER_FOOT, "What a foot of backing tape costs."),
-        like=0.3,
-    )
-    hanger: Decimal | None = key(MONEY, "What one strap hanger costs.", None, like=0.45)
-    wire_per_m: Decimal | Fraction | None = key(
-        RATE,
-        "What a metre of hanging wire costs.",
-        None,
-        instead=("wire_per_ft", PER_FOOT, "What a foot of hanging wire costs."),
-        like=0.6,
-    )
-    hook: Decimal | None = key(MONEY, "What one wall hook costs.", None, like=0.5)
-
-    @property
-    def sells(self) -> bool:
-        """Whether selling prices are asked for."""
-        return any(rate is not None for rate in (self.markup, self.commission, self.tax, self.round_to))
