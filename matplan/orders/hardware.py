@@ -34,6 +34,8 @@ class Need:
     name: str
     amount: Fraction
     note: str = ""
+    rank: Fraction | None = None
+    """Of several needs that are bought as one, the highest tells the note."""
 
 
 def hinges(width: Fraction) -> int:
@@ -67,7 +69,10 @@ def needs(piece: SolvedPiece, hang: Hang | None, units: Units = Units.MM) -> Ite
     if depth is not None and depth - stack > DEEPER and Included.BACKING not in piece.brings:
         room = Printer(units, Step.usual(units)).fine(depth - stack)
         yield Need(
-            name="filler", amount=2 * (rabbet.width + rabbet.height), note=f"up to {room} high, behind the backing"
+            name="filler",
+            amount=2 * (rabbet.width + rabbet.height),
+            note=f"up to {room} high, behind the backing",
+            rank=depth - stack,
         )
 
 

@@ -12,7 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
-from matplan.job.records import Cut, Hang, Job, Material
+from matplan.job.records import Cut, Hang, Job, Material, Shape
 from matplan.lengths import ZERO, Box, Size, plain_decimal
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
@@ -95,7 +95,7 @@ def _gathered(lines: Iterable[OrderLine]) -> list[OrderLine]:
     found: dict[tuple[object, ...], list[OrderLine]] = {}
     for line in lines:
         size = line.size.upright if line.size is not None and not line.openings else line.size
-        note = "" if line.thing else line.note
+        note = "" if line.thing else line.article or line.note
         key = (line.item, line.material, size, line.openings, line.unit_price, note, line.where)
         found.setdefault(key, []).append(line)
     return [_joined(lines) for lines in found.values()]
@@ -114,7 +114,8 @@ def _joined(lines: Sequence[OrderLine]) -> OrderLine:
     if len(lines) == 1:
         return lines[0]
     names = dict.fromkeys(name for line in lines for name in line.pieces)
-    notes = dict.fromkeys(line.note for line in lines if line.note)
+    first = max(lines, key=lambda line: line.rank or ZERO)
+    notes = dict.fromkeys(line.note for line in (lines if first.rank is None else (first,)) if line.note)
     return replace(lines[0], quantity=sum(line.quantity for line in lines), pieces=tuple(names), note="; ".join(notes))
 
 
@@ -127,7 +128,7 @@ def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[O
             if is_cut_here(piece, layer):
                 continue
             backs = tuple(opening.back.box for opening in layer.openings)
-            note = ", ".join([f"layer {layer.number}", f"{layer.cut} cut", *_shapes(layer)])
+            cut = (f"layer {layer.number}", f"{layer.cut} cut")
             yield OrderLine(
                 item=Item.MAT,
                 material=layer.board.name,
@@ -138,7 +139,9 @@ def _lines_of(piece: SolvedPiece, store: Store, hang: Hang | None) -> Iterator[O
                 pieces=names,
                 unit_price=area_price(layer.board, blank, store.currency),
                 layer=layer.number,
-                note=note,
+                note=", ".join([*cut, *_shapes(layer)]),
+                article=", ".join([*cut, *(str(opening.shape) for opening in layer.openings)]),
+                rank=ZERO,
                 supplier=layer.board.supplier,
             )
     for item, material in (
@@ -185,17 +188,12 @@ def _papers(piece: SolvedPiece) -> Iterator[OrderLine]:
 
 
 def _shapes(layer: Layer) -> Iterator[str]:
-    """Yield the shape of a mat's openings where it is not a rectangle, with the openings' numbers in the order's own
-    sequence where they differ.
-
-    Numbers rather than names, so that equal mats of two pieces are gathered, and mats with the same boxes and other
-    shapes are not.
-    """
+    """Yield the shape of a mat's openings where it is not a rectangle, with the windows' names where they differ."""
     shapes = [str(opening.shape) for opening in layer.openings]
     if len(set(shapes)) == 1:
-        yield from {*shapes} - {"rectangle"}
+        yield from {*shapes} - {str(Shape.RECTANGLE)}
         return
-    yield from (f"opening {number} {shape}" for number, shape in enumerate(shapes, start=1) if shape != "rectangle")
+    yield from (f"{one.aperture}: {one.shape}" for one in layer.openings if one.shape is not Shape.RECTANGLE)
 
 
 def _frame_line(piece: SolvedPiece, store: Store) -> OrderLine:

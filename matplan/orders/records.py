@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
+from fractions import Fraction
 from typing import Final
 
 from matplan.lengths import Box, Size
@@ -63,6 +64,10 @@ class OrderLine:
     layer: int = 0
     """Of a mat that a supplier cuts, which of its piece's layers it is, from 1 next to the glazing; else 0."""
     note: str = ""
+    article: str = ""
+    """What stands for the note where lines are gathered: equal mats' notes differ by the names of their windows."""
+    rank: Fraction | None = None
+    """Of gathered lines that have one, the first with the highest tells the note."""
     supplier: str = ""
     """Where it is bought, "" where the job names nobody."""
     thing: str = ""

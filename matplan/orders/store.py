@@ -72,6 +72,7 @@ class Store:
             pieces=(piece,),
             unit_price=_decimal(self._each(need.name)),
             note=need.note,
+            rank=need.rank,
             supplier="" if sold is None else sold.supplier,
             thing=need.name,
             decimals=self.currency.decimals,

@@ -81,6 +81,16 @@ def test_wire_has_three_hundred_millimetres_for_its_knots() -> None:
     assert bought(frame=wide, quantity=12, units=Units.IN)["hanging wire"][0] == 36
 
 
+def test_strips_of_several_heights_are_one_line_with_the_greatest() -> None:
+    store = Store(units=Units.MM, rates=RATES)
+    image = (window(image="200x300 mm"),)
+    made = [
+        solved(frame=frame("40x50 cm", depth=mm(f"{depth} mm")), apertures=image) for depth in (18, 21, 19)
+    ]  # the stack is 8.4 mm
+    (line,) = (one for one in shopping(own_lines(made, store=store), store=store).order if one.thing == "filler")
+    assert line.note == "up to 12.6 mm high, behind the backing"
+
+
 def test_tape_goes_once_round_the_blank() -> None:
     """5 × 2 × (400 + 500) = 9 m; 5 × 2 × (400 + 501) = 9.01 m takes another tenth."""
     assert bought(quantity=5)["backing tape"][0] == 9

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from matplan.job.records import Shape
@@ -20,9 +21,9 @@ def pair(left: Shape, right: Shape) -> dict[str, Any]:
     return {"frame": frame("30x40 cm", turned=True), "apertures": windows, "rows": ((0, 1),), "gutter": mm("20 mm")}
 
 
-def test_each_opening_that_is_no_rectangle_is_named_by_its_number() -> None:
+def test_each_opening_that_is_no_rectangle_has_its_shape_told_by_its_name() -> None:
     (line,) = mats(planned(piece(**pair(Shape.RECTANGLE, Shape.CIRCLE))))
-    assert line.note == "layer 1, bevel cut, opening 2 circle"
+    assert line.note == "layer 1, bevel cut, right: circle"
 
 
 def test_one_shape_for_all_is_said_once() -> None:
@@ -48,3 +49,11 @@ def test_equal_mats_of_two_pieces_are_one_line() -> None:
         planned(piece("One", **pair(Shape.SQUARE, Shape.CIRCLE)), piece("Other", **pair(Shape.SQUARE, Shape.CIRCLE)))
     )
     assert line.quantity == 2
+
+
+def test_equal_mats_are_one_line_whatever_their_windows_are_called() -> None:
+    pair_of = pair(Shape.SQUARE, Shape.CIRCLE)
+    renamed = tuple(replace(one, name=name) for one, name in zip(pair_of["apertures"], ("dawn", "dusk"), strict=True))
+    (line,) = mats(planned(piece("One", **pair_of), piece("Other", **{**pair_of, "apertures": renamed})))
+    assert line.pieces == ("One", "Other")
+    assert line.note == "layer 1, bevel cut, left: square, right: circle"

@@ -171,12 +171,12 @@ class _List:
         if cut:
             words.insert(
                 1,
-                f"Kerf {printer.length(frame_.kerf)}: a mitred cut takes {printer.fine(cut)} along the stick, "
+                f"Kerf {printer.fine(frame_.kerf)}: a mitred cut takes {printer.fine(cut)} along the stick, "
                 "which lies between two rails."
-                + (f" Take {printer.length(frame_.spare)} off each end first." if frame_.spare else ""),
+                + (f" Take {printer.fine(frame_.spare)} off each end first." if frame_.spare else ""),
             )
         elif frame_.spare:
-            words.insert(1, f"Take {printer.length(frame_.spare)} off each end first.")
+            words.insert(1, f"Take {printer.fine(frame_.spare)} off each end first.")
         items, y = list[Item](), area.y
         for text in words:
             block = blocks.paragraph(text, x=area.x, y=y, width=area.width, size=Size.SMALL)

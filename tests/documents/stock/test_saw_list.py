@@ -69,6 +69,14 @@ JOBS = {
 }
 
 
+@pytest.mark.parametrize(("units", "kerf", "along"), [(Units.CM, "3 mm", "4.2 mm"), (Units.MM, "3 mm", "4.2 mm")])
+def test_the_kerf_stands_in_one_unit(units: Units, kerf: str, along: str) -> None:
+    _, sheets = listed(plan_of(("Gull", "200 x 150", 1), units=units))
+    said = " ".join(text.text for text in sheets[0].texts()).replace("\u00a0", " ")
+    assert f"Kerf {kerf}: a mitred cut takes {along} along the stick" in said
+    assert "Take 10 mm off each end first." in said
+
+
 @pytest.fixture(params=JOBS, ids=str)
 def plan(request: pytest.FixtureRequest) -> Plan:
     return JOBS[request.param]
