@@ -15,6 +15,7 @@ from matplan.lengths import ZERO, Box, Printer, Size
 from matplan.mats.budgets import budget_findings
 from matplan.mats.evening import is_print
 from matplan.mats.glass import glass_findings
+from matplan.mats.layers import least_gutter
 from matplan.mats.print_findings import photo_findings, print_findings
 from matplan.mats.records import Finding, SolvedAperture, SolvedPiece, note, warning
 from matplan.mats.windows import EVEN_SIDED
@@ -41,10 +42,14 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     yield from _stack_findings(piece, printer)
     thin = habits_of(printer.units).figure(*THIN_WEB)
     if piece.web is not None and piece.web < thin:
-        gutter = _stepped(piece.ask.gutter + thin - piece.web, printer)
+        lacks = thin - piece.web
+        between = least_gutter([opening.face for opening in piece.layers[0].openings], piece.ask.rows)
+        at_edge = between is None or piece.web < between
+        gutter = printer.length(_stepped(piece.ask.gutter + lacks, printer))
         text = (
-            f"the narrowest web of the front layer is {printer.length(piece.web)}; under {printer.length(thin)} it "
-            f'tears easily; gutter = "{printer.length(gutter)}" mends it'
+            f"the narrowest web of the front layer is {printer.length(piece.web)}, {printer.fine(lacks)} less than the "
+            f"{printer.length(thin)} under which it tears easily; "
+            + ("a wider border or a smaller image mends it" if at_edge else f'gutter = "{gutter}" mends it')
         )
         yield warning("thin-web", "layer 1", text)
     yield from budget_findings(piece, printer)

@@ -388,6 +388,26 @@ def test_findings(changes: dict[str, Any], code: str) -> None:
     assert code in {f.code for f in solved(**(given | changes)).findings}
 
 
+def thin_web(**changes: Any) -> str:
+    (found,) = (one.text for one in solved(**changes).findings if one.code == "thin-web")
+    return found
+
+
+def test_a_thin_web_at_the_edge_is_told_no_gutter() -> None:
+    """Sight 391 wide, face 376 + 2.8: 6.1 mm are left, 3.9 less than 10."""
+    held = frame("40x50 cm")
+    edge = thin_web(frame=held, apertures=(window(image="382x400 mm"),))
+    assert edge == (
+        "the narrowest web of the front layer is 6.1 mm, 3.9 mm less than the 10 mm under which it tears easily; a "
+        "wider border or a smaller image mends it"
+    )
+    pair = (window("left", image="100x100 mm"), window("right", image="100x100 mm"))
+    between = thin_web(frame=held, apertures=pair, rows=((0, 1),), gutter=mm("8 mm"))
+    assert between.endswith(
+        'is 5.2 mm, 4.8 mm less than the 10 mm under which it tears easily; gutter = "13 mm" mends it'
+    )
+
+
 def turn_of(made: SolvedPiece) -> Finding:
     (found,) = [finding for finding in made.findings if finding.code == "turn-frame"]
     return found

@@ -28,7 +28,7 @@ from matplan.drawing.items import Area, Group, Item, Point
 from matplan.drawing.sheet import Sheet
 
 _LEAST_WORDS: Final = 42.0
-"""Words stand at the right of tables that leave so much width."""
+"""Words stand at the right of tables that leave so much width, or more where a field needs it."""
 _BETWEEN: Final = 1.8
 """Between a board's figures and those of the next one below it."""
 _SLACK: Final = 1e-3
@@ -104,7 +104,8 @@ def _on(together: Together, scale: Fraction, area: Area) -> Iterator[tuple[Item,
         bounds = [found for drawing in drawings if (found := drawing.bounds(scale)) is not None]
         if len(bounds) < len(boards):
             continue
-        cells = (_stacked if stacked else _abreast)(together.listed, words, bounds, room)
+        least = max(_LEAST_WORDS, *(notes.title_width(board, boards) for board in boards))
+        cells = (_stacked if stacked else _abreast)(together.listed, words, least, bounds, room)
         if cells is None:
             continue
         items: list[Item] = []
@@ -142,12 +143,12 @@ type _Listed = Sequence[Sequence[Table]]
 
 
 def _stacked(
-    listed: _Listed, words: Sequence[Sequence[_Words]], bounds: Sequence[Area], room: Area
+    listed: _Listed, words: Sequence[Sequence[_Words]], words_width: float, bounds: Sequence[Area], room: Area
 ) -> list[_Cell] | None:
     """Return the cells of boards one below the other, or `None` where the room does not hold them."""
     deepest = max(box.height for box in bounds)
     widest = max(box.width for box in bounds)
-    least = max(sum(table.widths) for own in listed for table in own)
+    least = max(words_width, *(sum(table.widths) for own in listed for table in own))
     wide = room.width - widest - GAP
     if wide < least:
         return None
@@ -178,7 +179,7 @@ def _stacked(
 
 
 def _abreast(
-    listed: _Listed, words: Sequence[Sequence[_Words]], bounds: Sequence[Area], room: Area
+    listed: _Listed, words: Sequence[Sequence[_Words]], words_width: float, bounds: Sequence[Area], room: Area
 ) -> list[_Cell] | None:
     """Return the cells of boards side by side, or `None` where the room does not hold them."""
     deepest = max(box.height for box in bounds)
@@ -188,7 +189,7 @@ def _abreast(
         return None
     x, strips = room.x, []
     for said, own, box in zip(words, listed, bounds, strict=True):
-        strip = _strip(said, own, Area(x=x, y=0.0, width=box.width + spare / len(bounds), height=left))
+        strip = _strip(said, own, words_width, Area(x=x, y=0.0, width=box.width + spare / len(bounds), height=left))
         if strip is None:
             return None
         strips.append(strip)
@@ -206,13 +207,13 @@ def _abreast(
     ]
 
 
-def _strip(words: Sequence[_Words], listed: Sequence[Table], room: Area) -> _Strip | None:
+def _strip(words: Sequence[_Words], listed: Sequence[Table], words_width: float, room: Area) -> _Strip | None:
     """Return where words and tables stand below a board: beside one another, or else one below the other."""
     least = max(sum(table.widths) for table in listed)
     for wide in (width_of(listed, room.height), least):
         beside = room.width - wide - GAP
         low = least_height(listed, wide + _SLACK, room.height)
-        if low is not None and beside >= _LEAST_WORDS and (told := _height(words, beside)) <= room.height:
+        if low is not None and beside >= words_width and (told := _height(words, beside)) <= room.height:
             return _Strip(
                 room=room,
                 words=replace(room, x=room.x + wide + GAP, width=beside),
@@ -221,7 +222,7 @@ def _strip(words: Sequence[_Words], listed: Sequence[Table], room: Area) -> _Str
             )
     told = _height(words, room.width)
     low = least_height(listed, room.width, room.height - told)
-    if low is None or room.width < least:
+    if low is None or room.width < max(least, words_width):
         return None
     return _Strip(room=room, words=room, tables=replace(room, y=room.y + told), high=told + low + _SLACK)
 

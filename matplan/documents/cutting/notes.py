@@ -43,8 +43,17 @@ def head(boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
 def title(board: Board, boards: Sequence[Board], *, x: float, y: float, width: float) -> Block:
     """Return which of a piece's boards this is, with the facts that are not those of all."""
     colour = board.layer.board.colour if _shared_colour(boards) is None else None
+    return _headed(_own_facts(board, boards), colour, x, y, width)
+
+
+def title_width(board: Board, boards: Sequence[Board]) -> float:
+    """Return the least width in which no field of the title is set smaller than the others."""
+    return _SWATCH + max(map(_width, _own_facts(board, boards)))
+
+
+def _own_facts(board: Board, boards: Sequence[Board]) -> tuple[_Field, ...]:
     name = (f"Layer {board.layer.number}", mat_name(board.layer.number, len(board.piece.layers)))
-    return _headed((name, *(fact for fact in _facts(board) if not _shared(fact, boards))), colour, x, y, width)
+    return (name, *(fact for fact in _facts(board) if not _shared(fact, boards)))
 
 
 def _headed(facts: Sequence[_Field], colour: str | None, x: float, y: float, width: float) -> Block:

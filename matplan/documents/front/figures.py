@@ -66,9 +66,7 @@ def list_of(head: str, lines: Sequence[wording.Fact]) -> Made:
 def windows_and_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Made]:
     """Yield the windows of a piece that has several, and the findings."""
     if len(piece.apertures) > 1:
-        yield lambda x, y, width: blocks.table(
-            _COLUMNS, _rows(piece, printer), x=x, y=y, width=width, classes=("windows",)
-        )
+        yield lambda x, y, width: blocks.table(*_windows(piece, printer), x=x, y=y, width=width, classes=("windows",))
     if piece.findings:
         yield lambda x, y, width: blocks.notes(_findings(piece), x=x, y=y, width=width, title="Findings")
 
@@ -79,7 +77,7 @@ def further_tables(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tu
     high = sum(make(area.x, area.y, area.width).area.height + GAP for make in words)
     running = Running(area.inset(0, 0, 0, high))
     if len(piece.apertures) > 1:
-        running.table(_COLUMNS, _rows(piece, printer), classes=("windows",))
+        running.table(*_windows(piece, printer), classes=("windows",))
     columns = (Column(head="Findings", share=1.0),)
     running.table(columns, [(line,) for line in _findings(piece)], classes=("findings",))
     foot = [item for make in words for item in make(area.x, area.bottom - high + GAP, area.width).items]
@@ -89,17 +87,19 @@ def further_tables(piece: SolvedPiece, printer: Printer, area: Area) -> tuple[tu
 def table_texts(piece: SolvedPiece, printer: Printer) -> Iterator[str]:
     """Yield what the tables have in words."""
     if len(piece.apertures) > 1:
-        yield from (column.head for column in _COLUMNS)
-        yield from (text for row in _rows(piece, printer) for text in row)
+        columns, rows = _windows(piece, printer)
+        yield from (column.head for column in columns)
+        yield from (text for row in rows for text in row)
     yield from _findings(piece)
 
 
-def _rows(piece: SolvedPiece, printer: Printer) -> list[tuple[str, ...]]:
-    """Return the windows by their letters, which are those of the cutting diagram: in reading order on the boards'
-    backs.
+def _windows(piece: SolvedPiece, printer: Printer) -> tuple[Sequence[Column], list[tuple[str, ...]]]:
+    """Return the columns and rows of the windows by their letters, which are those of the cutting diagram: in reading
+    order on the boards' backs. Without a photo there is no resolution.
     """
     letters = window_letters(piece.ask.rows)
-    return [_row(letters[n], piece.apertures[n], printer) for n in reading_order(piece.ask.rows)]
+    rows = [_row(letters[n], piece.apertures[n], printer) for n in reading_order(piece.ask.rows)]
+    return (_COLUMNS, rows) if any(row[-1] for row in rows) else (_COLUMNS[:-1], [row[:-1] for row in rows])
 
 
 def _row(letter: str, a: SolvedAperture, printer: Printer) -> tuple[str, ...]:

@@ -452,3 +452,13 @@ def test_the_facts_name_the_least_slack() -> None:
     least = tightest(plan.pieces[0].budgets)
     assert least is not None
     assert read(plan).says(f"{plan.job.printer.fine(least.slack)}, {least.what.partition(' ')[0]}")
+
+
+@pytest.mark.parametrize("pixels", [None, (900, 600)])
+def test_windows_without_photos_have_no_column_of_resolution(pixels: tuple[int, int] | None) -> None:
+    pictured = None if pixels is None else photo(*pixels)
+    pair = (window("left", image="150 x 100", photo=pictured), window("right", image="150 x 100"))
+    plan = planned(piece(apertures=pair, rows=((0, 1),), gutter=Fraction(20), frame=frame("40 x 50 cm")))
+    heads = {text.text for sheet in front_view(plan.job, plan.pieces[0], {}) for text in sheet.texts()}
+    assert {"Window", "Left"} <= heads
+    assert ("ppi" in heads) == (pixels is not None)
