@@ -127,8 +127,7 @@ def measured(clean: Path) -> Path:
 def front_page() -> str:
     """Return the gallery's front page."""
     every = scenarios()
-    others = (("reference.html", "Reference"), ("sources.html", "Sources of every figure"))
-    known = [("manual.md", "Manual"), *((path, name) for path, name in others if (GALLERY / path).exists())]
+    known = (("manual.md", "Manual"), ("reference.html", "Reference"), ("sources.html", "Sources of every figure"))
     return page(
         "matplan: gallery",
         "<h1>Framed, cut and hung by matplan</h1>",

@@ -16,7 +16,7 @@ PAGES: Mapping[str, Callable[[], str]] = {
     "sources.html": sources,
     "index.html": front_page,
 }
-"""Each page by its file's name; the front page last, since it links to the others that are there."""
+"""Each page by its file's name."""
 
 
 def write(name: str) -> None:
