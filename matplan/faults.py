@@ -54,6 +54,10 @@ class PackError(MatplanError, OSError):
     """A folder that cannot take the pack."""
 
 
+MESSAGE = 4000
+"""Characters of a message of our own: it is never cut, only what the user wrote in it."""
+
+
 def printable(text: str, limit: int = 300) -> str:
     """Return a text that is safe for a terminal: control characters as escapes, at most `limit` characters.
 
@@ -86,7 +90,7 @@ class Fault:
         """Return `FILE:LINE: where: text` with the parts that exist, safe for a terminal. `file` is the job's."""
         name = self.file or file
         head = name if self.line is None else f"{name}:{self.line}"
-        return ": ".join(printable(part) for part in (head, self.where, self.text) if part)
+        return ": ".join((*(printable(part) for part in (head, self.where) if part), printable(self.text, MESSAGE)))
 
 
 _TOLD_EACH = 3

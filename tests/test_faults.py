@@ -49,6 +49,12 @@ def test_a_fault_shows_its_own_file_before_the_one_asked_for() -> None:
     ]
 
 
+def test_a_message_of_our_own_stands_whole_and_safe() -> None:
+    cure = f"{'the label of a frame, ' * 30}is too wide; take a smaller label\x1b, or hang labels below"
+    (line,) = str(JobError((Fault(line=1, where="wall[1]", text=cure),), file="job.toml")).splitlines()
+    assert line == f"job.toml:1: wall[1]: {cure.replace('\x1b', '\\x1b')}"
+
+
 def test_the_same_fault_at_many_places_is_told_once_and_kept_at_each() -> None:
     def told(count: int) -> list[str]:
         equal = [Fault(line=10 * n, where=f"piece[{n}].colur", text="no such key") for n in range(1, count + 1)]

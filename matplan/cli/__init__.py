@@ -11,7 +11,7 @@ import sys
 from collections.abc import Sequence
 
 from matplan.cli.commands import matplan
-from matplan.faults import CutListError, JobError, MatplanError, printable
+from matplan.faults import MESSAGE, CutListError, JobError, MatplanError, printable
 
 INTERRUPTED = 130
 
@@ -35,7 +35,7 @@ def run(arguments: Sequence[str]) -> int:
         return 1
     except MatplanError as error:
         for text in error.args:
-            sys.stderr.write(printable(str(text), 2000) + "\n")
+            sys.stderr.write(printable(str(text), MESSAGE) + "\n")
         return 1
     except BrokenPipeError:
         return _closed_pipe()

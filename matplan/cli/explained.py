@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from matplan.faults import LookupFault, printable
+from matplan.faults import MESSAGE, LookupFault, printable
 from matplan.lengths import Printer
 from matplan.mats.records import Budget, SolvedPiece
 from matplan.orders.money import Currency
@@ -49,7 +49,7 @@ def sums_text(plan: Plan, pieces: Sequence[SolvedPiece]) -> str:
     ]
     blocks += [(wall.name, _words(wall_sums(wall), printer)) for wall in _explained(plan, pieces)]
     return "\n\n".join(
-        "\n".join([printable(name), *(f"  {printable(text)}" for text in lines)]) for name, lines in blocks
+        "\n".join([printable(name), *(f"  {printable(text, MESSAGE)}" for text in lines)]) for name, lines in blocks
     )
 
 

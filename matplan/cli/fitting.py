@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from matplan.faults import LengthError, printable
+from matplan.faults import MESSAGE, LengthError, printable
 from matplan.fit.giving import Answers, Shared
 from matplan.fit.records import FitError, Option, OwnMat, Question, Show
 from matplan.fit.sources import Shelf, both, names_in, read_subjects
@@ -138,7 +138,7 @@ def fit_text(question: Question, options: Sequence[Option]) -> str:
     wide = max(len(named) for named, _ in heads)
     for rank, (option, (named, sizes)) in enumerate(zip(options, heads, strict=True), 1):
         lines.append(f"{rank:>3}  {option.score:.2f}  {named:<{wide}}  {sizes}")
-        lines.append(f"           {printable(why(option, printer), 600)}")
+        lines.append(f"           {printable(why(option, printer), MESSAGE)}")
     return "\n".join(lines)
 
 
@@ -150,7 +150,7 @@ def many_text(questions: Sequence[Question], found: Sequence[Answers], shared: S
         parts.append(f"{printable(question.subject.file, 200)}\n{said}")
     if shared.given or shared.frames:
         parts.append("\n".join(("Frames that lie ready", *_given_lines(shared))))
-    parts += [printable(line, 400) for line in skipped]
+    parts += [printable(line, MESSAGE) for line in skipped]
     return "\n\n".join(parts)
 
 

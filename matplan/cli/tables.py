@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import assert_never
 
-from matplan.faults import printable
+from matplan.faults import MESSAGE, printable
 from matplan.job.records import Cutter, Group, MatSupply
 from matplan.lengths import Printer, plain_decimal
 from matplan.mats.records import Finding, Layer, SolvedAperture, SolvedPiece
@@ -197,7 +197,7 @@ def _borders(aperture: SolvedAperture, printer: Printer, whole: str) -> str:
 
 def _columns(rows: Sequence[tuple[str, str]]) -> list[str]:
     wide = max(_width(label) for label, _ in rows)
-    return [f"  {printable(label)}{' ' * (wide - _width(label))}  {printable(text, 400)}" for label, text in rows]
+    return [f"  {printable(label)}{' ' * (wide - _width(label))}  {printable(text, MESSAGE)}" for label, text in rows]
 
 
 def _width(text: str) -> int:

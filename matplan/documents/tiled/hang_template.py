@@ -242,7 +242,8 @@ class _Page:
             copy = f" {hung.copy}" if hung.frame.copies > 1 else ""
             for hook, hole in zip(hung.hooks, self._strip.holes, strict=True):
                 if _holds(self._tile, hole):
-                    left, height = printer.tape(hook.left), printer.tape(hook.height)
+                    left = printer.tape(hook.left)
+                    height = printer.tape(wall.above_floor(hook.left, hook.height))
                     yield f"{wording.short(wall.name)}{copy}: cross {left} from the left, {height} above floor", False
         yield "Trim to the upper edge, level it, prick through the cross.", False
         piece = self._piece

@@ -142,7 +142,7 @@ def _hook_row(mark: Mark, before: Mark | None, wall: SolvedWall, printer: Printe
         printer.number(left),
         printer.number(above),
         *((printer.number(snap(above + wall.ask.hang.hook_rise)),) if wall.ask.hang.hook_rise else ()),
-        printer.number(wall.ask.size.width - left),
+        printer.tape(wall.ask.size.width - left),
         signed(left, None if before is None else snap(before.hook.left)),
         signed(height, None if before is None else snap(before.hook.height)),
         mass(mark.hook.load, printer.units),
@@ -218,9 +218,9 @@ def _strung_heads(wall: SolvedWall) -> tuple[str, ...]:
 
 
 def _strung(hung: HungFrame, wall: SolvedWall, printer: Printer) -> tuple[str, ...]:
-    """Anchors and drops are below the frame's top."""
+    """Anchors and drops are below the frame's top, on the tape's steps."""
     hang, frame_ = wall.ask.hang, hung.frame
-    down = printer.number(drop_of(hang, frame_))
+    down = printer.tape(drop_of(hang, frame_))
     match hang:
         case ByWire():
             if hung.wire is None:
@@ -228,18 +228,18 @@ def _strung(hung: HungFrame, wall: SolvedWall, printer: Printer) -> tuple[str, .
             angle = f"{plain_decimal(Fraction(hung.wire.angle_deg), 1)}°"
             pull = force(Fraction(hung.wire.tension_n), printer.units)
             return (
-                printer.number(anchor_depth(hang, frame_)),
+                printer.tape(anchor_depth(hang, frame_)),
                 down,
                 angle,
                 pull,
                 printer.number(wire_to_cut(hung.wire, printer.units)),
             )
         case ByTwoHooks():
-            return (printer.number(hang.inset), down)
+            return (printer.tape(hang.inset), down)
         case BySawtooth():
             return (down,)
         case ByCleat():
-            return (down, printer.number(cleat_width(hang, frame_)))
+            return (down, printer.tape(cleat_width(hang, frame_)))
         case _:
             assert_never(hang)
 

@@ -99,9 +99,20 @@ class Job:
     slips: tuple[Slip, ...] = ()
 
     def asking(self, faults: Iterable[Fault]) -> Iterator[Fault]:
-        """Yield the faults; one that a slip of the unit may explain asks for it, the first of each slip."""
+        """Yield the faults; one that a slip of the unit may explain asks for it, the first of each slip.
+
+        Where a wall's size is such a slip, that stands alone for what does not fit on the wall.
+        """
         told: set[Slip] = set()
+        sizes = (slip for slip in self.slips if slip.where == f"{slip.table}.size")
+        walls = {slip.table: slip for slip in sizes if slip.table.startswith("wall[")}
         for fault in faults:
+            wall, _, key = fault.where.partition(".")
+            if wall in walls and not key.startswith("hang."):
+                if walls[wall] not in told:
+                    told.add(walls[wall])
+                    yield Fault(line=walls[wall].line, where=walls[wall].where, text=walls[wall].text)
+                continue
             tables = {fault.where.split(".")[0], ".".join(fault.where.split(".")[:2])}
             for piece in self.pieces:
                 if piece.place in tables:

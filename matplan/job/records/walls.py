@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from matplan.job.file.kinds import ListOf, Named, NamesOf, Naming, Nested, TableOf
-from matplan.job.file.slips import CENTRE_LINES, WALLS, Usual
+from matplan.job.file.slips import CENTRE_LINES, GAPS, WALLS, Usual
 from matplan.job.file.table import key
 from matplan.job.file.written import (
     FLAG,
@@ -162,7 +162,11 @@ class Flow:
         SOME_LENGTH, "In place of eye: the lower edge of the frames together.", None, like="1200 mm"
     )
     gap: Fraction = key(
-        LENGTH, "How far neighbouring frames hang apart.", unsaid="60 mm", inches="2 1/2 in", like="80 mm"
+        Usual(LENGTH, GAPS),
+        "How far neighbouring frames hang apart.",
+        unsaid="60 mm",
+        inches="2 1/2 in",
+        like="80 mm",
     )
     over: str = key(
         Naming(TEXT, "thing"),

@@ -57,6 +57,16 @@ def test_every_hook_is_measured_anew_from_corner_and_floor() -> None:
         assert {str(left), str(height), str(3600 - left)} <= set(said)
 
 
+def test_drops_and_anchors_are_those_of_a_tape() -> None:
+    said = words(planned())
+    # of the outer heights 531, 421 and 251: a third 177, 140 1/3, 83 2/3; half of it 88 1/2, 70 1/6, 41 5/6
+    assert {"177", "140", "84", "89", "70", "42"} <= set(said)
+    assert not {"140.3", "83.7", "88.5", "70.2", "41.8"} & set(said)
+    inset = words(planned(hang=ByTwoHooks(inset=mm("40.4"), down=mm("30.6"))))
+    assert {"40", "31"} <= set(inset)
+    assert not {"40.4", "30.6"} & set(inset)
+
+
 def test_a_long_name_stands_whole_at_its_hook_and_by_its_number_among_the_frames() -> None:
     name = "Το πλοίο που περιμένει κάτω από τον φάρο μέχρι να σηκωθεί η τελευταία ομίχλη από το νερό"
     made = planned()
@@ -179,6 +189,16 @@ def test_every_copy_has_its_place_on_the_strip() -> None:
     for one in hung:
         left, height = (made.job.printer.tape(length) for length in (one.hooks[0].left, one.hooks[0].height))
         assert reading.says(f"Landing {one.copy}: cross {left} from the left, {height} above floor")
+
+
+def test_on_a_stair_the_strip_s_height_is_that_above_the_step_below() -> None:
+    made = planned(floor=((mm(0), mm(0)), (mm(3600), mm(900))), size="3600x3000 mm")
+    wall = made.walls[0]
+    for index, hung in enumerate(wall.frames):
+        (hook,) = hung.hooks
+        left, above = round(hook.left), made.job.printer.tape(hook.height - hook.left / 4)
+        says = f"Landing: cross {left} from the left, {above} above floor"
+        assert any(reading.says(says) for reading in strips(made, index))
 
 
 def test_copies_that_hang_alike_share_a_strip_and_others_have_their_own() -> None:

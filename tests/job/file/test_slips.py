@@ -94,6 +94,46 @@ def test_an_error_about_such_a_size_asks_for_it_once(text: str, asked: list[str]
     assert str(caught.value).count("is far from usual") == bool(asked)
 
 
+WALL = f'{PIECE}image = {{ width = 240 }}\n[frame.x]\ntakes = "40x50 cm"\nrail = 20\n[[wall]]\nname = "w"\n'.replace(
+    '"40x50 cm"\naspect', '"x"\naspect'
+)
+
+
+@pytest.mark.parametrize(
+    ("size", "more", "asks"),
+    [
+        ("3.5 x 2.5", "", "3.5 x 2.5 is far from usual here; is 3.5 x 2.5 m meant?"),
+        ("300 x 200 mm", "", "300 x 200 mm is far from usual here; is 300 x 200 cm or 300 x 200 in meant?"),
+        (
+            "3.5 x 2.5",
+            "zone = { left = 500, right = 3000 }\n",
+            "3.5 x 2.5 is far from usual here; is 3.5 x 2.5 m meant?",
+        ),
+    ],
+)
+def test_a_wall_s_size_in_another_unit_is_all_that_is_told(size: str, more: str, asks: str, tmp_path: Path) -> None:
+    with pytest.raises(JobError) as caught:
+        plan(parse_job(f'{WALL}size = "{size}"\n{more}', tmp_path))
+    assert str(caught.value) == f"job.toml:11: wall[1].size: {asks}"
+
+
+def test_a_fault_of_the_hooks_is_told_beside_the_wall_s_size(tmp_path: Path) -> None:
+    with pytest.raises(JobError) as caught:
+        plan(parse_job(f'{WALL}size = "3.5 x 2.5"\nhang = {{ drop = "30 cm" }}\n', tmp_path))
+    assert [fault.where for fault in caught.value.faults] == ["wall[1].size", "wall[1].hang.drop"]
+
+
+@pytest.mark.parametrize(
+    ("gap", "units", "meant"), [(6, "mm", "6 cm"), (60, "cm", "60 mm"), (60, "mm", None), (20, "mm", None)]
+)
+def test_a_wall_s_gap_in_another_unit_is_asked_about(gap: int, units: str, meant: str | None, tmp_path: Path) -> None:
+    image = 'image = { width = "240 mm" }'
+    wall = WALL.replace("image = { width = 240 }", image).replace("rail = 20", 'rail = "20 mm"')
+    solved = plan(parse_job(f'units = "{units}"\n{wall}size = "5 x 3 m"\ngap = {gap}\n', tmp_path))
+    told = [(f.where, f.text) for f in solved.findings if f.code == "unit-slip"]
+    assert told == ([("wall[1].gap", f"{gap} is far from usual here; is {meant} meant?")] if meant else [])
+
+
 def test_a_frame_of_two_faulty_pieces_is_asked_about_once(tmp_path: Path) -> None:
     piece = PIECE.replace("40x50 cm", "ash") + "image = { width = 240 }\n"
     with pytest.raises(JobError) as caught:
