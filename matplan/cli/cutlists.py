@@ -10,7 +10,8 @@ import click
 
 from matplan.faults import LengthError, printable
 from matplan.habits import habits_of
-from matplan.job.file.written import read_money, read_size
+from matplan.job.file.money import read_money
+from matplan.job.file.written import read_size
 from matplan.lengths import Printer, Step, Units, parse_length, plain_decimal
 from matplan.stock.records import LaidSheet, Layout, Measure, StockKind
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -18,13 +18,10 @@ from matplan import catalogue
 from matplan.catalogue import Kind
 from matplan.faults import LengthError
 from matplan.job.file.colours import colour_code
-from matplan.job.file.lines import Place
-from matplan.job.file.table import Reader, Schema, Tables, Written
+from matplan.job.file.table import Written
 from matplan.job.file.texts import read_name, read_text
 from matplan.job.file.wrong import Unplain, got, listed, near_names
-from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size, unit_factor
-
-FOOT = unit_factor("ft")
+from matplan.lengths import Size, Step, Units, parse_length, parse_number, parse_size
 
 # --- how a value is checked ------------------------------------------------------------------------------------------
 
@@ -33,13 +30,12 @@ LENGTH_SCHEMA: dict[str, Any] = {
     "anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}],
     "examples": ["250 mm", "25 cm", "16 3/8 in", "1 ft 4 in"],
 }
-_AMOUNT = "a price such as 18.50, 0 or more"
-_COMMISSION = "a part of the price from 0 to less than 1, such as 0.4"
 _MASS_IN_WORDS = 'a mass in kg, above 0 and at most 100,000, or one with its unit like "15 kg" or "30 lb"'
 _SHARE = 'a part of the height between 0 and 1, like "1/3" or 0.25'
 
 
-def _number(title: str) -> dict[str, Any]:
+def number_schema(title: str) -> dict[str, Any]:
+    """Return the schema of a plain number, 0 or more."""
     plain = {"type": "string", "pattern": r"^\s*[0-9]*\.?[0-9]+\s*$"}
     return {"title": title, "anyOf": [{"type": "number", "minimum": 0}, plain]}
 
@@ -107,7 +103,7 @@ def counted(least: int, most: int) -> Written:
 
 def numbered(what: str, least: Fraction, most: Fraction) -> Written:
     """Return the kind of numbers from `least` to `most`; `what` says so in words."""
-    return Written(lambda value, _: read_number(value, least, most, what), _number(what))
+    return Written(lambda value, _: read_number(value, least, most, what), number_schema(what))
 
 
 _MASS = re.compile(r"\s*(?P<number>[0-9.]+)\s*(?P<unit>[A-Za-z]+\.?)\s*", re.ASCII)
@@ -118,7 +114,6 @@ _MASSES = {
 }  # fmt: skip
 """How people write the units of mass that `units.txt` knows."""
 
-MOST_MONEY = 1_000_000_000
 MOST_AT_HAND = 1_000_000
 _AT_HAND = f"a whole number from 0 to {MOST_AT_HAND:,}, or a length such as 12 m"
 
@@ -138,51 +133,6 @@ def read_mass(value: object, _: Units) -> Fraction:
     if not Fraction(1, 1000) <= mass <= 100_000:
         raise LengthError(f"{got(value)}; write {_MASS_IN_WORDS}")
     return mass
-
-
-def read_money(value: object, _: Units) -> Decimal:
-    """Return a price as an exact decimal, 0 or more."""
-    number = read_number(value, Fraction(0), Fraction(MOST_MONEY), _AMOUNT)
-    money = (
-        Decimal(value.strip())
-        if isinstance(value, str)
-        else Decimal(value)
-        if isinstance(value, int | Decimal)
-        else Decimal(0)
-    )
-    if Fraction(money) != number or len(money.as_tuple().digits) > 24:
-        raise LengthError(f"{got(value)}; write {_AMOUNT}")
-    return money
-
-
-@dataclass(frozen=True, slots=True)
-class _Money:
-    """An amount that is paid: no finer than its currency, where the tables know that; above 0 where it is `some`."""
-
-    some: bool = False
-
-    def read(self, value: object, _place: Place, reader: Reader, /) -> Decimal:
-        money = read_money(value, reader.units)
-        if self.some and not money:
-            raise LengthError(f"{got(value)}; write an amount above 0")
-        decimals = catalogue.decimals(reader.currency)
-        if decimals is not None and (Fraction(money) * 10**decimals).denominator != 1:
-            have = f"{decimals} decimals" if decimals else "no decimals"
-            near = " or ".join(
-                f"{money.quantize(Decimal(1).scaleb(-decimals), way):f}" for way in (ROUND_FLOOR, ROUND_CEILING)
-            )
-            raise LengthError(f"{got(value)}; amounts in {reader.currency.upper()} have {have}, so write {near}")
-        return money
-
-    def schema(self, _tables: Tables, /) -> Schema:
-        return _number("an amount above 0" if self.some else _AMOUNT)
-
-
-def _commission(value: object, _: Units) -> Fraction:
-    share = read_number(value, Fraction(0), Fraction(1), _COMMISSION)
-    if share == 1:
-        raise LengthError(f"{got(value)}, which leaves nothing; write {_COMMISSION}")
-    return share
 
 
 def _flag(value: object, _: Units) -> bool:
@@ -330,17 +280,7 @@ OWN_NAME = Written(read_name, {"title": "a name of your own", "type": "string", 
 """A name that the job gives, not one that it looks up."""
 TEXT = Written(read_text, {"title": "a text", "type": "string"})
 FLAG = Written(_flag, {"title": "true or false", "type": "boolean"})
-MONEY = _Money()
-SOME_MONEY = _Money(some=True)
-RATE = Written(read_money, _number(f"{_AMOUNT}, as fine as you like"))
-"""A price for a length or an area, which may be finer than what is paid."""
-TAX = numbered("a part of the price from 0 to 1, such as 0.19", Fraction(0), Fraction(1))
-COMMISSION = Written(_commission, _number(_COMMISSION))
 COLOUR = Written(_colour, {"title": "a colour", "type": "string", "examples": ["#f6f2e8", "warm white"]})
-PER_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000), RATE.said)
-"""A price per foot as one per metre, exactly."""
-PER_SQUARE_FOOT = Written(lambda value, units: Fraction(read_money(value, units)) / (FOOT / 1000) ** 2, RATE.said)
-"""A price per square foot as one per square metre, exactly."""
 DENSITY = numbered("a density in kg/m³, above 0 and at most 30,000", Fraction(1, 1000), Fraction(30_000))
 PIXELS = numbered("pixels per inch, from 1 to 10,000", Fraction(1), Fraction(10_000))
 MASS = Written(
@@ -352,7 +292,6 @@ MASS = Written(
     },
 )
 MINUTES = numbered("a number of minutes from 0 to 100,000", Fraction(0), Fraction(100_000))
-MARKUP = numbered("a factor from 1 to 100, such as 2.2", Fraction(1), Fraction(100))
 FRACTION = numbered("a fraction of the opening from 0 to 1", Fraction(0), Fraction(1))
 SHARE = Written(_share, {"title": _SHARE, "anyOf": [{"type": "number"}, {"type": "string"}], "examples": ["1/3", 0.25]})
 AT_HAND = Written(

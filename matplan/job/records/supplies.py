@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from matplan.catalogue import USUAL_PPI
 from matplan.job.file.kinds import ListOf, TableOf, Then
+from matplan.job.file.money import MONEY, PER_FOOT, PER_SQUARE_FOOT, RATE
 from matplan.job.file.slips import PICTURES, SHEETS, THICKNESSES, Usual
 from matplan.job.file.table import key
 from matplan.job.file.written import (
@@ -16,13 +17,9 @@ from matplan.job.file.written import (
     DENSITY,
     FRACTION,
     LENGTH,
-    MONEY,
     MOST_AT_HAND,
     NOTHING_AT_HAND,
-    PER_FOOT,
-    PER_SQUARE_FOOT,
     PIXELS,
-    RATE,
     SIZE,
     SOME_LENGTH,
     TEXT,

@@ -7,22 +7,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.job.file.kinds import ListOf, Then
+from matplan.job.file.money import COMMISSION, MARKUP, MONEY, PER_FOOT, PER_SQUARE_FOOT, RATE, SOME_MONEY, TAX
 from matplan.job.file.table import key
-from matplan.job.file.written import (
-    COMMISSION,
-    LENGTH,
-    MARKUP,
-    MONEY,
-    PER_FOOT,
-    PER_SQUARE_FOOT,
-    RATE,
-    SIZE,
-    SOME_LENGTH,
-    SOME_MONEY,
-    TAX,
-    chosen,
-    numbered,
-)
+from matplan.job.file.written import LENGTH, SIZE, SOME_LENGTH, chosen, numbered
 from matplan.job.records.words import Hand, MachineSide
 from matplan.lengths import ZERO, Size, plain_decimal
 
