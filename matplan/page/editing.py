@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, MutableMapping, MutableSequence, Sequence
+from decimal import Decimal
 from typing import Any, Final
 
 import tomlkit
@@ -60,9 +61,10 @@ def place_of(key: str) -> Place:
 def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere = lambda _kind, _name: "") -> str:
     """Return the text with each edit made in turn: `{"key", "value"}`, a value of `None` takes the key away.
 
-    `{"key", "swap"}` puts two entries of a list in each other's place, `{"key", "name"}` gives a thing another name,
-    and with it all that names it; `elsewhere` tells of names that stand in other files. Raises `EditFault` for a text
-    that is no TOML, and for a key or value that cannot stand there, `NamingFault` for a name that is taken.
+    With `"insert"` a value of a list stands before the one that was there. `{"key", "swap"}` puts two entries of a
+    list in each other's place, `{"key", "name"}` gives a thing another name, and with it all that names it;
+    `elsewhere` tells of names that stand in other files. Raises `EditFault` for a text that is no TOML, and for a key
+    or value that cannot stand there, `NamingFault` for a name that is taken.
     """
     try:
         for edit in edits:
@@ -80,7 +82,7 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere =
             if value is None:
                 _take_away(document, place)
             else:
-                _put(document, place, value)
+                _put(document, place, value, insert=edit.get("insert") is True)
             text = _with_room(tomlkit.dumps(document), text)
         return text
     except (EditFault, NamingFault):
@@ -96,7 +98,7 @@ def _swapped(text: str, place: Place, other: Place) -> str:
     return found
 
 
-def _put(document: Any, place: Place, value: Any) -> None:
+def _put(document: Any, place: Place, value: Any, *, insert: bool = False) -> None:
     table: Any = document
     trail: list[tuple[Any, str | int]] = []
     grown: list[Any] = []
@@ -109,8 +111,8 @@ def _put(document: Any, place: Place, value: Any) -> None:
     if isinstance(last, int):
         if not isinstance(table, MutableSequence) or last > len(table):
             raise EditFault(f"{place_text(place)} has no place in a list of {len(table)}")
-        if last == len(table):
-            table.append(made)
+        if last == len(table) or insert:
+            table.insert(last, made)
         else:
             table[last] = made
     elif isinstance(table, MutableMapping) and last in table:
@@ -268,6 +270,13 @@ def _take_away(document: Any, place: Place) -> None:
     _spaced(trail)
 
 
+def _plain(value: Any) -> Any:
+    """Return a value, or a list of them, as JSON has it: fractions in lists as numbers, what JSON lacks as texts."""
+    if isinstance(value, list):
+        return [float(each) if isinstance(each, Decimal) else _plain(each) for each in value]
+    return value if isinstance(value, bool | int | str) else str(value)
+
+
 def values_of(data: Mapping[str, Any]) -> dict[str, Any]:
     """Return what a job's data says, flat: each plain value by its key, and each list of plain values."""
     found: dict[str, Any] = {}
@@ -282,7 +291,7 @@ def values_of(data: Mapping[str, Any]) -> dict[str, Any]:
             for number, each in enumerate(value):
                 walk(each, (*place, number))
         else:
-            found[place_text(place)] = value if isinstance(value, bool | int | str | list) else str(value)
+            found[place_text(place)] = _plain(value)
 
     walk(data, ())
     found.pop("", None)

@@ -30,8 +30,8 @@ TABLES: Final = {
     "paper": Kind.PAPERS, "board": Kind.BOARDS, "glazing": Kind.GLAZING, "backing": Kind.BACKING, "frame": Kind.FRAMES
 }  # fmt: skip
 """Tables whose own tables are named by the user, and the built-in table that has such names, too."""
-LISTS: Final = {"piece": "piece", "aperture": "aperture", "furniture": "thing", "keep_clear": "thing", "wall": ""}
-"""Lists whose entries have a `name`, and what a text that names one of them is said to name."""
+LISTS: Final = {"piece": "piece", "aperture": "aperture", "furniture": "thing", "keep_clear": "thing"}
+"""Lists whose entries are named elsewhere, and what a text that names one is said to name."""
 
 type Elsewhere = Callable[[str, str], str]
 """Says of a kind and a name where else a thing of that name stands, "" if nowhere."""
@@ -82,10 +82,10 @@ class _Thing:
             case (str(kind), str(name)) if kind in TABLES:
                 self.kind, self.name = kind, name
                 self.known = [*data[kind]]
-            case (*outer, str(held), int(_), "name") if held in LISTS:
-                self.kind, self.scope = LISTS[held], tuple(outer)
+            case (*outer, str(held), int(_), "name"):
+                self.kind, self.scope = LISTS.get(held, ""), tuple(outer)
                 around = _at(data, self.scope)
-                like = [key for key, kind in LISTS.items() if kind == self.kind and key in around]
+                like = [key for key in around if key == held or (self.kind and LISTS.get(key) == self.kind)]
                 self.known = [one.get("name") for key in like for one in around[key]]
                 self.name = _at(data, place)
             case _:

@@ -13,6 +13,14 @@ from matplan.pack import choice, pack_files
 from tests.page.client import JOB, browser, desk
 
 
+def test_fractions_in_lists_are_numbers_on_the_page(tmp_path: Path) -> None:
+    text = JOB.replace('name = "Tern"', 'name = "Tern"\nshape = "polygon"\npoints = [[0.5, 0], [1, 1], [0, 1]]')
+    with browser(desk(tmp_path, text)) as page:
+        answer = page.post("/api/plan?since=0", content=text, headers={"content-type": "text/plain"})
+    assert answer.status_code == 200
+    assert answer.json()["values"]["piece[2].points"] == [[0.5, 0], [1, 1], [0, 1]]
+
+
 def test_without_a_revision_everything_is_there(tmp_path: Path) -> None:
     with browser(desk(tmp_path)) as page:
         body = page.post("/api/plan", content=JOB, headers={"content-type": "text/plain"}).json()

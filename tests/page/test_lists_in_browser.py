@@ -46,7 +46,7 @@ def test_a_mat_gets_layers_that_are_moved_and_taken_away(page: Page) -> None:
     press(page, "away piece[1].mat[1]")
     says(page, lambda job: job["piece"][0]["mat"] == [lower])
     expect(page.locator('[data-act="add piece[1].mat"]')).to_be_focused()
-    assert page.locator("#names-mat option").count() > 3
+    assert page.locator("#names-board option").count() > 3
 
 
 def test_a_slip_in_a_layer_is_told_beside_it_and_the_form_stays(page: Page) -> None:
@@ -97,7 +97,7 @@ def two_walls(chromium: Browser, serve: Callable[..., Served], tmp_path: Path) -
 
 def test_a_walls_pieces_are_moved_and_taken_off(two_walls: Page) -> None:
     page = two_walls
-    page.locator('details[data-title="Wall Stair"] > summary').click()
+    page.locator('details[data-title="wall[1]"] > summary').click()
     expect(field(page, "wall[1].pieces[1]")).to_have_value("One")
     press(page, "down wall[1].pieces[1]")
     says(page, lambda job: job["wall"][0]["pieces"] == ["Three", "One", "Four", "Three", "One"])

@@ -4,7 +4,8 @@ import { question } from "/static/disk.js";
 import { keyOf } from "/static/findings.js";
 import { choose, edit, job, on } from "/static/job.js";
 import { button } from "/static/rows.js";
-import { namesIn, quoted } from "/static/sections.js";
+import { freeName } from "/static/seeds.js";
+import { namesIn, namesOfList, quoted, rowsOf } from "/static/values.js";
 
 const SIZES = { frame: ["takes", "30x40 cm", "11x14 in"], paper: ["size", "A4", "8.5x11 in"] };
 
@@ -18,12 +19,12 @@ export function addingBar() {
   on("answer", () => (away.hidden = !job.pieces.length));
   bar.append(
     button("Add a piece", "Add a piece", "add piece", () => {
-      const name = free("Piece", "piece");
-      edit([{ key: `piece[${count("piece") + 1}]`, value: { name, aspect: "3:2", image: { width: inches() ? "8 in" : "20 cm" }, border: inches() ? "2 in" : "50 mm" } }]).then(() => lookAt(name));
+      const name = freeName(namesOfList("piece"), "Piece");
+      edit([{ key: `piece[${rowsOf("piece").length + 1}]`, value: { name, aspect: "3:2", image: { width: inches() ? "8 in" : "20 cm" }, border: inches() ? "2 in" : "50 mm" } }]).then(() => lookAt(name));
     }),
     ...["frame", "paper"].map((kind) => button(`Add a ${kind}`, `Add a ${kind}`, `add ${kind}`, () => named(kind))),
     button("Add a wall", "Add a wall", "add wall", () =>
-      edit([{ key: `wall[${count("wall") + 1}]`, value: { name: free("Wall", "wall"), size: inches() ? "144 x 96 in" : "3600 x 2400 mm" } }])),
+      edit([{ key: `wall[${rowsOf("wall").length + 1}]`, value: { name: freeName(namesOfList("wall"), "Wall"), size: inches() ? "144 x 96 in" : "3600 x 2400 mm" } }])),
     away,
   );
   return bar;
@@ -50,16 +51,6 @@ export function addingBar() {
       ["Leave it", () => {}],
     ]);
   }
-}
-
-const count = (kind) => new Set(Object.keys(job.values).map((key) => new RegExp(`^${kind}\\[(\\d+)\\]`).exec(key)?.[1]).filter(Boolean)).size;
-
-/** Return a name that nothing of the kind has. */
-function free(stem, kind) {
-  const names = Object.entries(job.values).filter(([key]) => new RegExp(`^${kind}\\[\\d+\\]\\.name$`).test(key)).map(([, name]) => name);
-  let number = count(kind) + 1;
-  while (names.includes(`${stem} ${number}`)) number += 1;
-  return `${stem} ${number}`;
 }
 
 /** Look at a new piece as soon as its answer is here. */

@@ -22,13 +22,21 @@ export function findingsRoom(list, area) {
     button.dataset.level = level;
     button.textContent = text;
     button.addEventListener("click", () => {
-      if (piece) choose({ piece });
+      lookAt(key, piece);
       if (line) goToLine(area, line);
       tell("go", { key, line });
     });
     item.append(button);
     return item;
   }
+}
+
+/** Look at the piece that a key is of, one with a fault that has no picture yet among them. */
+function lookAt(key, file) {
+  const at = /^piece\[\d+\]/.exec(key ?? "")?.[0];
+  const piece = file ?? (at && job.pieces.find(({ name }) => name === job.values[`${at}.name`])?.file);
+  if (piece) choose({ piece });
+  else if (at) choose({ at });
 }
 
 /** Every finding of the plan with the key of the job that it is about. */

@@ -5,8 +5,8 @@ import { job } from "/static/job.js";
 import { asLength, mmOf } from "/static/lengths.js";
 import { groupsOf, joined, nearestPlace, placesFor, put, stepped } from "/static/order.js";
 import { marksOf, nearest, overlap } from "/static/plane.js";
-import { quoted } from "/static/sections.js";
 import { boxOf } from "/static/sums.js";
+import { quoted } from "/static/values.js";
 
 const NEAR = 12; // pixels within which a frame goes to what is near
 

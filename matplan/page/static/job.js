@@ -22,7 +22,7 @@ export const job = {
   sheets: [], // the layouts of stock sheets, once they are found: { file, title, about }
   values: {}, // what the text says, by key: { "piece[1].image.width": "24 cm" }
   lines: {}, // the line of each key
-  chosen: { piece: null, document: null }, // files
+  chosen: { piece: null, document: null, at: null }, // files; the place in the text of a piece that has no picture
   from: null, // the part of the page that made the last change
   waiting: false,
 };
@@ -124,7 +124,9 @@ async function answered(walls = false) {
     const names = walls ? wallsWanted() : wanted();
     const answer = await ask(`/api/plan?${query(names)}`, text);
     if (answer.body.revision) for (const name of names) job.looked.set(name, text);
+    const { piece } = job.chosen;
     takeIn(answer);
+    again ||= piece !== null && job.chosen.piece !== piece; // its picture is not here yet
     walls = false; // what waits for its turn wants what is in view
   } while (again);
   under = false;
@@ -154,6 +156,7 @@ function wanted() {
 const wallsWanted = () => job.walls.map((wall) => `wall/${wall.file}.svg`);
 
 function takeIn({ status, body }) {
+  const place = job.pieces.findIndex(({ file }) => file === job.chosen.piece);
   if (body.revision) {
     job.revision = body.revision;
     if (body.values) job.values = body.values;
@@ -165,7 +168,10 @@ function takeIn({ status, body }) {
   }
   job.errors = body.errors ?? [];
   job.sound = status === 200;
-  if (!job.pieces.some((piece) => piece.file === job.chosen.piece)) job.chosen.piece = job.pieces[0]?.file ?? null;
+  if (!job.pieces.some((piece) => piece.file === job.chosen.piece)) {
+    const next = job.pieces[Math.max(place, 0)] ?? job.pieces.at(-1); // it has another name, or what follows is looked at
+    job.chosen = { piece: next?.file ?? null, document: null, at: null };
+  }
   tell("answer");
 }
 
@@ -219,8 +225,8 @@ async function fetched(name) {
 }
 
 /** Look at a piece, or at a document by its name in the pack. */
-export function choose({ piece = job.chosen.piece, document: name = job.chosen.document }) {
-  job.chosen = { piece, document: name };
+export function choose({ piece = job.chosen.piece, document: name = job.chosen.document, at = null }) {
+  job.chosen = { piece, document: name, at };
   tell("chosen");
   if (name && job.sheets.some(({ file }) => file === name)) fetched(name);
   else if (wanted().some(old)) answered();

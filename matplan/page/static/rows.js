@@ -1,132 +1,178 @@
-// Lists of the job as rows of the form: layers of a mat, pieces of a wall, what to keep clear. A row is added, moved,
-// taken away; each of its keys is a field of its own.
+// Lists of the job as rows of the form: layers of a mat, windows of a piece, groups of a wall, points, stacks. A row is
+// added, moved, taken away; each of its keys is a field of its own, and a list in it has rows again.
 
+import { field, small } from "/static/field.js";
 import { edit, job, settled } from "/static/job.js";
+import { asLength } from "/static/lengths.js";
+import { label } from "/static/parts.js";
+import { added, movedAcross, stacked, takenAway, unstacked } from "/static/seeds.js";
+import { namesOfList, quoted, rowsOf } from "/static/values.js";
 
-/** Return what one entry of a list is: { plain, of } for a name, a table of plain keys, or either; null for anything else. */
-export function entryOf(items, resolved) {
-  const options = (items?.anyOf ?? [items]).map(resolved).filter(Boolean);
-  const of = options.find((one) => one.type === "object" && one.properties);
-  const plain = options.find((one) => one.type === "string");
-  const simple = (part) => !["array", "object"].includes(resolved(part).type) && !(part.anyOf ?? []).some((one) => ["array", "object"].includes(resolved(one).type));
-  if (of && !Object.values(of.properties).every(simple)) return null;
-  return of || plain ? { of, plain, short: of && plain ? of.required?.[0] : null } : null;
-}
-
-/** Return the rows of a list as the text has them: { key, kind } with the kind "plain", "table" or "stack"; `alone` stands without a list. */
-export function rowsOf(key, mayStandAlone) {
-  const value = job.values[key];
-  if (Array.isArray(value)) return value.map((one, at) => ({ key: `${key}[${at + 1}]`, kind: Array.isArray(one) ? "stack" : "plain", value: one }));
-  const names = Object.keys(job.values);
-  if (value !== undefined) return [{ key, kind: "plain", alone: true, value }];
-  if (names.some((name) => name.startsWith(`${key}.`))) return [{ key, kind: "table", alone: true, value: tableAt(key) }];
-  const rows = [];
-  for (let at = `${key}[1]`; names.some((name) => name === at || name.startsWith(`${at}.`)); at = `${key}[${rows.length + 1}]`) {
-    const one = job.values[at];
-    rows.push({ key: at, kind: one === undefined ? "table" : Array.isArray(one) ? "stack" : "plain", value: one ?? tableAt(at) });
-  }
-  return rows.length || !mayStandAlone ? rows : [{ key, kind: "plain", alone: true }];
-}
-
-/** Return what the text says at a key, an entry of a list among them. */
-export function valueAt(key) {
-  const [, list, number] = /^(.*)\[(\d+)\]$/.exec(key) ?? [];
-  return job.values[key] ?? job.values[list]?.[number - 1];
-}
-
-const tableAt = (key) =>
-  Object.fromEntries(Object.entries(job.values).filter(([name]) => name.startsWith(`${key}.`)).map(([name, value]) => [name.slice(key.length + 1), value]));
+/** So many fields stand in view; of more, the common ones alone. */
+const IN_VIEW = 8;
 
 let wanted = null;
 
-/** Return what the focus goes to once the form is built anew: the selector of a field or a button. */
+/** Return what the focus goes to once the form is built anew: selectors, the best one first. */
 export function focusWanted() {
   const found = wanted;
   wanted = null;
   return found;
 }
 
-/** Return the rows of a list with their buttons; `field` makes a field, `label` writes a key's name. */
-export function listOf({ key, name, says, usual, entry, rows }, { field, label, fieldsOf }) {
+const act = (name, key) => `[data-act="${name} ${CSS.escape(key)}"]`;
+const within = (key) => `[data-key="${CSS.escape(key)}"], [data-key^="${CSS.escape(`${key}.`)}"], [data-key^="${CSS.escape(`${key}[`)}"]`;
+
+/** Return the parts of the form for some fields, one below the other; `open` tells which disclosures are open. */
+export function partsOf(fields, open) {
+  return fields.map((about) => (about.kind === "rows" ? listOf(about, open) : about.kind === "named" ? placesOf(about, open) : field(about)));
+}
+
+/** A head that opens and closes what stands below it. */
+export function disclosure(id, title, open) {
+  const group = document.createElement("details");
+  group.dataset.title = id;
+  group.open = open;
+  const head = document.createElement("summary");
+  head.textContent = title;
+  group.append(head);
+  return group;
+}
+
+function fieldset(title, { says = "", key } = {}) {
   const group = document.createElement("fieldset");
   const legend = document.createElement("legend");
-  legend.textContent = label(name);
-  const about = document.createElement("small");
-  about.textContent = says;
-  group.append(legend, about);
-  const one = name === "mat" ? "layer" : name.replaceAll("_", " ").replace(/(?<=[^s])s$/, "");
+  legend.textContent = title;
+  group.append(legend);
+  if (says) group.append(Object.assign(small("about", ""), { textContent: says }));
+  if (key) {
+    group.dataset.list = key;
+    group.append(small("wrong", ""));
+  }
+  return group;
+}
+
+const singularOf = (name) => ({ mat: "layer", aperture: "window", points: "corner", floor: "point", outline: "point", corners: "corner", near: "pair", apart: "pair", furniture: "thing", keep_clear: "thing" })[name] ?? name.replaceAll("_", " ").replace(/(?<=[^s])s$/, "");
+
+function listOf(list, open) {
+  const { key, name, says, entry, rows } = list;
+  const inner = /\]$/.test(key); // a list within a list
+  const one = inner && name === "rows" ? "window" : singularOf(name);
+  const itself = inner ? (name === "pieces" ? "Stack, upper first" : label(singularOf(name))) : list.outer ? `${label(list.outer)}, ${name}` : label(name);
+  const group = fieldset(itself, { says, key });
   for (const [at, row] of rows.entries()) group.append(rowOf(row, at));
-  group.append(button("Add", `Add: ${one}`, `add ${key}`, add));
+  if (!entry.fixed || rows.length < entry.fixed) {
+    if (!(inner && name === "rows")) group.append(button("Add", `Add: ${one}`, `add ${key}`, add));
+  }
   return group;
 
   function rowOf(row, at) {
-    const made = document.createElement("div");
-    made.className = "row";
     const title = `${one} ${at + 1}`;
-    for (const each of fieldsIn(row)) made.append(field({ ...each, shown: each.key === row.key ? title : `${title}, ${each.name.replaceAll("_", " ")}` }));
-    const buttons = document.createElement("span");
-    buttons.className = "buttons";
-    if (at > 0) buttons.append(button("Up", `Move ${title} up`, `up ${row.key}`, () => swap(at, at - 1, "up")));
-    if (at < rows.length - 1) buttons.append(button("Down", `Move ${title} down`, `down ${row.key}`, () => swap(at, at + 1, "down")));
-    if (row.value !== undefined || !row.alone) buttons.append(button("Take away", `Take ${title} away`, `away ${row.key}`, () => {
-      wanted = `[data-act="add ${CSS.escape(key)}"]`;
-      edit([{ key: row.key, value: null }]);
-    }));
-    made.append(buttons);
+    const made = row.kind === "table" && !entry.short ? fieldset(label(titleOf(row, title))) : document.createElement("div");
+    made.classList.add("row");
+    made.append(...contents(row, title));
+    made.append(buttons(row, at, title));
     return made;
   }
 
-  function fieldsIn(row) {
-    const itself = { key: row.key, name, says: "", usual: row.alone ? usual : undefined, examples: [], choices: entry.plain?.enum };
-    if (row.kind === "stack") return [{ ...itself, kind: "list" }];
-    if (!entry.of) return [{ ...itself, kind: entry.plain.enum ? "choice" : "text" }];
-    return Object.entries(entry.of.properties).flatMap(([inner, part]) => {
-      if (inner === "reveal" && row === rows[0]) return [];
-      const [found] = fieldsOf(`${row.key}.${inner}`, inner, part, 1);
-      if (inner !== entry.short || row.kind !== "plain") return [found];
-      return [{ ...found, key: row.key, also: found.key, usual: itself.usual }];
-    });
+  function contents(row, title) {
+    if (row.kind === "table" && !entry.short) return inView(row.parts, row.key, title, open);
+    return partsOf(row.parts.map((each) => (each.kind === "rows" ? each : { ...each, shown: each.key === row.key ? title : `${title}, ${each.name.replaceAll("_", " ")}` })), open);
+  }
+
+  function buttons(row, at, title) {
+    const bar = document.createElement("span");
+    bar.className = "buttons";
+    const shelved = inner && name === "rows"; // a window stands in one row: it is moved, never left out
+    const number = Number(/\[(\d+)\]$/.exec(key)?.[1]);
+    const last = rows.length - 1;
+    const rowsAround = shelved ? rowsOf(key.replace(/\[\d+\]$/, "")).length : 0;
+    if (at > 0) bar.append(button("Up", `Move ${title} up`, `up ${row.key}`, () => swap(at, at - 1, "up")));
+    else if (shelved && number > 1) bar.append(button("Up", `Move ${title} to the row above`, `up ${row.key}`, () => across(at, -1)));
+    if (at < last) bar.append(button("Down", `Move ${title} down`, `down ${row.key}`, () => swap(at, at + 1, "down")));
+    else if (shelved && number < rowsAround) bar.append(button("Down", `Move ${title} to the row below`, `down ${row.key}`, () => across(at, 1)));
+    if (entry.list && entry.plain && row.kind === "plain" && at < last) bar.append(button("Stack", `Stack ${title} on what follows`, `stack ${row.key}`, () => change(row.key, () => stacked(list, at))));
+    if (entry.list && entry.plain && row.kind === "list") bar.append(button("Unstack", `Take the stack ${title} apart`, `unstack ${row.key}`, () => change(row.key, () => unstacked(list, at))));
+    const may = (row.value !== undefined || !row.alone) && !entry.fixed && !shelved && !(name === "rows" && rows.length > 1);
+    if (may) bar.append(button("Take away", `Take ${title} away`, `away ${row.key}`, () => change(null, () => takenAway(list, row), act("add", key))));
+    return bar;
+  }
+
+  async function change(at, edits, focus = null) {
+    await settled();
+    wanted = [focus, at && within(at)].filter(Boolean);
+    const made = edits();
+    if (made) edit(made);
   }
 
   async function add() {
     await settled();
-    const made = fresh();
-    const at = rows.length + 1;
-    wanted = `[data-key^="${CSS.escape(`${key}[${at}]`)}"]`;
-    const seeded = seed();
-    edit(rows.some(({ alone }) => !alone) ? [{ key: `${key}[${at}]`, value: made }] : [{ key, value: [...seeded, made] }]);
+    const { at, edits } = added(list, one);
+    wanted = [within(at)];
+    edit(edits);
   }
 
-  /** What stands in the list before its first entry is added: what the job says without it. */
-  function seed() {
-    if (rows.length) return [rowsOf(key)[0]?.value ?? usual];
-    const wall = /^wall\[(\d+)\]\.pieces$/.exec(key);
-    return wall ? (job.walls[wall[1] - 1]?.frames ?? []).map(({ piece }) => piece) : [];
-  }
-
-  function fresh() {
-    const inches = job.plan?.units === "in";
-    if (name === "mat") {
-      const last = rowsOf(key).at(-1)?.value ?? usual;
-      return { board: last.board ?? last, reveal: inches ? "1/4 in" : "6 mm" };
-    }
-    if (name === "pieces") return job.pieces[0]?.name ?? "";
-    if (!entry.of) return entry.plain.enum?.find((choice) => !rows.some(({ value }) => value === choice)) ?? entry.plain.enum?.[0] ?? "";
-    const length = inches ? "10 in" : "250 mm";
-    const example = (inner) => fieldsOf("", inner, entry.of.properties[inner], 1)[0].examples[0];
-    const value = (inner) => (inner === "name" ? `${one} ${rows.length + 1}` : (example(inner) ?? length) === "250 mm" ? length : example(inner));
-    return Object.fromEntries((entry.of.required ?? []).map((inner) => [inner, value(inner)]));
+  async function across(at, way) {
+    await settled();
+    const edits = movedAcross(list, at, way);
+    if (edits) wanted = [within(edits[0].key)];
+    if (edits) edit(edits);
   }
 
   async function swap(from, to, way) {
     await settled();
-    wanted = `[data-act="${way} ${CSS.escape(rows[to].key)}"], [data-key^="${CSS.escape(rows[to].key)}"]`;
-    const [upper, lower] = [Math.min(from, to), Math.max(from, to)];
+    wanted = [act(way, rows[to].key), within(rows[to].key)];
     const now = rowsOf(key);
-    let [first, second] = [now[lower].value, now[upper].value];
-    if (name === "mat" && upper === 0) [first, second] = withoutReveal(first, second);
-    edit([{ key: rows[upper].key, value: first }, { key: rows[lower].key, value: second }]);
+    const [upper, lower] = [Math.min(from, to), Math.max(from, to)];
+    if (name === "mat" && upper === 0) {
+      const [front, back] = withoutReveal(now[lower].value, now[upper].value);
+      edit([{ key: rows[upper].key, value: front }, { key: rows[lower].key, value: back }]);
+    } else edit([{ key: rows[upper].key, swap: rows[lower].key }]);
   }
+}
+
+/** What an entry is called: by its own name where it has one. */
+const titleOf = (row, title) => (row.value?.name ? `${title}: ${row.value.name}` : title);
+
+/** The fields of a table of a list: all where they are few, else the common ones, and the others one step away. */
+function inView(fields, key, title, open) {
+  if (fields.length <= IN_VIEW) return partsOf(fields, open);
+  const more = disclosure(`More of ${key}`, `More of ${title}`, open.get(`More of ${key}`) ?? false);
+  more.append(...partsOf(fields.filter(({ common }) => !common), open));
+  return [...partsOf(fields.filter(({ common }) => common), open), more];
+}
+
+/** Where things are put by name: a table for each, and a choice of those that have none. */
+function placesOf({ key, name, says, rows }, open) {
+  const group = fieldset(name === "at" ? "Places" : label(name), { says, key });
+  for (const row of rows) {
+    const made = fieldset(row.title);
+    made.classList.add("row");
+    made.append(...partsOf(row.parts, open));
+    const bar = document.createElement("span");
+    bar.className = "buttons";
+    bar.append(button("Take away", `Take the place of ${row.title} away`, `away ${row.key}`, () => {
+      wanted = [act("add", key)];
+      edit([{ key: row.key, value: null }]);
+    }));
+    made.append(bar);
+    group.append(made);
+  }
+  const frames = job.walls[/^wall\[(\d+)\]/.exec(key)?.[1] - 1]?.frames ?? [];
+  const free = namesOfList("piece").filter((piece) => !rows.some(({ title }) => title === piece) && frames.some((frame) => frame.piece === piece));
+  const choice = document.createElement("select");
+  choice.dataset.act = `add ${key}`;
+  choice.setAttribute("aria-label", "Put a piece at a place of its own");
+  choice.append(new Option("Put a piece …", ""), ...free.map((piece) => new Option(piece, piece)));
+  choice.addEventListener("change", () => {
+    const frame = frames.find(({ piece }) => piece === choice.value);
+    const at = `${key}.${quoted(choice.value)}`;
+    wanted = [within(at)];
+    const { step, units } = job.plan;
+    if (frame) edit([{ key: at, value: { bottom: asLength(frame.bottom, step, units) } }]); // so it keeps its place in its row
+  });
+  if (free.length) group.append(choice);
+  return group;
 }
 
 /** The front layer has no reveal: it goes over to the layer that comes behind it. */
@@ -136,12 +182,12 @@ function withoutReveal(front, back) {
   return [Object.keys(rest).length > 1 ? rest : rest.board, reveal === undefined ? back : { ...behind, reveal }];
 }
 
-export function button(text, says, act, does) {
+export function button(text, says, name, does) {
   const made = document.createElement("button");
   made.type = "button";
   made.textContent = text;
   made.setAttribute("aria-label", says);
-  made.dataset.act = act;
+  made.dataset.act = name;
   made.addEventListener("click", does);
   return made;
 }
