@@ -11,7 +11,6 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from tests.page.conftest import Served, shown
 from tests.page.test_in_browser import field as field_of
 from tests.page.test_in_browser import text_of
-from tests.page.test_lists_in_browser import press as press_there
 from tests.page.test_lists_in_browser import says
 
 JOB = """title = "Shore"   # three pieces
@@ -67,7 +66,7 @@ def press(page: Page, act: str) -> None:
     """Press a button wherever it stands in the form."""
     page.locator(f'[data-act="{act}"]').wait_for(state="attached")
     all_open(page)
-    press_there(page, act)
+    page.locator(f'[data-act="{act}"]').click()
 
 
 def field(page: Page, key: str) -> Locator:
