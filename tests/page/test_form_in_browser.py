@@ -176,6 +176,22 @@ def test_a_floor_and_a_top_edge_are_points_of_two_lengths(shore: Page) -> None:
     says(page, lambda job: job["wall"][0].get("outline") == [[0, "2400 mm"], ["3000 mm", "2400 mm"]])
 
 
+def test_a_button_stays_under_the_pointer_that_presses_it(shore: Page) -> None:
+    page = shore
+    field(page, "wall[1].gap").focus()  # its words stand open above what follows
+    expect(page.locator(".field.here")).to_have_count(1)
+    group = page.locator('[data-act="add wall[1].group"]')
+    group.scroll_into_view_if_needed()
+    box = group.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + 2)
+    page.mouse.down()
+    page.wait_for_timeout(200)
+    assert group.bounding_box() == box
+    page.mouse.up()
+    says(page, lambda job: len(job["wall"][0].get("group", ())) == 1)
+
+
 def test_a_place_is_put_and_taken_away_by_name(shore: Page) -> None:
     page = shore
     page.locator('details[data-title="wall[1]"] > summary').click()

@@ -33,10 +33,25 @@ export function formRoom(room) {
     fill(room, refused);
   });
   on("go", ({ key }) => goTo(room, key));
+  hints(room);
   room.addEventListener("submit", (event) => event.preventDefault());
   room.addEventListener("pointerover", ({ target }) => {
     if (target.dataset.role === "field") target.title = target.scrollWidth > target.clientWidth ? target.value : "";
   });
+}
+
+/** Show a field's words while it has the focus; while a button is being pressed nothing moves under the pointer. */
+function hints(room) {
+  let pressed = false;
+  const show = () => {
+    for (const each of room.querySelectorAll(".field.here")) if (!each.contains(document.activeElement)) each.classList.remove("here");
+    if (room.contains(document.activeElement)) document.activeElement.closest(".field")?.classList.add("here");
+  };
+  const later = () => !pressed && show();
+  room.addEventListener("focusin", later);
+  room.addEventListener("focusout", () => setTimeout(later));
+  document.addEventListener("pointerdown", () => (pressed = true), true);
+  for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => setTimeout(() => show((pressed = false))), true);
 }
 
 /** What changes the fields' values and not the fields. */
