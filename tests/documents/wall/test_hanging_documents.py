@@ -123,10 +123,10 @@ def test_a_long_list_runs_over_with_its_head() -> None:
     assert all(reading.says("Hook") or reading.says("Frame") for reading in readings[:2])
 
 
-def test_wire_to_cut_goes_round_both_anchors() -> None:
+def test_wire_to_cut_has_its_two_knots() -> None:
     wire = Wire(rise=Fraction(30), run=Fraction(200), mass=Fraction(1))  # tight: 2 × √(30² + 200²) = 404.5
-    assert wire_to_cut(wire, Units.MM) == 610  # 404.5 + 200, up to a centimetre
-    assert wire_to_cut(wire, Units.IN) == math.ceil((2 * math.hypot(30, 200) + 200) / 12.7) * Fraction(127, 10)
+    assert wire_to_cut(wire, Units.MM) == 710  # 404.5 + 300, up to a centimetre
+    assert wire_to_cut(wire, Units.IN) == math.ceil((2 * math.hypot(30, 200) + 12 * 25.4) / 12.7) * Fraction(127, 10)
 
 
 # --- the template ----------------------------------------------------------------------------------------------------
