@@ -43,7 +43,7 @@ WALLS: Span = (Fraction(1450), Fraction(10_000))
 CENTRE_LINES: Span = (Fraction(1450) * 2 / 3, Fraction(1450) * 4 / 3)
 """Within a third of the usual centre line, 1450 mm."""
 GAPS: Span = (Fraction(25), Fraction(150))
-"""Between neighbouring frames, about the usual 60 mm (common practice)."""
+"""Millimetres: between neighbouring frames, about the usual 60 mm (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
