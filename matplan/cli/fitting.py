@@ -49,13 +49,13 @@ def questions_of(
 
         shelf = Shelf.of(read_job(job, may_be_bare=True), chosen)
     asked_papers = names_in(papers)
-    pictures, (rims, sheets) = both(
+    pictures, (offered, sheets) = both(
         lambda: read_subjects(subjects, skipped),
         lambda: both(lambda: shelf.frames(names_in(frames)), lambda: shelf.papers(asked_papers)),
     )
     question = Question(
         subject=pictures[0],
-        rims=rims,
+        frames=offered,
         sheets=sheets,
         any_sheet=not asked_papers and not shelf.sheets,
         printer=shelf.printer,

@@ -15,7 +15,7 @@ from matplan.catalogue import USUAL_PPI, Kind, ReadyCut, papers, rows
 from matplan.fit.paper import factors_on, reach_of
 from matplan.fit.records import Mat, OwnMat, Question, Sheet
 from matplan.fit.score import Pair, look_of, parts_of, score_of, usual_of
-from matplan.fit.window import Bed
+from matplan.fit.window import Blank
 from matplan.habits import IMPERIAL, METRIC, habits_of
 from matplan.lengths import INCH, Size, Units
 
@@ -37,14 +37,14 @@ _HAIR = 1e-6
 
 
 class Draft(NamedTuple):
-    """A choice: the number of its bed and sheet (−1: none), its print's exact size where that does not follow, and the
-    ready-cut mat.
+    """A choice: the numbers of its blank and sheet (−1: none), its print's exact size where that does not follow, and
+    the ready-cut mat.
 
     Its first fields order drafts: best first, then as frames, kinds of print and papers come.
     """
 
     badness: float
-    bed: int
+    blank: int
     kind: int
     sheet: int
     image: Size | None
@@ -61,7 +61,7 @@ class _RoughSheet(NamedTuple):
     usual: bool | None
 
 
-class _RoughBed(NamedTuple):
+class _RoughBlank(NamedTuple):
     number: int
     room: Pair
     sight: Pair
@@ -81,9 +81,9 @@ def standards_of(aspect: Pair, units: Units) -> dict[Size, str]:
 
 
 class Drafts:
-    """The choices of one question; `beds` are its frames either way up, each with the border that suits it."""
+    """The choices of one question; `blanks` are its frames either way up, each with the border that suits it."""
 
-    def __init__(self, question: Question, beds: Sequence[tuple[Bed, Fraction]]) -> None:
+    def __init__(self, question: Question, blanks: Sequence[tuple[Blank, Fraction]]) -> None:
         self.question = question
         self.step = float(question.printer.step.size)
         self.aspect = float(question.subject.aspect[0]), float(question.subject.aspect[1])
@@ -96,11 +96,13 @@ class Drafts:
         self._standards = [(float(size.width), float(size.height), size) for size in self.standards]
         self._sheets = [self._rough_sheet(sheet) for sheet in question.sheets]
         mats = self._mats()
-        self._beds = [self._rough_bed(number, bed, suiting, mats) for number, (bed, suiting) in enumerate(beds)]
+        self._blanks = [
+            self._rough_blank(number, blank, suiting, mats) for number, (blank, suiting) in enumerate(blanks)
+        ]
 
     def __iter__(self) -> Iterator[Draft]:
-        for bed in self._beds:
-            drafts = self._of_bed(bed)
+        for blank in self._blanks:
+            drafts = self._of_blank(blank)
             yield from self._best_of_each_kind(drafts) if self.question.any_sheet else drafts
 
     @staticmethod
@@ -130,35 +132,37 @@ class Drafts:
         ppi = self.question.ppi or sheet.ppi
         return _RoughSheet(_pair(reach), float(max(upright, lying)), _pair(size), float(ppi), sheet.usual)
 
-    def _rough_bed(self, number: int, bed: Bed, suiting: Fraction, mats: Sequence[tuple[Pair, ReadyCut]]) -> _RoughBed:
-        wide, high = _pair(bed.blank)
+    def _rough_blank(
+        self, number: int, blank: Blank, suiting: Fraction, mats: Sequence[tuple[Pair, ReadyCut]]
+    ) -> _RoughBlank:
+        wide, high = _pair(blank.size)
         within = self.step + _HAIR
         sold = [mat for (across, down), mat in mats if abs(across - wide) <= within and abs(down - high) <= within]
-        own, opening = [], bed.rim.mat_opening
+        own, opening = [], blank.frame.mat_opening
         if opening is not None and not self.floats:
-            own.append(OwnMat(blank=bed.blank, opening=opening.turned if bed.turned else opening))
-        usual = bed.rim.usual
-        return _RoughBed(number, _pair(bed.room), _pair(bed.sight), float(suiting), [*own, *sold], usual)
+            own.append(OwnMat(blank=blank.size, opening=opening.turned if blank.turned else opening))
+        usual = blank.frame.usual
+        return _RoughBlank(number, _pair(blank.room), _pair(blank.sight), float(suiting), [*own, *sold], usual)
 
     # --- what is possible
     # ----------------------------------------------------------------------------------------------
 
-    def _of_bed(self, bed: _RoughBed) -> Iterator[Draft]:
+    def _of_blank(self, blank: _RoughBlank) -> Iterator[Draft]:
         if self.floats:
-            yield from self._floated(bed)
+            yield from self._floated(blank)
         elif self.asked is not None:
-            yield from self._as_asked(bed, self.asked)
+            yield from self._as_asked(blank, self.asked)
         else:
-            yield from self._largest(bed)
-        for kind, mat in enumerate(bed.mats, READY_CUT):
+            yield from self._largest(blank)
+        for kind, mat in enumerate(blank.mats, READY_CUT):
             image = self._for_mat(mat)
             if image is not None:
-                yield from self._on_sheets(bed, kind, image, _pair(mat.opening), mat)
+                yield from self._on_sheets(blank, kind, image, _pair(mat.opening), mat)
 
-    def _largest(self, bed: _RoughBed) -> Iterator[Draft]:
+    def _largest(self, blank: _RoughBlank) -> Iterator[Draft]:
         """Yield the largest print on each sheet, and the largest standard one."""
         across, down = self.aspect
-        most = min((bed.room[0] - self.twice) / across, (bed.room[1] - self.twice) / down)
+        most = min((blank.room[0] - self.twice) / across, (blank.room[1] - self.twice) / down)
         for number, sheet in enumerate(self._sheets):
             factor = min(most, sheet.factor)
             if factor <= 0:
@@ -168,12 +172,12 @@ class Drafts:
                 (each for each in self._standards if each[0] <= wide + _HAIR and each[1] <= high + _HAIR), None
             )
             if standard is None or standard[0] < wide - _HAIR or standard[1] < high - _HAIR:
-                yield self._draft(bed, LARGEST, number, (wide, high), self._opening(wide, high), None, None)
+                yield self._draft(blank, LARGEST, number, (wide, high), self._opening(wide, high), None, None)
             if standard is not None and max(standard[:2]) >= STANDARD_LEAST * max(wide, high):
                 image = standard[0], standard[1]
-                yield self._draft(bed, STANDARD, number, image, self._opening(*image), standard[2], None)
+                yield self._draft(blank, STANDARD, number, image, self._opening(*image), standard[2], None)
 
-    def _floated(self, bed: _RoughBed) -> Iterator[Draft]:
+    def _floated(self, blank: _RoughBlank) -> Iterator[Draft]:
         """Yield each sheet floated whole, with the largest print on it or the one asked for."""
         for number, sheet in enumerate(self._sheets):
             across, down = self.aspect
@@ -184,13 +188,13 @@ class Drafts:
                 else sheet.size[::-1]
             )
             opening = size[0] + self.twice, size[1] + self.twice
-            if min(image) > 0 and _within(opening, bed.room, _HAIR) and _within(image, size, _HAIR):
-                yield self._draft(bed, LARGEST, number, image, opening, self.asked, None)
+            if min(image) > 0 and _within(opening, blank.room, _HAIR) and _within(image, size, _HAIR):
+                yield self._draft(blank, LARGEST, number, image, opening, self.asked, None)
 
-    def _as_asked(self, bed: _RoughBed, image: Size) -> Iterator[Draft]:
+    def _as_asked(self, blank: _RoughBlank, image: Size) -> Iterator[Draft]:
         opening = self._opening(*_pair(image))
-        if min(opening) > 0 and _within(opening, bed.room, self.step):  # snapping takes up to a step off
-            yield from self._on_sheets(bed, LARGEST, image, opening, None)
+        if min(opening) > 0 and _within(opening, blank.room, self.step):  # snapping takes up to a step off
+            yield from self._on_sheets(blank, LARGEST, image, opening, None)
 
     def _for_mat(self, mat: Mat) -> Size | None:
         """Return the print for the standard mat, or `None` where it does not suit."""
@@ -204,7 +208,7 @@ class Drafts:
         stretched = float(own.width / own.height) * self.aspect[1] / self.aspect[0]
         return own if min(stretched, 1 / stretched) >= 1 - CROPPED_MOST else None
 
-    def _on_sheets(self, bed: _RoughBed, kind: int, image: Size, opening: Pair, mat: Mat | None) -> Iterator[Draft]:
+    def _on_sheets(self, blank: _RoughBlank, kind: int, image: Size, opening: Pair, mat: Mat | None) -> Iterator[Draft]:
         """Yield the print on each sheet that takes it; on no sheet where it fits on none, none was named and it was
         asked for.
         """
@@ -218,9 +222,9 @@ class Drafts:
         for number, sheet in enumerate(self._sheets):
             if _within(needs, sheet.reach, _HAIR) or _within(needs[::-1], sheet.reach, _HAIR):
                 taken = True
-                yield self._draft(bed, kind, number, rough, opening, image, mat)
+                yield self._draft(blank, kind, number, rough, opening, image, mat)
         if not taken and self.question.any_sheet and self.asked is not None:
-            yield self._draft(bed, kind, -1, rough, opening, image, mat)
+            yield self._draft(blank, kind, -1, rough, opening, image, mat)
 
     def _opening(self, wide: float, high: float) -> Pair:
         return wide + self.twice, high + self.twice
@@ -230,7 +234,7 @@ class Drafts:
 
     def _draft(
         self,
-        bed: _RoughBed,
+        blank: _RoughBlank,
         kind: int,
         number: int,
         image: Pair,
@@ -238,7 +242,7 @@ class Drafts:
         exact: Size | None,
         mat: Mat | None,
     ) -> Draft:
-        side, level = (bed.sight[0] - opening[0]) / 2, (bed.sight[1] - opening[1]) / 2
+        side, level = (blank.sight[0] - opening[0]) / 2, (blank.sight[1] - opening[1]) / 2
         pixels, ppi, paper, usual = self.question.subject.pixels, None, None, None
         wanted = self.wanted
         if number >= 0:
@@ -249,15 +253,15 @@ class Drafts:
         if pixels is not None:
             ppi = float(INCH) * min(pixels[0] / image[0], pixels[1] / image[1]) / wanted
         parts = parts_of(
-            look_of(bed.sight, opening, min(side, level), side, level, bed.suiting),
+            look_of(blank.sight, opening, min(side, level), side, level, blank.suiting),
             ppi=ppi,
             paper=paper,
             shown=self._shown(image, opening, mat) if exact is not None else 1.0,
             ready_cut=mat is not None,
             standard=kind == STANDARD or self.asked_standard,
-            usual=usual_of(bed.usual, usual),
+            usual=usual_of(blank.usual, usual),
         )
-        return Draft(-round(score_of(parts), 9), bed.number, kind, number, exact, mat)
+        return Draft(-round(score_of(parts), 9), blank.number, kind, number, exact, mat)
 
     def _shown(self, image: Pair, opening: Pair, mat: Mat | None) -> float:
         """Return the part of the picture that is neither cropped nor covered by a ready-cut mat."""

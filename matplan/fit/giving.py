@@ -44,25 +44,26 @@ def suited(questions: Sequence[Question], most: int) -> tuple[Answers, ...]:
 
 
 def shared(questions: Sequence[Question]) -> Shared:
-    """Return which picture gets which of the frames that lie ready (`Rim.have`); the questions differ in their pictures
-    alone.
+    """Return which picture gets which of the frames that lie ready (`FrameChoice.have`).
+
+    The questions differ in their pictures alone.
     """
     ask = _asking(1)
-    ready = [rim for rim in questions[0].rims if rim.have]
+    ready = [frame for frame in questions[0].frames if frame.have]
     offers = {
         (number, index): option
         for number, question in enumerate(questions)
-        for index, rim in enumerate(ready)
-        for option in ask(replace(question, rims=(rim,)))
+        for index, frame in enumerate(ready)
+        for option in ask(replace(question, frames=(frame,)))
     }
     worth = {pair: round(option.score * _FINENESS) for pair, option in offers.items()}
-    given = _matched(worth, [min(rim.have, len(questions)) for rim in ready])
+    given = _matched(worth, [min(frame.have, len(questions)) for frame in ready])
     used = list(given.values())
     pictures = [question.subject for question in questions]
     return Shared(
         given=tuple(Given(subject=pictures[pair[0]], option=offers[pair]) for pair in sorted(given.items())),
         photos=tuple(picture for number, picture in enumerate(pictures) if number not in given),
-        frames=tuple(rim.name for index, rim in enumerate(ready) for _ in range(rim.have - used.count(index))),
+        frames=tuple(frame.name for index, frame in enumerate(ready) for _ in range(frame.have - used.count(index))),
     )
 
 

@@ -34,7 +34,7 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rim:
+class FrameChoice:
     """A frame to choose, the way up that it is named: sold for a sheet (`takes`) or measured (`rabbet`); `rail` is its
     face, if known. `have` lie ready; `mat_opening` is the opening of the mat that it comes with.
 
@@ -87,7 +87,7 @@ class Question:
     """
 
     subject: Subject
-    rims: tuple[Rim, ...]
+    frames: tuple[FrameChoice, ...]
     sheets: tuple[Sheet, ...]
     any_sheet: bool
     printer: Printer
@@ -117,7 +117,7 @@ class Option:
     table.
     """
 
-    rim: Rim
+    frame: FrameChoice
     turned: bool
     blank: Size
     image: Size
@@ -141,7 +141,7 @@ class Option:
     @property
     def named(self) -> str:
         """The frame's name, and how it hangs where it is not used as it is named: `40x50 cm landscape`."""
-        return f"{self.rim.name} {self.blank.orientation}" if self.turned else self.rim.name
+        return f"{self.frame.name} {self.blank.orientation}" if self.turned else self.frame.name
 
     @property
     def printed_on(self) -> str:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from matplan import catalogue
 from matplan.catalogue import USUAL_PPI, Kind
 from matplan.faults import LengthError, PackError, printable
-from matplan.fit.records import FitError, Rim, Sheet, Subject
+from matplan.fit.records import FitError, FrameChoice, Sheet, Subject
 from matplan.habits import IMPERIAL, habits_of
 from matplan.job.file.table import usual
 from matplan.job.file.written import is_signed
@@ -111,13 +111,13 @@ class Shelf:
         self,
         units: Units,
         step: Step,
-        rims: Iterable[Rim] = (),
+        frames: Iterable[FrameChoice] = (),
         sheets: Iterable[Sheet] = (),
         mouldings: Iterable[str] = (),
     ) -> None:
         self.units = units
         self.step = step
-        self.rims = {rim.name: rim for rim in rims}
+        self.own_frames = {frame.name: frame for frame in frames}
         self.sheets = {sheet.name: sheet for sheet in sheets}
         self.mouldings = frozenset(mouldings)
 
@@ -129,8 +129,8 @@ class Shelf:
     @classmethod
     def of(cls, job: Job, units: Units | None = None) -> Shelf:
         """Return a job's frames with a size, and its papers; its units and step, unless others are asked for."""
-        rims = [
-            Rim(
+        frames = [
+            FrameChoice(
                 name=frame.name,
                 takes=frame.takes,
                 rabbet=frame.rabbet,
@@ -145,7 +145,7 @@ class Shelf:
         ]
         sheets = [Sheet(name=own.name, size=own.size, bare=own.printer_margin, ppi=own.ppi) for own in job.papers]
         step = job.step if units is None or units is job.units else Step.usual(units)
-        return cls(units or job.units, step, rims, sheets, (frame.name for frame in job.frames if not frame.has_size))
+        return cls(units or job.units, step, frames, sheets, (frame.name for frame in job.frames if not frame.has_size))
 
     @property
     def printer(self) -> Printer:
@@ -154,34 +154,34 @@ class Shelf:
     # --- frames
     # --------------------------------------------------------------------------------------------------------
 
-    def frames(self, names: Sequence[str]) -> tuple[Rim, ...]:
+    def frames(self, names: Sequence[str]) -> tuple[FrameChoice, ...]:
         """Return the frames of the names; without any the job's own, or where it has none all of the tables. Raises
         `FitError`.
         """
         if names:
             return _each(names, self._frame)
-        return tuple(self.rims.values()) or tuple(
-            replace(self._rim(frame.name, frame.size), usual=self._sold(frame)) for frame in catalogue.frames()
+        return tuple(self.own_frames.values()) or tuple(
+            replace(self._sold_for(frame.name, frame.size), usual=self._sold(frame)) for frame in catalogue.frames()
         )
 
     def _sold(self, row: catalogue.Frame | catalogue.Paper) -> bool:
         """Return whether a size of the tables is sold where the shelf's units are used."""
         return (row.series in INCH_SERIES) == (habits_of(self.units) is IMPERIAL)
 
-    def _frame(self, name: str) -> Rim:
-        if name in self.rims:
-            return self.rims[name]
+    def _frame(self, name: str) -> FrameChoice:
+        if name in self.own_frames:
+            return self.own_frames[name]
         if name in self.mouldings:
             raise FitError(
                 f"{_got(name)}, which is a moulding without a size of its own; name a frame that has takes or rabbet"
             )
         row = _row(name, lambda: catalogue.frame(name) or catalogue.paper(name))
         if row is not None:
-            return self._rim(row.name, row.size)
-        return self._rim(name, self._size(name, "frame", self.rims, Kind.FRAMES, "40x50 cm"))
+            return self._sold_for(row.name, row.size)
+        return self._sold_for(name, self._size(name, "frame", self.own_frames, Kind.FRAMES, "40x50 cm"))
 
-    def _rim(self, name: str, takes: Size) -> Rim:
-        return Rim(
+    def _sold_for(self, name: str, takes: Size) -> FrameChoice:
+        return FrameChoice(
             name=name, takes=takes, clearance=usual(Frame, "clearance", self.units), lip=usual(Frame, "lip", self.units)
         )
 
@@ -220,13 +220,13 @@ class Shelf:
 
             close = (*get_close_matches(name[:60], list(own), n=3), *catalogue.near(name, kind))[:3]
             near = f"did you mean {', '.join(close)}?" if close else f"write one like {example}"
-            whose = "in the job or the tables" if self.rims or self.sheets else "in the tables"
+            whose = "in the job or the tables" if self.own_frames or self.sheets else "in the tables"
             raise FitError(
                 f"{_got(name)}, but there is no {what} of that name {whose}, and it is no size; {near}"
             ) from None
 
 
-def _each[T: (Rim, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
+def _each[T: (FrameChoice, Sheet)](names: Sequence[str], find: Callable[[str], T]) -> tuple[T, ...]:
     """Return what each name stands for, once. Raises one `FitError` with a text for each that stands for nothing."""
     found: dict[str, T] = {}
     faults: list[str] = []

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from matplan.fit.choices import beds_of
+from matplan.fit.choices import blanks_of
 from matplan.fit.paper import factors_on, reach_of
 from matplan.fit.records import Option, OwnMat, Question
-from matplan.fit.window import Bed, opening_of
+from matplan.fit.window import Blank, opening_of
 from matplan.lengths import Printer, Sides, Size, plain_decimal
 
 
@@ -32,8 +32,8 @@ def why(option: Option, printer: Printer) -> str:
         (option.covered, "of the print is covered besides the usual strip"),
     )
     said += [f"{plain_decimal(part * 100, 1)} % {what}" for part, what in lost if part * 1000 >= 1]
-    if option.rim.rail is not None and option.visible.least < 2 * option.rim.rail:
-        said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.rim.rail)}")
+    if option.frame.rail is not None and option.visible.least < 2 * option.frame.rail:
+        said.append(f"the narrowest border is under twice the rail's face of {printer.length(option.frame.rail)}")
     return "; ".join(said)
 
 
@@ -62,16 +62,16 @@ def _whole(value: Fraction) -> str:
 def nothing(question: Question) -> str:
     """Return why nothing suits, and what came nearest."""
     printer, image = question.printer, question.image
-    beds = [bed for bed, _ in beds_of(question)]
-    if not beds:
+    blanks = [blank for blank, _ in blanks_of(question)]
+    if not blanks:
         return "none of the frames shows anything: their lips cover them; name larger ones"
     if image is not None and not question.any_sheet and not _taken(image, question):
         return f"no paper named takes an image of {printer.size(image)}; {_largest_print(question)}"
     if question.show == "sheet":
-        return _nothing_floats(question, beds)
+        return _nothing_floats(question, blanks)
     if image is not None:
-        return _no_frame_for(image, question, beds)
-    return _no_room(question, beds)
+        return _no_frame_for(image, question, blanks)
+    return _no_room(question, blanks)
 
 
 def _taken(image: Size, question: Question) -> bool:
@@ -91,24 +91,24 @@ def _largest_print(question: Question) -> str:
     return f"the largest of its aspect is {question.printer.size(size)}, on {name}"
 
 
-def _named(bed: Bed) -> str:
-    return f"{bed.rim.name} {bed.blank.orientation}" if bed.turned else bed.rim.name
+def _named(blank: Blank) -> str:
+    return f"{blank.frame.name} {blank.size.orientation}" if blank.turned else blank.frame.name
 
 
-def _short(opening: Size, bed: Bed) -> Fraction:
+def _short(opening: Size, blank: Blank) -> Fraction:
     """Return how much is missing, on the axis where most is."""
-    return max(opening.width - bed.room.width, opening.height - bed.room.height)
+    return max(opening.width - blank.room.width, opening.height - blank.room.height)
 
 
-def _nearest(opening: Size, beds: list[Bed]) -> Bed:
-    return min(beds, key=lambda bed: _short(opening, bed))
+def _nearest(opening: Size, blanks: list[Blank]) -> Blank:
+    return min(blanks, key=lambda blank: _short(opening, blank))
 
 
-def _missing(opening: Size, bed: Bed, printer: Printer) -> str:
-    return f"the nearest, {_named(bed)}, is {printer.length(max(_short(opening, bed), Fraction(0)))} too small"
+def _missing(opening: Size, blank: Blank, printer: Printer) -> str:
+    return f"the nearest, {_named(blank)}, is {printer.length(max(_short(opening, blank), Fraction(0)))} too small"
 
 
-def _no_frame_for(image: Size, question: Question, beds: list[Bed]) -> str:
+def _no_frame_for(image: Size, question: Question, blanks: list[Blank]) -> str:
     opening = opening_of(image, question)
     printer = question.printer
     if min(opening.width, opening.height) <= 0:
@@ -117,25 +117,25 @@ def _no_frame_for(image: Size, question: Question, beds: list[Bed]) -> str:
             "a smaller overlap"
         )
     border = f" with {printer.length(question.border)} of border" if question.border else ""
-    miss = _missing(opening, _nearest(opening, beds), printer)
+    miss = _missing(opening, _nearest(opening, blanks), printer)
     return f"no frame holds an image of {printer.size(image)}{border}; {miss}"
 
 
-def _no_room(question: Question, beds: list[Bed]) -> str:
+def _no_room(question: Question, blanks: list[Blank]) -> str:
     """No picture is left between the borders."""
     printer = question.printer
-    best = max(beds, key=lambda bed: min(bed.room.width, bed.room.height))
+    best = max(blanks, key=lambda blank: min(blank.room.width, blank.room.height))
     room = min(best.room.width, best.room.height)
     if room > 0:
         return f"no print fits between the borders and on the papers named; {_largest_print(question)}"
     border = printer.length(question.border if question.border is not None else best.border)
     return (
         f"a border of {border} leaves no picture in any frame; in the roomiest, {_named(best)}, the borders are "
-        f"{printer.length(-room)} wider than its blank of {printer.size(best.blank)}"
+        f"{printer.length(-room)} wider than its blank of {printer.size(best.size)}"
     )
 
 
-def _nothing_floats(question: Question, beds: list[Bed]) -> str:
+def _nothing_floats(question: Question, blanks: list[Blank]) -> str:
     """No sheet has room whole."""
     printer = question.printer
     chances = [
@@ -143,9 +143,9 @@ def _nothing_floats(question: Question, beds: list[Bed]) -> str:
     ]
     short, name, miss = min(
         (
-            (_short(opening, bed), sheet.name, _missing(opening, bed, printer))
+            (_short(opening, blank), sheet.name, _missing(opening, blank, printer))
             for opening, sheet in chances
-            for bed in beds
+            for blank in blanks
         ),
         key=lambda chance: chance[0],
     )

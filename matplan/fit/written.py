@@ -27,7 +27,7 @@ def documents(
     given: list[Plain] = [
         {
             "file": each.subject.file,
-            "frame": each.option.rim.name,
+            "frame": each.option.frame.name,
             "score": each.option.score,
             "option": _option(1, each.option, questions[0]),
         }
@@ -74,7 +74,7 @@ def _answer(question: Question, options: Sequence[Option]) -> dict[str, Plain]:
 def _option(rank: int, option: Option, question: Question) -> Plain:
     return {
         "rank": rank,
-        "frame": option.rim.name,
+        "frame": option.frame.name,
         "turned": option.turned,
         "blank": _size(option.blank),
         "image": _size(option.image),

@@ -28,13 +28,13 @@ def choices(job: Job, photo: Photo) -> list[Choice]:
     across, down = photo.pixels
     lowest = Fraction(across, down)
     subject = Subject(aspect=(Fraction(lowest.numerator), Fraction(lowest.denominator)), pixels=photo.pixels)
-    own = Shelf(job.units, job.step, shelf.rims.values(), shelf.sheets.values())
+    own = Shelf(job.units, job.step, shelf.own_frames.values(), shelf.sheets.values())
     bare = Shelf(job.units, job.step, (), shelf.sheets.values())
     found: list[Option] = []
-    for each in (own, bare) if shelf.rims else (bare,):
+    for each in (own, bare) if shelf.own_frames else (bare,):
         question = Question(
             subject=subject,
-            rims=each.frames(()),
+            frames=each.frames(()),
             sheets=each.papers(()),
             any_sheet=not each.sheets,
             printer=each.printer,
@@ -50,14 +50,14 @@ def _varied(options: tuple[Option, ...]) -> list[Option]:
     """Return the best of each frame, before the second best of any."""
     first: dict[tuple[str, bool], Option] = {}
     for option in options:
-        first.setdefault((option.rim.name, option.turned), option)
+        first.setdefault((option.frame.name, option.turned), option)
     return list(first.values())
 
 
 def _choice(option: Option, printer: Printer) -> Choice:
     size = [json_number(option.blank.width), json_number(option.blank.height)]
     opening = [json_number(option.opening.width), json_number(option.opening.height)]
-    keys: dict[str, Any] = {"frame": option.rim.name}
+    keys: dict[str, Any] = {"frame": option.frame.name}
     if option.turned:
         keys["turn"] = True
     if isinstance(option.mat, OwnMat):
@@ -76,6 +76,6 @@ def _choice(option: Option, printer: Printer) -> Choice:
         "opening": opening,
         "left": json_number(option.cut.left),
         "top": json_number(option.cut.top),
-        "own": option.rim.usual is None,
+        "own": option.frame.usual is None,
         "keys": keys,
     }

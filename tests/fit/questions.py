@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from matplan.fit.records import Option, Question, Rim, Sheet, Subject
+from matplan.fit.records import FrameChoice, Option, Question, Sheet, Subject
 from matplan.job.records import (
     AddedWeight,
     ApertureAsk,
@@ -26,7 +26,7 @@ from tests.making import WHITE, mm, size
 METRIC = Printer(Units.MM, Step.usual(Units.MM))
 
 
-def rim(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> Rim:
+def frame(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> FrameChoice:
     """A frame with a lip of 6 mm and 3 mm of clearance, whose face nobody knows."""
     given: dict[str, Any] = {
         "name": takes or rabbet,
@@ -35,7 +35,7 @@ def rim(takes: str | None = None, rabbet: str | None = None, **changes: Any) -> 
         "clearance": mm(3),
         "lip": mm(6),
     }
-    return Rim(**(given | changes))
+    return FrameChoice(**(given | changes))
 
 
 def sheet(dimensions: str, **changes: Any) -> Sheet:
@@ -50,12 +50,14 @@ A4 = sheet("210x297 mm", name="A4")
 A3_PLUS = sheet("329x483 mm", name="A3+", bare=Sides.all(mm(5)))
 
 
-def question(*rims: Rim, sheets: tuple[Sheet, ...] = (A3_PLUS,), aspect: str = "3:2", **changes: Any) -> Question:
+def question(
+    *frames: FrameChoice, sheets: tuple[Sheet, ...] = (A3_PLUS,), aspect: str = "3:2", **changes: Any
+) -> Question:
     """Which of these suits; the defaults of a metric job."""
     across, down = aspect.split(":")
     given: dict[str, Any] = {
         "subject": Subject(aspect=(Fraction(across), Fraction(down))),
-        "rims": rims,
+        "frames": frames,
         "sheets": sheets,
         "any_sheet": False,
         "printer": METRIC,
@@ -68,7 +70,7 @@ def question(*rims: Rim, sheets: tuple[Sheet, ...] = (A3_PLUS,), aspect: str = "
 
 def as_piece(option: Option, asked: Question) -> Piece:
     """The piece that a job would ask for to get that answer."""
-    frame, paper = option.rim, option.sheet
+    frame, paper = option.frame, option.sheet
     turn = option.turned
     across, down = asked.subject.aspect
     pixels = asked.subject.pixels

@@ -13,7 +13,7 @@ from matplan.fit.score import WEIGHTS, look_of, parts_of, score_of, usual_of
 from matplan.fit.words import nothing, why
 from matplan.job.records import AddedWeight, OpticalWeight
 from matplan.lengths import Printer, Sides, Size, Step, Units
-from tests.fit.questions import A3_PLUS, A4, METRIC, question, rim, sheet
+from tests.fit.questions import A3_PLUS, A4, METRIC, frame, question, sheet
 from tests.making import mm, size
 
 
@@ -26,7 +26,9 @@ def cut_by_hand(asked: Question) -> list[Option]:
 
 
 def test_frame_and_border_settle_the_print() -> None:
-    (upright, turned) = sorted(cut_by_hand(question(rim("40x50 cm"), border=mm(60))), key=lambda option: option.turned)
+    (upright, turned) = sorted(
+        cut_by_hand(question(frame("40x50 cm"), border=mm(60))), key=lambda option: option.turned
+    )
     assert upright.blank == size("400x500 mm")
     # A = 400 − 2 × (60 + 4.5 up to 65) = 270 wide; image ≤ 270 + 6 = 276; 276 ÷ 3 × 2 = 184
     assert upright.image == size("276x184 mm")
@@ -40,42 +42,42 @@ def test_frame_and_border_settle_the_print() -> None:
 
 
 def test_the_paper_limits_the_print() -> None:
-    for option in cut_by_hand(question(rim("50x70 cm"), sheets=(A4,), border=mm(60))):
+    for option in cut_by_hand(question(frame("50x70 cm"), sheets=(A4,), border=mm(60))):
         assert option.image == size("297x198 mm")  # 297 ÷ 3 × 2 = 198 on the sheet turned
         assert option.sheet_turned
         assert option.spare == 0
 
 
 def test_what_the_printer_cannot_reach_is_left_free() -> None:
-    (option, _) = cut_by_hand(question(rim("50x70 cm"), border=mm(60)))
+    (option, _) = cut_by_hand(question(frame("50x70 cm"), border=mm(60)))
     # A3+ turned: 483 − 10 = 473 wide, 329 − 10 = 319 high; 473 ÷ 3 × 2 = 315.33
     assert option.image == Size(mm(473), Fraction(946, 3))
     assert option.spare == mm(10)
 
 
 def test_white_paper_round_the_image_needs_paper_behind_the_mat() -> None:
-    (option, _) = cut_by_hand(question(rim("50x70 cm"), sheets=(A4,), border=mm(60), show="margin"))
+    (option, _) = cut_by_hand(question(frame("50x70 cm"), sheets=(A4,), border=mm(60), show="margin"))
     assert option.image == Size(mm(271), Fraction(542, 3))  # 297 − 2 × (10 + 3)
     assert option.opening == size("291x200 mm")  # 271 + 20, 180.67 + 20 down
 
 
 def test_a_floated_sheet_is_seen_whole() -> None:
-    (option,) = cut_by_hand(question(rim("40x50 cm"), sheets=(A4,), border=mm(60), show="sheet"))
+    (option,) = cut_by_hand(question(frame("40x50 cm"), sheets=(A4,), border=mm(60), show="sheet"))
     assert option.turned  # upright 309 + 2 × 65 is more than 400
     assert option.opening == size("309x222 mm")  # 297 + 12, 210 + 12
     assert option.image == size("297x198 mm")
 
 
 def test_a_weight_lowers_the_top() -> None:
-    for option in cut_by_hand(question(rim("40x50 cm"), border=mm(60), weight=AddedWeight(extra=mm(12)))):
+    for option in cut_by_hand(question(frame("40x50 cm"), border=mm(60), weight=AddedWeight(extra=mm(12)))):
         assert option.visible.bottom - option.visible.top in (12, 13)  # the odd step below
-    optical = cut_by_hand(question(rim("40x50 cm"), border=mm(60), weight=OpticalWeight()))
+    optical = cut_by_hand(question(frame("40x50 cm"), border=mm(60), weight=OpticalWeight()))
     assert all(option.visible.top <= option.visible.bottom for option in optical)
 
 
 def test_pixels_per_inch_of_the_print() -> None:
     asked = question(
-        rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(6000, 4000))
+        frame("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(6000, 4000))
     )
     upright = next(option for option in cut_by_hand(asked) if not option.turned)
     assert upright.ppi == Fraction(6000) / (276 / Fraction("25.4"))  # 552.2
@@ -100,7 +102,7 @@ def test_the_mat_sold_for_a_frame_suits_the_print_it_is_sold_for(takes: str, ope
     inches = Printer(Units.IN, Step.usual(Units.IN))
     image = size(print_size)
     asked = question(
-        rim(takes, clearance=mm("1/8 in"), lip=mm("1/4 in")),
+        frame(takes, clearance=mm("1/8 in"), lip=mm("1/4 in")),
         sheets=(sheet("30x40 in"),),
         printer=inches,
         image=image,
@@ -117,7 +119,7 @@ def test_the_mat_sold_for_a_frame_suits_the_print_it_is_sold_for(takes: str, ope
 def test_a_ready_cut_mat_settles_the_print() -> None:
     mats = {
         option.mat.name: option
-        for option in answers(question(rim("30x40 cm"), aspect="2:3"), 20)
+        for option in answers(question(frame("30x40 cm"), aspect="2:3"), 20)
         if option.mat and not option.turned
     }
     assert set(mats) == {"30x40 cm for 20x30 cm", "30x40 cm for A4"}
@@ -128,34 +130,34 @@ def test_a_ready_cut_mat_settles_the_print() -> None:
 
 
 def test_a_weighted_mat_is_never_ready_cut() -> None:
-    assert not any(option.mat for option in answers(question(rim("30x40 cm"), weight=AddedWeight(extra=mm(5))), 50))
+    assert not any(option.mat for option in answers(question(frame("30x40 cm"), weight=AddedWeight(extra=mm(5))), 50))
 
 
 # --- the question the other way round --------------------------------------------------------------------------------
 
 
 def test_frames_that_leave_the_border_round_a_print() -> None:
-    rims = (rim("30x40 cm"), rim("40x50 cm"), rim("50x70 cm"))
-    found = answers(question(*rims, image=size("300x200 mm"), border=mm(60)), 20)
+    frames = (frame("30x40 cm"), frame("40x50 cm"), frame("50x70 cm"))
+    found = answers(question(*frames, image=size("300x200 mm"), border=mm(60)), 20)
     # opening 294 × 194 needs 294 + 2 × 65 = 424 and 194 + 2 × 65 = 324: 40x50 cm turned, and 50x70 cm both ways
-    assert {(option.rim.name, option.turned) for option in found} == {
+    assert {(option.frame.name, option.turned) for option in found} == {
         ("40x50 cm", True),
         ("50x70 cm", True),
         ("50x70 cm", False),
     }
-    assert found[0].rim.name == "40x50 cm"  # 98.5 mm on every side: nearest to what was asked for
+    assert found[0].frame.name == "40x50 cm"  # 98.5 mm on every side: nearest to what was asked for
     assert found[0].visible == Sides.all(mm("98.5"))  # (500 − 294) / 2 − 4.5, (400 − 194) / 2 − 4.5
 
 
 def test_without_a_border_narrow_frames_are_ranked_lower_and_not_left_out() -> None:
-    found = answers(question(rim("24x30 cm"), rim("30x40 cm"), image=size("280x190 mm")), 20)
-    by_hand = [(option.rim.name, option.turned, option.visible.least) for option in found if option.mat is None]
+    found = answers(question(frame("24x30 cm"), frame("30x40 cm"), image=size("280x190 mm")), 20)
+    by_hand = [(option.frame.name, option.turned, option.visible.least) for option in found if option.mat is None]
     # 24x30 cm turned: (300 − 274) / 2 − 4.5 = 8.5; 30x40 cm: (400 − 274) / 2 − 4.5 = 58.5, (300 − 184) / 2 − 4.5 = 53.5
     assert by_hand == [("30x40 cm", True, mm("53.5")), ("24x30 cm", True, mm("8.5")), ("30x40 cm", False, mm("8.5"))]
 
 
 def test_a_print_larger_than_the_usual_papers_names_none() -> None:
-    (first, *_) = answers(question(rim("70x100 cm"), sheets=(A4,), any_sheet=True, image=size("750x500 mm")), 5)
+    (first, *_) = answers(question(frame("70x100 cm"), sheets=(A4,), any_sheet=True, image=size("750x500 mm")), 5)
     assert first.sheet is None
     assert "have it printed" in why(first, METRIC)
 
@@ -165,11 +167,11 @@ def test_a_print_larger_than_the_usual_papers_names_none() -> None:
 
 def test_the_border_that_suits_follows_the_frame() -> None:
     asked = question()
-    assert suiting_border(rim("40x50 cm"), size("400x500 mm"), asked) == 57  # 400 ÷ 7 = 57.14
-    assert suiting_border(rim("13x18 cm"), size("130x180 mm"), asked) == 25  # 130 ÷ 7 is under an inch: 25.4
-    assert suiting_border(rim("70x100 cm"), size("700x1000 mm"), asked) == 76  # 700 ÷ 7 is over three inches: 76.2
+    assert suiting_border(frame("40x50 cm"), size("400x500 mm"), asked) == 57  # 400 ÷ 7 = 57.14
+    assert suiting_border(frame("13x18 cm"), size("130x180 mm"), asked) == 25  # 130 ÷ 7 is under an inch: 25.4
+    assert suiting_border(frame("70x100 cm"), size("700x1000 mm"), asked) == 76  # 700 ÷ 7 is over three inches: 76.2
     assert (
-        suiting_border(rim("40x50 cm", rail=mm(35)), size("400x500 mm"), asked) == 70
+        suiting_border(frame("40x50 cm", rail=mm(35)), size("400x500 mm"), asked) == 70
     )  # twice the face (common practice)
 
 
@@ -232,22 +234,22 @@ def test_what_is_not_known_is_left_out_of_the_mean() -> None:
 
 
 def test_a_frame_that_follows_the_pictures_shape_comes_first() -> None:
-    found = answers(question(rim("30x40 cm"), rim("35x35 cm")), 20)
-    assert (found[0].rim.name, found[0].turned) == ("30x40 cm", True)
-    assert answers(question(rim("30x40 cm"), rim("35x35 cm"), aspect="1:1"), 20)[0].rim.name == "35x35 cm"
+    found = answers(question(frame("30x40 cm"), frame("35x35 cm")), 20)
+    assert (found[0].frame.name, found[0].turned) == ("30x40 cm", True)
+    assert answers(question(frame("30x40 cm"), frame("35x35 cm"), aspect="1:1"), 20)[0].frame.name == "35x35 cm"
 
 
 def test_the_sharper_print_comes_first() -> None:
     few = question(
-        rim("20x25 cm"), rim("50x70 cm"), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(1500, 1000))
+        frame("20x25 cm"), frame("50x70 cm"), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(1500, 1000))
     )
-    assert answers(few, 20)[0].rim.name == "20x25 cm"
+    assert answers(few, 20)[0].frame.name == "20x25 cm"
 
 
 def test_only_the_best_paper_is_told_where_none_was_named() -> None:
     papers = (A4, A3_PLUS, sheet("297x420 mm"))
-    named = answers(question(rim("40x50 cm"), sheets=papers), 50)
-    free = answers(question(rim("40x50 cm"), sheets=papers, any_sheet=True), 50)
+    named = answers(question(frame("40x50 cm"), sheets=papers), 50)
+    free = answers(question(frame("40x50 cm"), sheets=papers, any_sheet=True), 50)
     assert {option.sheet and option.sheet.name for option in named} == {"A4", "A3+", "297x420 mm"}
     assert len({(option.turned, option.mat and option.mat.name, bool(option.standard)) for option in free}) == len(free)
     assert free[0].score == named[0].score
@@ -258,7 +260,7 @@ def test_only_the_best_paper_is_told_where_none_was_named() -> None:
 
 def test_the_reason_names_borders_paper_and_sharpness() -> None:
     asked = question(
-        rim("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(3600, 2400))
+        frame("40x50 cm"), border=mm(60), subject=Subject(aspect=(Fraction(3), Fraction(2)), pixels=(3600, 2400))
     )
     turned = next(option for option in cut_by_hand(asked) if option.turned)
     # paper A3+ turned 483 × 329, image 376 × 250.67: 107 and 78.3 are left; 3600 ÷ (376 ÷ 25.4) = 243.2
@@ -270,27 +272,27 @@ def test_the_reason_names_borders_paper_and_sharpness() -> None:
 
 
 def test_the_reason_warns_of_a_border_like_the_face() -> None:
-    (option, *_) = cut_by_hand(question(rim("40x50 cm", rail=mm(40)), border=mm(60)))
+    (option, *_) = cut_by_hand(question(frame("40x50 cm", rail=mm(40)), border=mm(60)))
     assert why(option, METRIC).endswith("the narrowest border is under twice the rail's face of 40 mm")
 
 
 @pytest.mark.parametrize(
     ("asked", "said"),
     [
-        (question(rim("40x50 cm"), border=mm(300)),
+        (question(frame("40x50 cm"), border=mm(300)),
          "a border of 300 mm leaves no picture in any frame; in the roomiest, 40x50 cm, "
          "the borders are 210 mm wider than its blank of 400 × 500 mm"),  # 2 × (300 + 4.5 up to 305) − 400
-        (question(rim("40x50 cm"), image=size("480x320 mm"), border=mm(60), sheets=(sheet("50x70 cm"),)),
+        (question(frame("40x50 cm"), image=size("480x320 mm"), border=mm(60), sheets=(sheet("50x70 cm"),)),
          "no frame holds an image of 480 × 320 mm with 60 mm of border; "
          "the nearest, 40x50 cm landscape, is 104 mm too small"),  # 474 + 2 × 65 − 500
-        (question(rim("40x50 cm"), image=size("300x200 mm"), sheets=(sheet("200x150 mm"),)),
+        (question(frame("40x50 cm"), image=size("300x200 mm"), sheets=(sheet("200x150 mm"),)),
          "no paper named takes an image of 300 × 200 mm; the largest of its aspect is 200 × 133 mm, on 200x150 mm"),
-        (question(rim("20x25 cm"), sheets=(A4,), show="sheet", border=mm(0)),
+        (question(frame("20x25 cm"), sheets=(A4,), show="sheet", border=mm(0)),
          "no frame floats any of the papers whole with 6 mm round it; "
           "for A4 the nearest, 20x25 cm, is 69 mm too small"),  # 309 + 10 − 250
-        (question(rim("20x25 cm", lip=mm(110))),
+        (question(frame("20x25 cm", lip=mm(110))),
          "none of the frames shows anything: their lips cover them; name larger ones"),
-        (question(rim("20x25 cm"), image=size("6x4 mm")),
+        (question(frame("20x25 cm"), image=size("6x4 mm")),
          "the overlap of 3 mm covers an image of 6 × 4 mm; use a smaller overlap"),
     ],
 )  # fmt: skip

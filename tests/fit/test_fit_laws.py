@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from matplan import catalogue
 from matplan.fit.choices import answers
-from matplan.fit.records import Option, Question, Rim, Sheet, Subject
+from matplan.fit.records import FrameChoice, Option, Question, Sheet, Subject
 from matplan.fit.score import WEIGHTS
 from matplan.job.records import AddedWeight, OpticalWeight, RatioWeight, Weight
 from matplan.lengths import INCH, Printer, Sides, Size, Step, Units
@@ -30,11 +30,11 @@ def sizes(least: int, most: int) -> st.SearchStrategy[Size]:
 
 
 @st.composite
-def rims(draw: st.DrawFn) -> Rim:
+def frames(draw: st.DrawFn) -> FrameChoice:
     known = draw(st.sampled_from([*catalogue.frames(), None, None]))
     size = known.size if known else draw(sizes(100, 900))
     measured = draw(st.booleans())
-    return Rim(
+    return FrameChoice(
         name=draw(st.sampled_from(["ash", "oak", "beech", "pine", "lime"])),
         takes=None if measured else size,
         rabbet=size if measured else None,
@@ -73,7 +73,7 @@ def questions(draw: st.DrawFn) -> Question:
     image = draw(st.one_of(st.none(), st.none(), sizes(60, 400)))
     return Question(
         subject=Subject(aspect=(Fraction(ratio.numerator), Fraction(ratio.denominator)), pixels=pixels),
-        rims=tuple(draw(st.lists(rims(), min_size=1, max_size=3))),
+        frames=tuple(draw(st.lists(frames(), min_size=1, max_size=3))),
         sheets=tuple(draw(st.lists(sheets(), min_size=1, max_size=3))),
         any_sheet=draw(st.booleans()),
         printer=Printer(Units.MM, Step(step)),
@@ -168,7 +168,7 @@ def mirrored(option: Option) -> tuple[object, ...]:
     """What the answer is for the picture on its side: frame, image, opening and borders turned."""
     seen = option.visible
     return (
-        option.rim, option.blank.turned, option.image.turned, option.opening.turned, option.sheet,
+        option.frame, option.blank.turned, option.image.turned, option.opening.turned, option.sheet,
         (seen.left, seen.top, seen.right, seen.bottom), option.mat and option.mat.name, option.score,
     )  # fmt: skip
 
@@ -176,7 +176,7 @@ def mirrored(option: Option) -> tuple[object, ...]:
 def plain(option: Option) -> tuple[object, ...]:
     seen = option.visible
     return (
-        option.rim, option.blank, option.image, option.opening, option.sheet,
+        option.frame, option.blank, option.image, option.opening, option.sheet,
         (seen.top, seen.left, seen.bottom, seen.right), option.mat and option.mat.name, option.score,
     )  # fmt: skip
 

@@ -21,7 +21,7 @@ from matplan.fit.choices import answers
 from matplan.fit.giving import _matched, shared
 from matplan.fit.records import OwnMat, Subject
 from matplan.fit.sources import USUAL_PAPERS
-from tests.fit.questions import A3_PLUS, question, rim
+from tests.fit.questions import A3_PLUS, frame, question
 from tests.making import size
 from tests.photographs import turned_jpeg
 
@@ -37,16 +37,16 @@ def test_the_assignment_is_that_of_a_general_solver(worth: dict[tuple[int, int],
     columns = [index for index, many in enumerate(places) for _ in range(many)]
     large = 1_000_000
     table = np.zeros((6, len(columns)), dtype=np.int64)
-    for (picture, frame), value in worth.items():
-        table[picture, [place for place, index in enumerate(columns) if index == frame]] = value + large
+    for (picture, framed), value in worth.items():
+        table[picture, [place for place, index in enumerate(columns) if index == framed]] = value + large
     rows, chosen = linear_sum_assignment(table, maximize=True)
     given_frames = _matched(worth, places)
     assert sum(worth[pair] + large for pair in given_frames.items()) == table[rows, chosen].sum()
     assert all(list(given_frames.values()).count(index) <= many for index, many in enumerate(places))
 
 
-def with_frames(*rims: Any, aspects: tuple[str, ...]) -> Any:
-    asked = question(*rims, sheets=(A3_PLUS,))
+def with_frames(*frames: Any, aspects: tuple[str, ...]) -> Any:
+    asked = question(*frames, sheets=(A3_PLUS,))
     sides = [tuple(map(Fraction, aspect.split(":"))) for aspect in aspects]
     return [replace(asked, subject=Subject(aspect=(across, down), file=f"{across}:{down}")) for across, down in sides]
 
@@ -54,24 +54,26 @@ def with_frames(*rims: Any, aspects: tuple[str, ...]) -> Any:
 def test_the_whole_is_best_not_each() -> None:
     """The square frame suits the square picture alone; the other one takes what is left although it scores less."""
     found = shared(
-        with_frames(rim("30x30 cm", have=1), rim("30x40 cm", have=1), rim("50x70 cm"), aspects=("4:3", "1:1", "3:2"))
+        with_frames(
+            frame("30x30 cm", have=1), frame("30x40 cm", have=1), frame("50x70 cm"), aspects=("4:3", "1:1", "3:2")
+        )
     )
-    assert {given.subject.file: given.option.rim.name for given in found.given}["1:1"] == "30x30 cm"
+    assert {given.subject.file: given.option.frame.name for given in found.given}["1:1"] == "30x30 cm"
     assert len(found.given) == 2
     assert len(found.photos) == 1
     assert found.frames == ()
 
 
 def test_a_frame_that_lies_ready_twice_is_given_twice_and_no_more() -> None:
-    found = shared(with_frames(rim("30x40 cm", have=2), aspects=("4:3", "4:3", "4:3")))
-    assert [given.option.rim.name for given in found.given] == ["30x40 cm"] * 2
+    found = shared(with_frames(frame("30x40 cm", have=2), aspects=("4:3", "4:3", "4:3")))
+    assert [given.option.frame.name for given in found.given] == ["30x40 cm"] * 2
     assert len(found.photos) == 1
-    left = shared(with_frames(rim("30x40 cm", have=3), aspects=("4:3",)))
+    left = shared(with_frames(frame("30x40 cm", have=3), aspects=("4:3",)))
     assert left.frames == ("30x40 cm", "30x40 cm")
 
 
 def test_the_mat_that_a_frame_comes_with_is_offered_either_way_up() -> None:
-    own = rim("30x40 cm", have=1, mat_opening=size("190x280 mm"))
+    own = frame("30x40 cm", have=1, mat_opening=size("190x280 mm"))
     for aspect, opening in (("2:3", "190x280 mm"), ("3:2", "280x190 mm")):
         (across, down) = aspect.split(":")
         found = answers(question(own, aspect=f"{across}:{down}"), 20)
