@@ -79,8 +79,11 @@ class Contents:
 
     @property
     def steps(self) -> int:
-        """How many documents are drawn."""
-        return sum(map(len, self._subjects.values()))
+        """How many documents are drawn for files of their own."""
+        return sum(len(subjects) for document, subjects in self._subjects.items() if self._has_files(document))
+
+    def _has_files(self, document: Document) -> bool:
+        return bool(document.forms) and (document.part == PLAN or self._chosen.takes(document))
 
     def names(self) -> Iterator[tuple[str, str, str]]:
         """Yield each file that may be written, with what it is and whose, without drawing it."""
@@ -114,7 +117,7 @@ class Contents:
     def files(self, tick: Callable[[], None] = lambda: None) -> Iterator[tuple[str, Content]]:
         """Yield every file of the pack: its relative name and its content."""
         for document, subjects in self._subjects.items():
-            if not document.forms or not (document.part == PLAN or self._chosen.takes(document)):
+            if not self._has_files(document):
                 continue
             for subject in subjects:
                 drawn = self._draw(document, subject)
