@@ -53,7 +53,8 @@ def fact_lists(piece: SolvedPiece, job: Job) -> Iterator[tuple[str, list[wording
     least = tightest(piece.budgets)
     if least is not None:
         whose = least.what.partition(" ")[0]
-        hidden.append(("Least slack", f"{printer.fine(least.slack)}, {whose}"))
+        figure = printer.length if printer.step.is_whole(least.slack) else printer.fine
+        hidden.append(("Least slack", f"{figure(least.slack)}, {whose}"))
     yield "Behind mat and lip", hidden
     yield "Made of", [*wording.materials(piece, printer, ready), *wording.weights(piece, printer.units)]
 

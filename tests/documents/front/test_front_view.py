@@ -39,7 +39,7 @@ from tests.documents.reading import (
     scale_of,
 )
 from tests.laws.strategies import pieces, plan_of
-from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, photo, piece, planned, size, window
+from tests.making import CHARCOAL, RAG, WHITE, border, double_mat, frame, mm, photo, piece, planned, size, window
 from tests.readback import Bundle, Lettering, Reading, read_pdf, read_svg
 from tests.readback import Picture as ReadPicture
 from tests.readback import Shape as ReadShape
@@ -447,11 +447,17 @@ def test_behind_a_reverse_cut_the_opening_that_is_seen_is_the_face() -> None:
     assert made.job.printer.size(opening) in texts[texts.index("Opening, back") :][:2]
 
 
-def test_the_facts_name_the_least_slack() -> None:
-    plan = planned(piece(**SLIPWAY))
+@pytest.mark.parametrize(
+    ("units", "clearance", "said"),
+    [(Units.MM, "2 mm", "2 mm"), (Units.CM, "2 mm", "0.2 cm"), (Units.CM, "2.5 mm", "2.5 mm")],
+)
+def test_the_facts_name_the_least_slack(units: Units, clearance: str, said: str) -> None:
+    """In the job's units, as what stands beside it, where it is a step."""
+    held = frame("40 x 50 cm", clearance=mm(clearance))
+    plan = planned(piece(**SLIPWAY | {"frame": held}), units=units)
     least = tightest(plan.pieces[0].budgets)
     assert least is not None
-    assert read(plan).says(f"{plan.job.printer.fine(least.slack)}, {least.what.partition(' ')[0]}")
+    assert read(plan).says(f"{said}, {least.what.partition(' ')[0]}")
 
 
 @pytest.mark.parametrize("pixels", [None, (900, 600)])
