@@ -76,7 +76,11 @@ def _steps(wall: SolvedWall, printer: Printer) -> list[str]:
             "Hook the tape at the wall's left edge and mark every hook's distance in one run, the first at "
             f"{printer.length(printer.step.nearest(hooks[0].left))}."
         ),
-        "Measure heights from the floor; where it slopes, level them from the first hook's.",
+        (
+            "Measure each height straight up from the step or floor below its hook."
+            if wall.ask.floor
+            else "Measure heights from the floor; where it slopes, level them from the first hook's."
+        ),
         "Tick each hook when it is set.",
         "Check with the offsets from hook to hook, but never measure by them: errors would add up.",
         _way(wall),
@@ -168,13 +172,20 @@ def _frames(running: Running, wall: SolvedWall, printer: Printer) -> None:
             str(number),
             *((named(hung),) if short else ()),
             f"{printer.number(hung.spot.width)} × {printer.number(hung.spot.height)}",
-            *(printer.tape(length) for length in (hung.spot.left, hung.spot.bottom, hung.spot.top)),
+            printer.tape(hung.spot.left),
+            *(printer.tape(wall.above_floor(_middle(hung), height)) for height in (hung.spot.bottom, hung.spot.top)),
             *_strung(hung, wall, printer),
         )
         for number, hung in enumerate(in_order(wall), 1)
     ]
     title = f"Frames and their {'wires' if isinstance(hang, ByWire) else 'hangers'}, {wording.UNITS[printer.units]}"
+    if wall.ask.floor:
+        title += "; heights above the floor below each frame's middle"
     running.table(columns, rows, title=title, zebra=True, classes=("frames",))
+
+
+def _middle(hung: HungFrame) -> Fraction:
+    return hung.spot.left + hung.spot.width / 2
 
 
 def _labels(running: Running, wall: SolvedWall, printer: Printer) -> None:

@@ -9,6 +9,7 @@ from typing import Final
 
 from matplan.documents.parts import wording
 from matplan.documents.parts.free_places import Taken
+from matplan.documents.parts.labels import Spot as Labelled
 from matplan.documents.wall.hung_frames import spot_box
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Level, Text
@@ -23,12 +24,14 @@ _FREE: Final = 1.2
 """From a thing to its name."""
 
 
-def taken_of(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Sequence[Area] = ()) -> Taken:
+def taken_of(wall: Wall, frames: Sequence[HungFrame], view: View, numbers: Sequence[Labelled] = ()) -> Taken:
     """Return what stands on the wall already."""
     taken = Taken()
     taken.areas.extend(view.area(spot_box(hung.spot)) for hung in frames)
     taken.areas.extend(view.area(spot_box(hung.label)) for hung in frames if hung.label is not None)
-    taken.areas.extend(numbers)
+    for number in numbers:
+        taken.areas.append(number.area)
+        taken.lines.extend(pairwise(number.leader))
     levels = [view.point(Fraction(0), level) for level in levels_of(wall)]
     taken.lines.extend(
         (level, view.point(wall.size.width, height)) for level, height in zip(levels, levels_of(wall), strict=True)

@@ -10,13 +10,13 @@ from typing import Final
 
 from matplan.documents.parts.labels import Board, Spot, Wanted
 from matplan.documents.wall.hung_frames import MARK, spot_box
+from matplan.documents.wall.stairs import lines_of
 from matplan.drawing import lettering
 from matplan.drawing.items import Anchor, Area, Group, Level, Point, Size, Text
 from matplan.drawing.views import View
-from matplan.job.records import Wall
 from matplan.walls.limits import kept_clear
 from matplan.walls.records import HungFrame, SolvedWall, levels_of, place_of
-from matplan.walls.work import in_order
+from matplan.walls.work import in_order, marks
 
 SIZES: Final = (Size.SMALL, 2.0, Size.CAPTION)
 """Heights that numbers may have: the first at which all find room."""
@@ -50,9 +50,9 @@ def beside(wall: SolvedWall, view: View) -> Numbers | None:
     for size in SIZES:
         best: list[Spot | None] = []
         for side in _SIDES:
-            board = _board(wall.ask, frames, labels, view)
+            board = _board(wall, frames, labels, view)
             found = [
-                _within(number, label, size) or _at(side, number, area, size, board)
+                _within(number, None if wall.ask.floor else label, size) or _at(side, number, area, size, board)
                 for number, (area, label) in enumerate(zip(frames, labels, strict=True), 1)
             ]
             if sum(spot is None for spot in found) < (best.count(None) if best else len(frames) + 1):
@@ -62,7 +62,7 @@ def beside(wall: SolvedWall, view: View) -> Numbers | None:
             continue
         if led > _LED * len(frames):
             return None
-        board = _board(wall.ask, frames, labels, view)
+        board = _board(wall, frames, labels, view)
         for spot in best:
             if spot is not None:
                 board.take(spot.area)
@@ -166,9 +166,12 @@ def _about(middle: Point, number: int, size: float) -> Area:
     return Area.about(middle, width, size * _LINE)
 
 
-def _board(wall: Wall, frames: Sequence[Area], labels: Sequence[Area | None], view: View) -> Board:
+def _board(solved: SolvedWall, frames: Sequence[Area], labels: Sequence[Area | None], view: View) -> Board:
     """Return the wall with its lines, its frames and their labels."""
-    board = Board(whole=view.whole, gap=_GAP)
+    board, wall = Board(whole=view.whole, gap=_GAP), solved.ask
+    if wall.floor:
+        for line in lines_of(solved, marks(solved), view):
+            board.draw([line])
     for area in (*frames, *labels):
         if area is not None:
             board.take(area)

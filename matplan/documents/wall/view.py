@@ -1,6 +1,7 @@
 """The wall view: a wall to scale with everything that hangs on it and stands before it, and the place of every hook.
 
-Along the left and below runs a tape: how high above the floor and how far from the wall's left edge each hook lies.
+Along the left and below runs a tape: how high above the floor and how far from the wall's left edge each hook lies. On
+a stair each height is measured from the floor's line instead.
 Above and at the right stand the group's own measures. A table beside or below, or on the next page, gives both figures
 for every frame by its number, which is that of the hanging list.
 """
@@ -20,7 +21,7 @@ from matplan.documents.parts.folio import Folio
 from matplan.documents.parts.page import further_scales, title_block
 from matplan.documents.parts.paper import Laid, best_paper
 from matplan.documents.parts.pictures import PictureKey, Pictures
-from matplan.documents.wall import distances, numbers, tapes
+from matplan.documents.wall import distances, numbers, stairs, tapes
 from matplan.documents.wall.figures import figures
 from matplan.documents.wall.hung_frames import (
     eye_lines,
@@ -38,6 +39,7 @@ from matplan.documents.wall.hung_frames import (
 )
 from matplan.documents.wall.names import taken_of, thing_names
 from matplan.documents.wall.numbers import Numbers
+from matplan.documents.wall.stairs import Heights
 from matplan.drawing import blocks
 from matplan.drawing.blocks import Table
 from matplan.drawing.dimensions import SMALL, Arranged, Dimension, Side, arrange
@@ -121,10 +123,12 @@ def _sheets(job: Job, wall: SolvedWall, pictures: Pictures, laid: Laid[_Layout])
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Layout:
-    """The wall's view with its dimensions, tapes, numbers and note; its table, where that stands on the page too."""
+    """The wall's view with its dimensions, tapes, numbers and note; its table, where that stands on the page too.
+    `heights` are those of a stair."""
 
     drawn: Arranged
     tapes: tuple[Item, ...]
+    heights: Heights
     numbers: Numbers
     note: tuple[Item, ...]
     table: tuple[Item, ...] | None
@@ -178,22 +182,22 @@ def _on(job: Job, wall: SolvedWall, tables: Sequence[Table], area: Area, way: _W
         if listing is None and short:
             continue  # a larger paper rather than a page for a few rows
         try:
-            placed, tape, marked = _placed(job, wall, room, way)
+            layout = _placed(job, wall, room, way)
         except NoScaleFits:
             continue
         table = None if listing is None else next(set_in(tables, repeat(listing), ("hooks",)))
-        rank = series.index(placed.view.scale) + (0 if listing is not None else _APART)
-        layout = _Layout(drawn=placed, tapes=tape, numbers=marked, note=note, table=table)
-        found.append((rank, order, layout))
+        rank = series.index(layout.drawn.view.scale) + (0 if listing is not None else _APART)
+        found.append((rank, order, replace(layout, note=note, table=table)))
     if not found:
         raise NoScaleFits("the figures leave no room for the wall")
     _, _, layout = min(found, key=lambda one: one[:2])
     return layout.drawn.view.scale, layout
 
 
-def _placed(job: Job, wall: SolvedWall, room: Area, way: _Way) -> tuple[Arranged, tuple[Item, ...], Numbers]:
+def _placed(job: Job, wall: SolvedWall, room: Area, way: _Way) -> _Layout:
     printer, hooks = job.printer, marks(wall)
-    below, left = _labels(hooks, printer)
+    below = [printer.tape(mark.hook.left) for mark in hooks]
+    left = [] if wall.ask.floor else [printer.tape(mark.hook.height) for mark in hooks]
     inner = room.inset(tapes.depth(left), 0, 0, tapes.depth(below))
     if min(inner.width, inner.height) <= 0:
         raise NoScaleFits("the figures leave no room for the wall")
@@ -203,17 +207,21 @@ def _placed(job: Job, wall: SolvedWall, room: Area, way: _Way) -> tuple[Arranged
     marked = way(wall, placed.view)
     if marked is None:
         raise NoScaleFits("the frames' numbers find no room")
-    return placed, _tapes(hooks, printer, placed.view, room), marked
+    heights: Heights | None = Heights()
+    if wall.ask.floor:
+        taken = taken_of(wall.ask, wall.frames, placed.view, marked.spots)
+        heights = stairs.heights(wall, hooks, placed.view, printer, taken)
+        if heights is None and way is not _anyhow:
+            raise NoScaleFits("the heights above the stair find no room")
+    tape = _tapes(wall, hooks, printer, placed.view, room)
+    return _Layout(drawn=placed, tapes=tape, heights=heights or Heights(), numbers=marked, note=(), table=None)
 
 
-def _labels(hooks: Sequence[Mark], printer: Printer) -> tuple[list[str], list[str]]:
-    return [printer.tape(mark.hook.left) for mark in hooks], [printer.tape(mark.hook.height) for mark in hooks]
-
-
-def _tapes(hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> tuple[Item, ...]:
+def _tapes(wall: SolvedWall, hooks: Sequence[Mark], printer: Printer, view: View, room: Area) -> tuple[Item, ...]:
     """Return both tapes, each where it has room; hooks in one line share a figure."""
     whole = view.whole
-    lefts, heights = {mark.hook.left for mark in hooks}, {mark.hook.height for mark in hooks}
+    lefts = {mark.hook.left for mark in hooks}
+    heights = set[Fraction]() if wall.ask.floor else {mark.hook.height for mark in hooks}
     below = [
         tapes.Reading(at=view.point(x, ZERO)[0], label=printer.tape(x), box=(ZERO, ZERO, x, ZERO))
         for x in sorted(lefts)
@@ -271,13 +279,16 @@ def _drawn(wall: SolvedWall, pictures: Pictures, layout: _Layout, printer: Print
         yield silhouette(furniture, view)
     for kept in ask.keep_clear:
         yield from thing(kept, view)
+    yield from layout.heights.items
     for hung in wall.frames:
         yield plain_frame(hung, view) if layout.numbers.inside else hung_frame(hung, pictures, view)
         yield from label_box(hung, view)
     yield edge
     yield from (hook_mark(mark, view) for mark in marks(wall))
     yield from numbers.drawn(wall, layout.numbers)
-    taken = taken_of(ask, wall.frames, view, [spot.area for spot in layout.numbers.spots])
+    taken = taken_of(ask, wall.frames, view, layout.numbers.spots)
+    taken.lines.extend(layout.heights.lines)
+    taken.areas.extend(layout.heights.areas)
     yield from distances.drawn(wall, view, printer, taken)
     yield from thing_names(ask, view, taken)
     yield from layout.drawn.items
@@ -309,10 +320,10 @@ def _note(job: Job, wall: SolvedWall, area: Area, *, plain: bool) -> tuple[tuple
 
 def _signs(printer: Printer, ask: Wall, *, plain: bool) -> Iterator[str]:
     units = wording.UNITS[printer.units]
-    yield (
-        f"Ring with cross: hook. Tape figures run from the wall's left edge and from the floor, in {units}; "
-        "the table has both for every frame."
-    )
+    ends = "from the wall's left edge and from the floor"
+    if ask.floor:
+        ends = "from the wall's left edge, and straight up from the step or floor below each hook"
+    yield f"Ring with cross: hook. Tape figures run {ends}, in {units}; the table has both for every frame."
     if plain:
         yield "Frames stand close together, so that their pictures are left out."
     if ask.labels is not None:

@@ -67,6 +67,16 @@ def test_drops_and_anchors_are_those_of_a_tape() -> None:
     assert not {"40.4", "30.6"} & set(inset)
 
 
+def test_on_a_stair_hooks_and_frames_count_from_the_floor_below() -> None:
+    made = planned(floor=((mm(0), mm(0)), (mm(3600), mm(900))), size="3600x3000 mm")
+    said, tape = set(words(made)), made.job.printer.tape
+    assert "Measure each height straight up from the step or floor below its hook." in said
+    for hung in made.walls[0].frames:
+        floor = (hung.spot.left + hung.spot.width / 2) / 4
+        assert {tape(hung.spot.bottom - floor), tape(hung.spot.top - floor)} <= said
+        assert not {tape(hung.spot.bottom), tape(hung.spot.top), tape(hung.hooks[0].height)} & said
+
+
 def test_a_long_name_stands_whole_at_its_hook_and_by_its_number_among_the_frames() -> None:
     name = "Το πλοίο που περιμένει κάτω από τον φάρο μέχρι να σηκωθεί η τελευταία ομίχλη από το νερό"
     made = planned()

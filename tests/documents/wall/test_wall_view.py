@@ -27,7 +27,7 @@ from matplan.walls.records import SolvedWall, Spot
 from matplan.walls.work import in_order, marks
 from tests.documents.reading import HUNDREDTH, bounds_of, check_dimensions, scale_of
 from tests.making import frame, job, mm, piece, size, window
-from tests.readback import Bundle, Reading, Shape, read_svg
+from tests.readback import Bundle, Lettering, Reading, Shape, read_svg
 from tests.walls.building import furniture, keep, pin
 from tests.walls.building import wall as asked_wall
 
@@ -179,6 +179,50 @@ def test_the_tapes_run_from_the_left_edge_and_from_the_floor() -> None:
     for hook in hooks:
         assert rounded(Fraction(0), Fraction(0), hook.left, Fraction(0)) in boxes
         assert rounded(Fraction(0), Fraction(0), Fraction(0), hook.height) in boxes
+
+
+STAIR = ((mm(0), mm(0)), (mm(1000), mm(0)), (mm(6000), mm(3000)), (mm(8000), mm(3000)))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"arrange": "stepped", "count": 16, "gap": "40 mm"},
+        {"arrange": "stepped", "count": 9, "hang": ByTwoHooks(inset=mm(40), down=mm(30))},
+        {"arrange": "grid", "count": 9},
+        {
+            "arrange": "cluster",
+            "size": "4x4 m",
+            "count": 12,
+            "floor": ((mm(0), mm(0)), (mm(4000), mm(900))),
+            "furniture": (furniture("bench", 900, 1800, 450),),
+        },
+    ],
+)
+def test_on_a_stair_each_height_is_measured_from_the_step_below_and_no_other_is_drawn(changes: dict[str, Any]) -> None:
+    made = planned(**{"size": "8x6 m", "floor": STAIR, **changes})
+    (wall,) = made.walls
+    pages = wall_view(made.job, wall, {})
+    assert not [clash for page in pages for clash in clashes.check(page)]
+    assert min(text.size for page in pages for text in page.texts()) >= 1.8
+    reading = read_svg(svg.render(pages[0]))
+    measured = {b.data["number"]: b for b in reading.named("above-floor") if isinstance(b, Bundle)}
+    found = marks(wall)
+    assert set(measured) == {mark.number for mark in found}
+    for mark in found:
+        above = wall.above_floor(mark.hook.left, mark.hook.height)
+        group = measured[mark.number]
+        assert group.box == rounded(mark.hook.left, mark.hook.height - above, mm(0), above)
+        assert [part.text for part in group.parts if isinstance(part, Lettering)] == [made.job.printer.tape(above)]
+        shaft = next(bounds_of(part) for part in group.parts if isinstance(part, Shape))
+        x, y, _, high = on_paper(
+            Spot(left=mark.hook.left, bottom=mark.hook.height - above, width=mm(0), height=above), reading, wall.ask
+        )
+        assert near((shaft[1], shaft[3]), (y, high))
+        assert abs(shaft[0] - x) < 25  # beside, where others stand
+    running = [b.box for b in reading.named("running") if isinstance(b, Bundle) and "above-floor" not in b.classes]
+    assert all(box is not None and box[2] and not box[3] for box in running)
+    assert any("straight up from the step or floor below each hook" in text.text for text in pages[0].texts())
 
 
 def test_eye_line_zone_furniture_and_what_is_kept_clear_are_named_and_boxed() -> None:
