@@ -1,6 +1,7 @@
 // Hands: parts of a drawing that are taken with the pointer or moved with the arrow keys; the job's text follows.
 //
-// A hand has two figures, as the text has them: `read` returns them, `write` the edits that say new ones. `place` draws
+// A hand has two figures, as the text has them: `read` returns them, `write` the edits that say new ones (figures, where
+// it was dropped, by how much it moved, the same where the arrow keys moved it). `place` draws
 // figures to what is near, `show` shows them while the pointer holds it, and `hide` takes that away.
 
 import { edit, job, rest, settled } from "/static/job.js";
@@ -66,9 +67,9 @@ async function nudge({ id }, by) {
   const one = hands.get(id);
   owed.delete(id);
   const figures = one.read().map((figure, axis) => figure + whole[axis]);
-  one.told.textContent = one.say(figures, null);
-  const edits = one.write(figures, null, whole);
+  const edits = one.write(figures, null, whole, whole);
   if (edits.length) await edit(edits, { joined: `hand ${one.id}` });
+  one.told.textContent = one.say(figures, null);
 }
 
 function drag(event, one) {
@@ -129,7 +130,7 @@ export function grip([x, y], square = false) {
 
 /** Make what grips reach as large on the screen as it was, after the drawing has another size. */
 export function reached(svg) {
-  const perPixel = 1 / svg.getScreenCTM().a;
+  const perPixel = 1 / (svg.getScreenCTM()?.a ?? 1);
   for (const reach of svg.querySelectorAll(".reach")) reach.setAttribute("r", REACH * perPixel);
 }
 

@@ -8,10 +8,14 @@ import { marksOf, nearest, overlap } from "/static/plane.js";
 import { boxOf } from "/static/sums.js";
 import { quoted } from "/static/values.js";
 
+const ROWS = new Set(["centre-line", "flush-top", "flush-base", "stepped"]); // they go on round a frame that is pinned one way
 const NEAR = 12; // pixels within which a frame goes to what is near
 
 /** Make the frames of a wall's drawing hands; `at` is the wall's key. */
 export function framesByHand({ plane, wall, at, told }) {
+  const groups = groupsOf(at, wall);
+  const parts = [...plane.svg.querySelectorAll(".hung, .keep-clear, .furniture")].map((part) => ({ part, box: boxOf(part) }));
+  const levels = [...plane.svg.querySelectorAll(".eye-line")].map((line) => boxOf(line)[1]);
   for (const part of plane.svg.querySelectorAll(".hung")) {
     const number = wall.frames.findIndex(({ piece, copy }) => piece === part.dataset.piece && String(copy) === part.dataset.copy);
     if (number >= 0) ready(part, number);
@@ -19,13 +23,12 @@ export function framesByHand({ plane, wall, at, told }) {
 
   function ready(part, number) {
     const frame = wall.frames[number];
-    const key = `${at}.at.${quoted(frame.piece)}`;
+    const said = `${at}.at.${quoted(frame.piece)}`;
+    const key = `${at}.at.${quoted(frame.piece.replaceAll('"', '\\"'))}`;
     const box = [frame.left, frame.bottom, frame.width, frame.height];
-    const groups = groupsOf(at, wall);
-    const places = groups ? placesFor(number, groups, wall) : [];
     const copies = wall.frames.filter(({ piece }) => piece === frame.piece);
-    const others = [...plane.svg.querySelectorAll(".hung, .keep-clear, .furniture")].filter((one) => one !== part).map(boxOf);
-    const levels = [...plane.svg.querySelectorAll(".eye-line")].map((line) => boxOf(line)[1]);
+    let places = null;
+    const others = () => parts.filter((one) => one.part !== part).map((one) => one.box);
     const gap = wall.groups[frame.group - 1]?.gap ?? wall.gap;
     const size = (figures) => [...figures, box[2], box[3]];
     const order = (edits) => [...edits, ...unpinned()];
@@ -44,8 +47,8 @@ export function framesByHand({ plane, wall, at, told }) {
       perPixel: plane.mmPerPixel,
       place: ([left, bottom]) => {
         const near = NEAR * plane.mmPerPixel();
-        const ups = [...levels.map((level) => level - box[3] / 2), ...marksOf(1, box[3], others, gap)];
-        return [nearest(left, marksOf(0, box[2], others, gap), near), nearest(bottom, ups, near)];
+        const ups = [...levels.map((level) => level - box[3] / 2), ...marksOf(1, box[3], others(), gap)];
+        return [nearest(left, marksOf(0, box[2], others(), gap), near), nearest(bottom, ups, near)];
       },
       dropped: (figures, event) => (event.shiftKey ? null : placeOver(size(figures))),
       say: (figures, drop) => {
@@ -61,7 +64,7 @@ export function framesByHand({ plane, wall, at, told }) {
         part.removeAttribute("transform");
         ghost(plane.svg);
       },
-      write: (figures, drop) => (drop ? order(put(number, drop, groups, wall)) : [{ key, value: pinned(figures) }]),
+      write: (figures, drop, _by, nudged) => (drop ? order(put(number, drop, groups, wall)) : [{ key, value: pinned(figures, nudged) }]),
       keys: {
         Delete: unpinned,
         Backspace: unpinned,
@@ -75,6 +78,7 @@ export function framesByHand({ plane, wall, at, told }) {
       const middle = [there[0] + there[2] / 2, there[1] + there[3] / 2];
       const near = NEAR * plane.mmPerPixel();
       const hung = wall.frames.filter((one, other) => other !== number && !one.pinned).map((one) => [one.left, one.bottom, one.width, one.height]);
+      places ??= groups ? placesFor(number, groups, wall) : [];
       if (hung.some((one) => overlap(there, one))) return nearestPlace(middle, places);
       const beside = (one) => [one[0] + one[2] + gap, one[0] - gap - there[2]].some((left) => Math.abs(left - there[0]) <= near);
       const level = (one) => Math.abs(one[1] + one[3] / 2 - middle[1]) <= near;
@@ -92,19 +96,29 @@ export function framesByHand({ plane, wall, at, told }) {
         const found = Object.fromEntries(["left", "bottom"].map((name) => [name, job.values[`${of}.${name}`]]).filter(([, value]) => value !== undefined));
         return Object.keys(found).length ? found : null;
       };
-      const one = says(key);
-      return one ? [one] : copies.map((_, copy) => says(`${key}[${copy + 1}]`)).filter(Boolean);
+      const one = says(said);
+      return one ? [one] : copies.map((_, copy) => says(`${said}[${copy + 1}]`)).filter(Boolean);
     }
 
-    /** Return the pins with this copy's at a new place; copies before it that have none stay where they hang. */
-    function pinned(figures) {
+    /** Return the pins with this copy's at a new place. One that the arrow keys move along one way stays in its row,
+     * which goes on round it; copies before it that have no pin stay where they hang. */
+    function pinned(figures, nudged) {
       const { step, units } = job.plan;
-      const place = ([left, bottom]) => ({ left: whole(left), bottom: whole(bottom) });
       const whole = (mm) => asLength(Math.max(0, Math.round(mm / step) * step), step, units);
       const all = pins();
-      for (let copy = all.length; copy < frame.copy; copy += 1) all.push(place([copies[copy].left, copies[copy].bottom]));
-      all[frame.copy - 1] = place(figures);
+      const before = all[frame.copy - 1] ?? {};
+      for (let copy = all.length; copy < frame.copy; copy += 1) {
+        const { left, bottom } = copies[copy];
+        all.push(inRow(copies[copy]) ? { bottom: whole(bottom) } : { left: whole(left), bottom: whole(bottom) });
+      }
+      const [left, bottom] = figures.map(whole);
+      all[frame.copy - 1] = nudged && inRow(frame) ? { ...before, ...(nudged[0] ? { left } : {}), ...(nudged[1] ? { bottom } : {}) } : { left, bottom };
       return copies.length > 1 ? all : all[0];
+    }
+
+    function inRow(one) {
+      const { arrange, tree } = groups?.[one.group - 1] ?? { tree: [] };
+      return ROWS.has(arrange) && tree.includes(wall.frames.indexOf(one)) && !(one.pinned && one === frame);
     }
 
     function unpinned() {

@@ -82,7 +82,7 @@ export function nearestPlace(point, places) {
   return places.reduce((best, place) => (!best || far(place) < far(best) ? place : best), null);
 }
 
-/** Return the edits that put a frame into a place. */
+/** Return the edits that put a frame into a place; a group that it leaves empty goes. */
 export function put(moving, { group, trail, at, beside }, groups, wall) {
   const trees = groups.map(({ tree }) => marked(tree, moving, null));
   const list = trail.reduce((one, step) => one[step], trees[group]);
@@ -96,10 +96,12 @@ export function put(moving, { group, trail, at, beside }, groups, wall) {
 export function stepped(moving, by, groups, wall) {
   const said = groups.flatMap(({ tree }, group) => [...(group ? [{ next: true }] : []), ...spelled(tree)]);
   const at = said.indexOf(moving);
-  const to = at + by;
-  if (to < 0 || to >= said.length) return [];
-  [said[at], said[to]] = [said[to], said[at]];
-  return written(read(said), groups, wall);
+  for (let to = at + by; to >= 0 && to < said.length; to += by) {
+    [said[to - by], said[to]] = [said[to], said[to - by]];
+    const edits = written(read(said), groups, wall);
+    if (edits.length) return edits; // past another copy of the same piece nothing changes
+  }
+  return [];
 }
 
 /** Return the edits that put a frame into a list of its own with its neighbour: a stack in a row, a row in a stack. */
@@ -144,8 +146,8 @@ function tidy(list) {
 
 function written(trees, groups, wall) {
   const named = (entry) => (Array.isArray(entry) ? entry.map(named) : wall.frames[entry].piece);
-  return groups.flatMap(({ key, tree }, number) => {
-    const [before, now] = [named(tree), named(tidy(trees[number]))];
-    return JSON.stringify(before) === JSON.stringify(now) ? [] : [{ key, value: now }];
-  });
+  const lists = groups.map(({ key, tree }, number) => ({ key, before: named(tree), now: named(tidy(trees[number])) }));
+  const changed = lists.filter(({ before, now }) => now.length && JSON.stringify(before) !== JSON.stringify(now));
+  const empty = lists.filter(({ now }) => !now.length).reverse(); // from the last: the numbers of those before stay
+  return [...changed.map(({ key, now }) => ({ key, value: now })), ...empty.map(({ key }) => ({ key: key.replace(/\.pieces$/, ""), value: null }))];
 }
