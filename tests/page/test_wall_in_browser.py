@@ -47,13 +47,13 @@ border = "50 mm"
 [[piece]]
 name = "Slip"
 frame = "ash"
-aspect = "2:3"
+photo = "wall.jpg"
 border = "50 mm"
 
 [[wall]]
 name = "Stair landing"
 size = "5000 x 3000 mm"
-floor = [["0 mm", "0 mm"], ["2500 mm", "0 mm"], ["5000 mm", "300 mm"]]  # up to the door
+floor = [["0 mm", "0 mm"], ["2500 mm", "0 mm"], ["5 m", "300 mm"]]  # up to the door
 keep_clear = [
   { name = "light switch", left = "200 mm", bottom = "1050 mm", width = "80 mm", height = "80 mm" },  # brass
 ]
@@ -343,18 +343,26 @@ def test_labels_go_to_a_side_that_is_chosen_or_where_they_are_dragged(page: Page
     undone(page)
     page.locator("#wall .wall-label").press("ArrowRight")
     changed(page, 'labels = { size = "80 x 50 mm", side = "right", gap = "31 mm" }')
+    page.locator("#wall .wall-label").press("ArrowUp")
+    changed(page, 'labels = { size = "80 x 50 mm", side = "right", gap = "31 mm", up = "1 mm" }')
+    page.locator("#labels-at").select_option("below")  # where no label has a height of its own
+    changed(page, 'labels = { size = "80 x 50 mm", side = "below", gap = "31 mm" }')
     page.locator("#labels-at").select_option("")
     expect(page.locator("#wall .wall-label")).to_have_count(0)
 
 
 def test_a_point_of_the_floor_is_dragged(page: Page) -> None:
     hand(page, f"{WHERE}.floor[2]").press("Shift+ArrowLeft")
-    changed(page, 'floor = [["0 mm", "0 mm"], ["2490 mm", "0 mm"], ["5000 mm", "300 mm"]]  # up to the door')
+    changed(page, 'floor = [["0 mm", "0 mm"], ["2490 mm", "0 mm"], ["5 m", "300 mm"]]  # up to the door')
+    undone(page)
+    hand(page, f"{WHERE}.floor[3]").press("ArrowLeft")
+    page.keyboard.press("ArrowUp")
+    changed(page, 'floor = [["0 mm", "0 mm"], ["2500 mm", "0 mm"], ["5 m", "301 mm"]]  # up to the door')
     undone(page)
     drag(page, hand(page, f"{WHERE}.floor[3]"), -40, 20)
     expect(page.locator("[data-role=job-text]")).not_to_have_value(JOB)
     end = wall(page)["floor"][2]
-    assert end[0] == "5000 mm", "the last point stays at the wall's side"
+    assert end[0] == "5 m", "the last point stays at the wall's side, as it is written"
     assert float(end[1].split()[0]) > 320
 
 
@@ -401,6 +409,16 @@ def test_corners_that_cross_or_lie_in_line_are_refused(across: float, told: str,
     page.locator("[data-role=undo]").click()
     if across:
         expect(page.locator("#photo-wrong")).to_have_text("")
+
+
+def test_pictures_of_several_drawings_are_clipped_each_by_its_own_outline(page: Page) -> None:
+    expect(page.locator("#photo [data-piece=Slip] image")).to_have_count(1)
+    expect(page.locator("#wall [data-piece=Slip] image")).to_have_count(1)
+    clips = page.locator("clipPath").evaluate_all("all => all.map(one => one.id)")
+    assert len(clips) > 1
+    assert len(set(clips)) == len(clips)
+    used = page.locator("[clip-path]").evaluate_all("all => all.map(one => one.getAttribute('clip-path').slice(5, -1))")
+    assert set(used) == set(clips)
 
 
 def test_a_wall_without_a_photograph_gets_one(page: Page, job: Path, tmp_path: Path) -> None:

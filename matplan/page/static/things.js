@@ -94,7 +94,7 @@ export function thingsByHand({ plane, wall, at, told, over }) {
       show: (figures) => boxed([...figures, wide, high]),
       write: (figures) => {
         const side = sideOf(figures);
-        const up = side === "below" ? 0 : Math.max(0, figures[1] - frame.bottom);
+        const up = Math.max(0, figures[1] - frame.bottom); // none below
         const edits = [{ key: `${key}.side`, value: side }, { key: `${key}.gap`, value: length(gapOf(figures, side)) }];
         if (up || job.values[`${key}.up`] !== undefined) edits.push({ key: `${key}.up`, value: up ? length(up) : null });
         return edits.filter((one) => job.values[one.key] !== one.value);

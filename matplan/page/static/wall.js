@@ -20,7 +20,7 @@ export function wallRoom({ figure, photo, tabs, tools, wrong, told }) {
   const sizes = new ResizeObserver((all) => all.forEach(({ target }) => reached(target)));
   on("answer", show);
   tools.labels.append(...SIDES.map(([value, text]) => new Option(text, value)));
-  tools.labels.addEventListener("change", () => edit(labelled(tools.labels.value)));
+  tools.labels.addEventListener("change", ({ target: { value } }) => settled().then(() => edit(labelled(value))));
   tools.pick.addEventListener("click", () => tools.file.click());
   tools.file.addEventListener("change", take);
 
