@@ -82,7 +82,8 @@ class Installed:
         brought = {"matplan"} | _brought(self._told.get_all("Requires-Dist", []), extra)
         found = metadata.packages_distributions()
         hidden = [name for name, by in found.items() if not brought & {canonicalize_name(one) for one in by}]
-        return os.environ | {"PYTHONPATH": self._path, "HIDDEN": " ".join([*hidden, *without])}
+        own = {name: value for name, value in os.environ.items() if not name.startswith("COV_")}
+        return own | {"PYTHONPATH": self._path, "HIDDEN": " ".join([*hidden, *without])}
 
     def run(
         self, *arguments: str, cwd: Path, extra: str = "", without: tuple[str, ...] = ()
