@@ -25,6 +25,12 @@ LIFTING_LIMIT_KG = 23
 """What one person may lift in ideal conditions, in kg (published: NIOSH 94-110, the load constant)."""
 THIN_WEB = Fraction(3, 8), 10
 """Inches, millimetres: below this a web bends and tears while it is cut (common practice)."""
+DEEPER = Fraction(3, 16), 5
+"""Inches, millimetres: a rabbet that is deeper than its stack by more is filled behind (common practice)."""
+SPACER = Fraction(3, 16), 5
+"""Inches, millimetres: the spacer that is proposed where a work would touch its glazing (memory)."""
+COVERS_MORE = Fraction(3, 8), 10
+"""Inches, millimetres: a row of windows of one height may cover so much more of a print than asked for (own choice)."""
 UNEVEN = 2
 """Times the border on one axis at which the other axis' looks like a frame that should be turned (own choice)."""
 WARM_BY = 20
@@ -163,11 +169,11 @@ def _stack_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
     if piece.ask.glazing is not None and not piece.layers and piece.ask.spacer is None:
         text = (
             "without a mat or a spacer the work touches the glazing, where damp makes it stick; write spacer, such as "
-            f'spacer = "{printer.length(habits_of(printer.units).figure(Fraction(3, 16), 5))}", or put a mat in front'
+            f'spacer = "{printer.length(habits_of(printer.units).figure(*SPACER))}", or put a mat in front'
         )
         yield warning("touches-glazing", "glazing", text)
     spare = ZERO if stack.depth is None else stack.depth - stack.thickness
-    if spare > habits_of(printer.units).figure(Fraction(3, 16), 5):
+    if spare > habits_of(printer.units).figure(*DEEPER):
         text = (
             f"the rabbet is {_depth(spare, printer)} deeper than the stack; fill that behind the backing with strips "
             "or board, so that nothing moves"
@@ -215,7 +221,7 @@ def _cover_findings(aperture: SolvedAperture, printer: Printer) -> Iterator[Find
     ask, covered = aperture.ask, aperture.overlap
     if covered is None or not is_print(ask) or ask.shape in EVEN_SIDED:
         return
-    limit = habits_of(printer.units).figure(Fraction(3, 8), 10)
+    limit = habits_of(printer.units).figure(*COVERS_MORE)
     beside, above = max(covered.left, covered.right), max(covered.top, covered.bottom)
     if max(beside, above) - ask.overlap > limit:
         text = (

@@ -14,6 +14,7 @@ from typing import Final, assert_never
 from matplan.habits import habits_of
 from matplan.job.records import ByCleat, BySawtooth, ByTwoHooks, ByWire, Hang, Included
 from matplan.lengths import INCH, Printer, Step, Units
+from matplan.mats.findings import DEEPER
 from matplan.mats.records import SolvedPiece
 from matplan.walls.hanging import KNOTS
 
@@ -21,8 +22,6 @@ HINGE_EVERY: Final = 12 * INCH
 """Millimetres: one hinge every 10 to 15 in on large work, and at least two (common practice); 12 in taken."""
 POINT_EVERY: Final = (6, 150)
 """Inches, millimetres: points or brads stand 4–6 in, 10–15 cm apart along each rail (common practice)."""
-DEEPER: Final = Fraction(5)
-"""Millimetres: a rabbet that is deeper than its stack by more is filled behind (common practice)."""
 ROLL_WIDTH: Final = (36, 900)
 """Inches, millimetres: dust-cover paper as sold (memory)."""
 
@@ -66,7 +65,7 @@ def needs(piece: SolvedPiece, hang: Hang | None, units: Units = Units.MM) -> Ite
     yield from _on_the_wall(way)
     yield _count("bumper", 2, "at the lower corners")
     depth, stack = piece.stack.depth, piece.stack.thickness
-    if depth is not None and depth - stack > DEEPER and Included.BACKING not in piece.brings:
+    if depth is not None and depth - stack > habits_of(units).figure(*DEEPER) and Included.BACKING not in piece.brings:
         room = Printer(units, Step.usual(units)).fine(depth - stack)
         yield Need(
             name="filler",

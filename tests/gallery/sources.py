@@ -9,7 +9,7 @@ from html import escape
 from matplan.catalogue import Kind
 from tests.gallery.html import code, page, table
 from tests.published.checks import CHECKS, Number, cut_lists
-from tests.published.figures import Figure, of_catalogue, of_cautions, of_constants, of_defaults, written
+from tests.published.figures import Figure, of_catalogue, of_cautions, of_constants, of_defaults, of_habits, written
 from tests.published.works import WORKS
 
 _MEANS = (
@@ -42,6 +42,7 @@ def _parts() -> Iterator[tuple[str, str, str]]:
     yield "checks", "What works say, and what matplan answers", _checks()
     yield "lists", "Published cut lists", _lists()
     yield "rules", "Rules and thresholds", _rules()
+    yield "habits", "What differs with a job's units", _figures(of_habits())
     yield "defaults", "What the job file means where it says nothing", _figures(of_defaults())
     yield "cautions", "Cautions", _figures(of_cautions())
     for kind in Kind:

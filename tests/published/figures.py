@@ -22,7 +22,7 @@ import matplan
 from matplan.catalogue import Kind, Material, rows
 from matplan.catalogue.listing import listing
 from matplan.documents.parts import cautions
-from matplan.habits import METRIC
+from matplan.habits import IMPERIAL, METRIC, Ruler
 from matplan.job import records
 from matplan.job.file.table import Key, keys_of
 from matplan.lengths import plain_decimal
@@ -141,6 +141,42 @@ def of_cautions() -> Iterator[Figure]:
         text = str(node.value).format(**cautions._FIGURES[METRIC])
         told = above.removeprefix(status).strip(" :;,") or _NOTHING[status]
         yield Figure(what=text, here="", status=status, source=told)
+
+
+# --- habits of the unit systems --------------------------------------------------------------------------------------
+
+_SCALE: Final = "memory", "ISO 5455, recommended scales, and continued"
+HABITS: Final = {
+    "papers": (("published", "ISO 216, A series"), ("published", "ANSI/ASME Y14.1, sheet sizes")),
+    "scales": (_SCALE, ("common practice", "full size, 6 in to the foot and so on")),
+    "enlargements": (_SCALE, ("common practice", "doublings of full size")),
+    "ruler": (("own choice", "a check ruler"), ("own choice", "a check ruler")),
+    "wire_step": (("own choice", "wire is cut to whole numbers of it"),) * 2,
+}
+"""Of what the unit systems have in figures beside their units: status and source, metric and inch."""
+
+
+def of_habits() -> Iterator[Figure]:
+    """What differs with a job's units."""
+    for field, told in HABITS.items():
+        for system, habits, (status, source) in zip(("metric", "inch"), (METRIC, IMPERIAL), told, strict=True):
+            here = _habit(getattr(habits, field))
+            yield Figure(
+                what=f"{field.replace('_', ' ').capitalize()}, {system}", here=here, status=status, source=source
+            )
+
+
+def _habit(value: object) -> str:
+    """A habit as people read it: papers as sizes in millimetres, scales as ratios."""
+    match value:
+        case Ruler():
+            return value.label
+        case tuple() if all(isinstance(one, Fraction) for one in value):
+            return ", ".join(f"{one.numerator}:{one.denominator}" for one in value)
+        case tuple():
+            return ", ".join(f"{wide:g} × {high:g} mm" for wide, high in value)
+        case _:
+            return f"{written(value)} mm"
 
 
 # --- defaults of the job file ----------------------------------------------------------------------------------------

@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import ast
+from dataclasses import fields
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from matplan.catalogue import Kind, rows
+from matplan.habits import Habits
 from tests.published.checks import CHECKS, Check, cut_lists
-from tests.published.figures import DEFAULTS, STATUSES, Figure, defaults, of_catalogue, of_cautions, of_constants
-from tests.published.figures import of_defaults as of_the_job
+from tests.published.figures import (
+    DEFAULTS,
+    HABITS,
+    STATUSES,
+    Figure,
+    defaults,
+    of_catalogue,
+    of_cautions,
+    of_constants,
+    of_defaults,
+    of_habits,
+)
 from tests.published.works import WORKS, has_section, work_of
 
 ROOT = Path(__file__).parents[2]
@@ -19,7 +31,8 @@ FIGURES = [
     *(figure for kind in Kind for figure in of_catalogue(kind)),
     *(figure for _, figure in of_constants()),
     *of_cautions(),
-    *of_the_job(),
+    *of_habits(),
+    *of_defaults(),
 ]
 
 
@@ -75,6 +88,8 @@ def test_a_source_that_bears_nothing_is_found() -> None:
 def test_every_table_constant_caution_and_default_is_there() -> None:
     """Constants: each that the program's words give a status; defaults: each of the job file that is a figure."""
     assert {place for place, _ in defaults()} == DEFAULTS.keys()
+    units = {"unit", "mass", "force", "area", "bought", "whole_steps"}
+    assert {field.name for field in fields(Habits)} - units == HABITS.keys()
     names = {module for module, _ in of_constants()}
     assert {"matplan.mats.findings", "matplan.mats.budgets", "matplan.walls.findings", "matplan.habits"} <= names
     assert sum(len(list(of_catalogue(kind))) >= len(rows(kind)) for kind in Kind) == len(Kind)

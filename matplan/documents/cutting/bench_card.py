@@ -32,6 +32,8 @@ from matplan.mats.outline_cuts import runs_along_an_edge
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.planning import Plan
 
+UNDER_MAT: Final = (Fraction(1, 4), 6)
+"""Inches, millimetres: so much smaller an under mat is cut, and taped to the back of the top one (common practice)."""
 _BETWEEN: Final = 8.0
 _TEXTS: Final = (3.0, Size.SMALL)
 """Heights of the card's text: the smaller one where it then takes one page."""
@@ -130,8 +132,7 @@ def _advice(job: Job, layers: Sequence[Layer]) -> Iterator[tuple[str, tuple[str,
             ),
         )
     if any(layer.number > 1 for layer in layers):
-        # common practice: under mats are cut 1/4 in smaller and taped to the back of the top mat
-        less = habits_of(printer.units).figure(Fraction(1, 4), 6)
+        less = habits_of(printer.units).figure(*UNDER_MAT)
         yield (
             "Under mats",
             (
