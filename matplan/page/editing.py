@@ -8,6 +8,7 @@ table; a table that is missing on the way is begun, one blank line below what st
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterable, Mapping, MutableMapping, MutableSequence, Sequence
 from decimal import Decimal
 from typing import Any, Final
@@ -19,7 +20,8 @@ from tomlkit.items import AoT, Array, InlineTable, Item, Key, SingleKey, Table
 
 from matplan.faults import MatplanError
 from matplan.job.file.lines import Place, place_text
-from matplan.page.arranging import swapped, without
+from matplan.job.file.spans import Spans
+from matplan.page.arranging import replaced, swapped, without
 from matplan.page.lists import rearranged
 from matplan.page.naming import TABLES, Elsewhere, NamingFault, renamed
 
@@ -75,8 +77,11 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere =
             if "swap" in edit:
                 text = _swapped(text, place, place_of(str(edit["swap"])))
                 continue
-            if value is None and (rest := without(text, place)) is not None:
-                text = rest
+            quick = (
+                without(text, place) if value is None else None if "insert" in edit else _rewritten(text, place, value)
+            )
+            if quick is not None:
+                text = quick
                 continue
             document = tomlkit.parse(text)
             if value is None:
@@ -87,8 +92,19 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere =
         return text
     except (EditFault, NamingFault):
         raise
-    except (TOMLKitError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
+    except (TOMLKitError, RecursionError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
         raise EditFault(f"the text cannot be changed there: {error}") from None
+
+
+def _rewritten(text: str, place: Place, value: Any) -> str | None:
+    """Return the text with a text, number or flag in another one's place; `None` where none of them is written."""
+    if not isinstance(value, bool | int | float | str):
+        return None
+    tomllib.loads(text)  # spans are those of valid TOML alone
+    span = Spans(text).values.get(place)
+    if span is None or text[span[0]] in "[{":
+        return None
+    return replaced(text, [(span, tomlkit.item(value).as_string())])
 
 
 def _swapped(text: str, place: Place, other: Place) -> str:

@@ -1,18 +1,20 @@
 """From a keystroke to the new picture, in a real browser: `python -m tests.page.speed --pieces 30 --edits 100`.
 
 Prints the median, the 95th percentile and the slowest, the weight of the page without photos, drawings and data as the
-browser has decoded it, the time to the first picture, and how much the server's memory has grown.
+browser has decoded it, the time to the first picture, how much the server's memory has grown, and the processor time
+of an edit on the server and in the page's main thread, which a busy machine does not change.
 """
 
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 import tempfile
 from pathlib import Path
 from statistics import median, quantiles
 
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import CDPSession, sync_playwright
 
 from tests.page.conftest import ARGUMENTS, CHROMIUM, Served
 from tests.photographs import turned_jpeg
@@ -52,6 +54,19 @@ def memory_of(process: int) -> float:
     return int(next(line for line in status.splitlines() if line.startswith("VmRSS")).split()[1]) / 1024
 
 
+def busy_of(process: int) -> float:
+    """Milliseconds that a process has kept processors busy."""
+    fields = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) * 1000 / os.sysconf("SC_CLK_TCK")
+
+
+def tasks_of(watch: CDPSession) -> float:
+    """Milliseconds of work of the page's main thread."""
+    return 1000 * next(
+        one["value"] for one in watch.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration"
+    )
+
+
 def main() -> None:
     """Measure once."""
     arguments = argparse.ArgumentParser()
@@ -68,12 +83,18 @@ def main() -> None:
         weight = page.evaluate(WEIGHT)
         held = memory_of(served.process.pid)
         widths = [f"{180 + number % 40} mm" for number in range(asked.edits)]
+        watch = page.context.new_cdp_session(page)
+        watch.send("Performance.enable", {"timeDomain": "threadTicks"})
+        before = busy_of(served.process.pid), tasks_of(watch)
         took = [page.evaluate(EDIT, ["piece[1].image.width", width]) for width in widths]
+        after = busy_of(served.process.pid), tasks_of(watch)
         grown = memory_of(served.process.pid) - held
         served.stop()
     say = sys.stdout.write
     say(f"{asked.pieces} pieces, {asked.edits} edits: median {median(took):.0f} ms, ")
     say(f"95 % under {quantiles(took, n=20)[-1]:.0f} ms, slowest {max(took):.0f} ms\n")
+    server, browser = ((end - start) / asked.edits for start, end in zip(before, after, strict=True))
+    say(f"processor time of an edit: server {server:.0f} ms, page {browser:.0f} ms\n")
     say(f"page {weight / 1000:.0f} kB decoded, first picture after {first:.0f} ms, ")
     say(f"memory {held:.0f} MB, grown by {grown:.0f} MB\n")
 

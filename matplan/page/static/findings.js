@@ -2,13 +2,19 @@
 
 import { choose, job, on, tell } from "/static/job.js";
 import { goToLine } from "/static/text.js";
+import { placeOfPiece } from "/static/values.js";
 
 export function findingsRoom(list, area) {
+  let shown = "";
   const show = () => {
-    list.replaceChildren(
-      ...job.errors.map((error) => entry("error", error.line ? `Line ${error.line}: ${error.text}` : error.text, error.where, error.line)),
-      ...found().map(({ level, text, key, piece }) => entry(level, text, key, job.lines[key] ?? null, piece)),
-    );
+    const entries = [
+      ...job.errors.map((error) => ["error", error.line ? `Line ${error.line}: ${error.text}` : error.text, error.where, error.line]),
+      ...found().map(({ level, text, key, piece }) => [level, text, key, lineOf(key), piece]),
+    ];
+    const mark = JSON.stringify(entries);
+    if (mark === shown) return;
+    shown = mark;
+    list.replaceChildren(...entries.map((each) => entry(...each)));
   };
   on("answer", show);
   on("sheets", show);
@@ -31,6 +37,12 @@ export function findingsRoom(list, area) {
   }
 }
 
+/** The line of a key, or of what it stands in. */
+function lineOf(key) {
+  for (let place = key; place; place = place.replace(/(\.?[^.[\]]+|\[\d+\])$/, "")) if (job.lines[place]) return job.lines[place];
+  return null;
+}
+
 /** Look at the piece that a key is of, one with a fault that has no picture yet among them. */
 function lookAt(key, file) {
   const at = /^piece\[\d+\]/.exec(key ?? "")?.[0];
@@ -51,7 +63,4 @@ function found() {
 }
 
 /** The place of a piece in the job's text. */
-export const keyOf = (piece) => {
-  const at = Object.entries(job.values).find(([key, value]) => /^piece\[\d+\]\.name$/.test(key) && value === piece.name);
-  return at ? at[0].replace(/\.name$/, "") : `piece[${job.pieces.indexOf(piece) + 1}]`;
-};
+export const keyOf = (piece) => placeOfPiece(piece.name) ?? `piece[${job.pieces.indexOf(piece) + 1}]`;

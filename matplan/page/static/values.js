@@ -3,15 +3,32 @@
 import { job } from "/static/job.js";
 
 let of = null;
-let begun = new Set();
+const begun = new Set();
+const pieces = new Map();
+
+/** Read the keys of a new text once: what each begins with, and where the pieces stand. */
+function known() {
+  if (of === job.values) return;
+  of = job.values;
+  begun.clear();
+  pieces.clear();
+  for (const key of Object.keys(of)) {
+    for (let at = 0; at < key.length; at += 1) if (key[at] === "." || key[at] === "[") begun.add(key.slice(0, at + 1));
+    const piece = key.startsWith("piece[") && /^(piece\[\d+\])\.name$/.exec(key)?.[1];
+    if (piece && !pieces.has(of[key])) pieces.set(of[key], piece);
+  }
+}
 
 /** Whether the text says anything that begins so: `piece[1].mat[` for a list of tables, `wall[1].zone.` for a table. */
 export function says(start) {
-  if (of !== job.values) {
-    of = job.values;
-    begun = new Set(Object.keys(of).flatMap((key) => [...key.matchAll(/[.[]/g)].map(({ index }) => key.slice(0, index + 1))));
-  }
+  known();
   return begun.has(start);
+}
+
+/** Return where a piece stands in the text, by its name. */
+export function placeOfPiece(name) {
+  known();
+  return pieces.get(name);
 }
 
 /** Return what the text says at a key, an entry of a list among them: `wall[1].floor[2][1]`. */
