@@ -70,6 +70,32 @@ def test_the_first_minute(chromium: Browser, serve: Callable[..., Served], tmp_p
     context.close()
 
 
+def test_what_is_no_photo_is_told_and_the_others_are_framed(
+    chromium: Browser, serve: Callable[..., Served], tmp_path: Path
+) -> None:
+    """An empty page tells no fault and asks for nothing but photos; of what is dropped, each photo is a piece."""
+    served = serve()
+    files = [
+        turned_jpeg(tmp_path / name, *size) for name, size in (("tall.jpg", (900, 600)), ("wide.jpg", (400, 1600)))
+    ]
+    (tmp_path / "notes.txt").write_text("no photo", encoding="utf-8")
+    page = chromium.new_context().new_page()
+    page.goto(served.address)
+    expect(page.locator("[data-role=drop]")).to_contain_text("Each photo becomes one framed picture")
+    expect(page.locator("#form .adding")).to_be_visible()
+    expect(page.locator("#errors li")).to_have_count(0)
+    expect(field(page, "piece[1].name")).to_have_count(0)
+    page.locator("[data-role=drop] input[type=file]").set_input_files([files[0], tmp_path / "notes.txt", files[1]])
+    expect(page.locator("#pieces [role=tab]")).to_have_text(["tall", "wide"])
+    expect(page.locator("#told")).to_contain_text('Not taken: "notes.txt"')
+    expect(page.locator("#state")).to_have_text("")
+    expect(page.locator("#told")).to_contain_text("notes.txt")  # saved meanwhile, and still told
+    expect(field(page, "piece[2].name")).to_have_value("wide")
+    page.locator("[data-role=job-text]").fill("title = [")
+    expect(page.locator("#errors [data-level=error]")).to_have_count(1)
+    page.context.close()
+
+
 def test_form_and_text_are_in_step(page: Page) -> None:
     before = revision(page)
     field(page, "piece[1].image.width").fill("21 cm")

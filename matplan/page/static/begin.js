@@ -35,11 +35,13 @@ export function beginRoom({ drop, input, list, told }) {
   /** Copy the photos, one piece each, and frame each as suits it best. */
   async function take(files) {
     const first = !job.saved.there;
+    const refused = [];
     for (const [number, file] of files.entries()) {
       told.textContent = `Copying ${file.name}${files.length > 1 ? ` (${number + 1} of ${files.length})` : ""} …`;
       const { status, body } = await write(`/api/photo?name=${encodeURIComponent(file.name)}`, file);
       if (status !== 200) {
-        told.textContent = `${file.name}: ${body.errors[0].text}`;
+        const { text } = body.errors[0];
+        refused.push(`Not taken: ${text.includes(file.name) ? "" : `${file.name}, `}${text}.`);
         continue;
       }
       await add(file.name, body);
@@ -47,6 +49,7 @@ export function beginRoom({ drop, input, list, told }) {
     }
     if (first && job.text) await save();
     else keepDraft();
+    if (refused.length) told.textContent = refused.join(" ");
   }
 
   async function add(file, { photo }) {

@@ -5,6 +5,7 @@ import { job, on } from "/static/job.js";
 
 export function filesRoom({ pack, progress, list, table }) {
   on("answer", () => {
+    pack.hidden = !job.pieces.length; // there is nothing to take yet
     pack.href = `/api/pack?revision=${job.revision}`;
     const sums = job.sums[job.chosen.piece] ?? [];
     fill(sums);

@@ -2,19 +2,20 @@
 
 import { choose, job, on, tell } from "/static/job.js";
 import { goToLine } from "/static/text.js";
-import { placeOfPiece } from "/static/values.js";
+import { placeOfPiece, says } from "/static/values.js";
 
 export function findingsRoom(list, area) {
   let shown = "";
   const show = () => {
     const entries = [
-      ...job.errors.map((error) => ["error", error.line ? `Line ${error.line}: ${error.text}` : error.text, error.where, error.line]),
+      ...job.errors.filter(isOfUse).map((error) => ["error", error.line ? `Line ${error.line}: ${error.text}` : error.text, error.where, error.line]),
       ...found().map(({ level, text, key, piece }) => [level, text, key, lineOf(key), piece]),
     ];
     const mark = JSON.stringify(entries);
     if (mark === shown) return;
     shown = mark;
     list.replaceChildren(...entries.map((each) => entry(...each)));
+    list.dataset.none = job.pieces.length && !entries.length ? "Nothing: all fits." : "";
   };
   on("answer", show);
   on("sheets", show);
@@ -50,6 +51,9 @@ function lookAt(key, file) {
   if (piece) choose({ piece });
   else if (at) choose({ at });
 }
+
+/** A job that is just begun has no piece yet: the place for photos says what to do, and no fault does. */
+const isOfUse = ({ where, text }) => where || job.pieces.length || says("piece[") || !text.startsWith("the job has no piece");
 
 /** Every finding of the plan with the key of the job that it is about. */
 function found() {

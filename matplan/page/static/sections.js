@@ -23,7 +23,7 @@ export function sections() {
   const at = placeOfChosen();
   const keys = Object.keys(schema.$defs.Piece.properties);
   const grouped = new Set(OF_A_PIECE.flatMap(([, names]) => names));
-  for (const [number, [title, names]] of OF_A_PIECE.entries()) {
+  for (const [number, [title, names]] of says("piece[1].") ? OF_A_PIECE.entries() : []) {
     const last = number === OF_A_PIECE.length - 1;
     const all = [...names.filter((name) => keys.includes(name)), ...(last ? keys.filter((name) => !grouped.has(name)) : [])];
     parts.push({ title, id: title, closed: title === "Windows", keys: all.flatMap((name) => fieldsOf(`${at}.${name}`, name, schema.$defs.Piece.properties[name])) });
