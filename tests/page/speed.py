@@ -62,9 +62,8 @@ def busy_of(process: int) -> float:
 
 def tasks_of(watch: CDPSession) -> float:
     """Milliseconds of work of the page's main thread."""
-    return 1000 * next(
-        one["value"] for one in watch.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration"
-    )
+    metrics = watch.send("Performance.getMetrics")["metrics"]
+    return 1000 * float(next(one["value"] for one in metrics if one["name"] == "TaskDuration"))
 
 
 def main() -> None:
