@@ -83,24 +83,19 @@ class _Search:
 
     def _take(self, answer: Answer) -> None:
         rank = _rank(self._task, answer)
-        if self._best is None or rank[:3] < self._rank[:3]:
+        if self._best is None or rank < self._rank:
             better = True
         else:
-            better = rank[:3] == self._rank[:3] and (settings(self._task, answer), answer) < (
-                settings(self._task, self._best),
-                answer,
-            )
+            better = rank == self._rank and settings(self._task, answer) < settings(self._task, self._best)
         if better:
             self._best, self._rank = answer, rank
             self._progress(self._task.value(weights(self._task, answer)), self._task.value(self._bound))
 
     def _quick(self) -> None:
-        limited = 0
-        for answer in quick_answers(self._task, lambda: time.monotonic() < self._quick_ends):
+        for number, answer in enumerate(quick_answers(self._task, lambda: time.monotonic() < self._quick_ends)):
             self._take(answer)
-            if not limited:
+            if not number:
                 self._bound = covering_bound(self._task, covers(self._task))
-                limited = 1
 
     def _solver(self) -> None:
         phases = self._phases()
