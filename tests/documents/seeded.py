@@ -17,8 +17,10 @@ from fractions import Fraction
 from random import Random
 from statistics import median
 
+from matplan.documents.cutting import all_layers
 from matplan.documents.cutting.diagram import cutting_diagram
 from matplan.documents.front.view import front_view
+from matplan.documents.parts.folio import BoardsOf, Folio
 from matplan.drawing import clashes
 from matplan.drawing.items import Group, Item
 from matplan.drawing.sheet import Sheet
@@ -116,6 +118,9 @@ class Measured:
     shares: list[float] = field(default_factory=list)
     single: list[float] = field(default_factory=list)
     smallest: float = 100.0
+    layered: int = 0
+    """Pieces with several boards, and those of them whose boards stand on one page together."""
+    together: int = 0
     papers: Counter[tuple[float, float]] = field(default_factory=Counter)
 
     def take(self, plan: Plan) -> None:
@@ -128,6 +133,8 @@ class Measured:
             for sheet in sheets:
                 self._look(sheet)
             self._count(plan, solved, layer, sheets)
+        if len(solved.layers) > 1:
+            self._count_together(plan, solved)
 
     def _look(self, sheet: Sheet) -> None:
         self.sheets += 1
@@ -151,9 +158,28 @@ class Measured:
         share = float(solved.blank.width * solved.blank.height * scale**2) / (width * height)
         (self.shares if len(layer.openings) > 1 else self.single).append(share)
 
+    def _count_together(self, plan: Plan, solved: SolvedPiece) -> None:
+        """Count what stands on the page of all boards of a piece, where it has one."""
+        self.layered += 1
+        folio = Folio(job=plan.job, pieces=plan.pieces, plan=plan)
+        for sheet in all_layers.drawn(folio, BoardsOf(piece=solved)):
+            self.together += 1
+            self._look(sheet)
+            expected: Counter[str] = Counter()
+            for layer in solved.layers:
+                cuts = gauge_cuts(layer, solved.blank, solved.ask.rows, plan.job.cutter)
+                shaped = outline_cuts(layer, reading_order(solved.ask.rows), len(cuts), plan.job.cutter)
+                expected.update(str(number) for number in range(1, len(cuts) + len(shaped) + 1))
+            numbers = Counter(_named(sheet.items, "cut-number"))
+            if numbers != expected:
+                self.missing.append(
+                    f"{sheet.name}: numbers {numbers - expected} too many, {expected - numbers} too few"
+                )
+
     def report(self) -> Iterator[str]:
         """Yield what was found, a line each."""
         yield f"{self.diagrams} diagrams with {self.cuts} cuts, {self.sheets} sheets in all"
+        yield f"pieces with several boards: {self.layered}, all on one page: {self.together}"
         yield f"missing: {len(self.missing)} {self.missing[:3] or ''}"
         yield f"clashes: {len(self.clashes)} {self.clashes[:3] or ''}"
         yield f"smallest letter: {self.smallest} mm"

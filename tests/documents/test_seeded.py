@@ -8,6 +8,7 @@ from tests.documents.seeded import measured
 def test_no_number_is_missing_and_nothing_clashes() -> None:
     found = measured(16, seed=5)
     assert found.diagrams > 12
+    assert found.together
     assert found.missing == []
     assert found.clashes == []
     assert found.smallest >= 1.8
