@@ -187,7 +187,7 @@ def _mended(piece: SolvedPiece, budget: Budget, short: Fraction, printer: Printe
     if budget.aperture:
         (ask,) = (one.ask for one in piece.apertures if one.name == budget.aperture)
         now = ask.overlap
-    return -(-(now + short) // printer.step.size) * printer.step.size
+    return printer.step.up(now + short)
 
 
 _KEYS: Final = {

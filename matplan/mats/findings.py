@@ -51,7 +51,7 @@ def findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
         lacks = thin - piece.web
         between = least_gutter([opening.face for opening in piece.layers[0].openings], piece.ask.rows)
         at_edge = between is None or piece.web < between
-        gutter = printer.length(_stepped(piece.ask.gutter + lacks, printer))
+        gutter = printer.length(printer.step.up(piece.ask.gutter + lacks))
         text = (
             f"the narrowest web of the front layer is {printer.length(piece.web)}, {printer.fine(lacks)} less than the "
             f"{printer.length(thin)} under which it tears easily; "
@@ -75,7 +75,7 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
             f"the lip of {printer.length(piece.frame.ask.lip)} does not reach over the blank, which has "
             f"{printer.length(max(play.width, play.height))} of play in its rabbet; use less clearance"
         )
-        if (less := piece.frame.ask.lip // printer.step.size * printer.step.size) > 0:
+        if (less := printer.step.down(piece.frame.ask.lip)) > 0:
             text += f', such as clearance = "{printer.length(less)}"'
         yield warning("blank-not-held", "frame", text)
     if piece.mass + (piece.frame_mass or 0) > LIFTING_LIMIT_KG:
@@ -92,14 +92,9 @@ def _frame_findings(piece: SolvedPiece, printer: Printer) -> Iterator[Finding]:
             text = (
                 f"acrylic {printer.length(longest)} long grows by up to {printer.fine(grows)} in a warm, damp room and "
                 f"has {printer.fine(room)} of play; give it more clearance, such as clearance = "
-                f'"{printer.length(_stepped(piece.frame.ask.clearance + grows - room, printer))}"'
+                f'"{printer.length(printer.step.up(piece.frame.ask.clearance + grows - room))}"'
             )
             yield warning("movement", "glazing", text)
-
-
-def _stepped(length: Fraction, printer: Printer) -> Fraction:
-    """Return the length up to the next step."""
-    return -(-length // printer.step.size) * printer.step.size
 
 
 def _growth(substance: str) -> Fraction:
@@ -199,7 +194,7 @@ def _border_findings(piece: SolvedPiece, aperture: SolvedAperture, printer: Prin
             f"{printer.length(rail)}; twice the face looks right (common practice)"
         )
         if piece.ask.border is not None:
-            text += f': border = "{printer.length(_stepped(2 * rail, printer))}"'
+            text += f': border = "{printer.length(printer.step.up(2 * rail))}"'
         yield warning("narrow-border", aperture.name, text)
 
 

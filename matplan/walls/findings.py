@@ -165,7 +165,7 @@ def _hanging(wall: SolvedWall, printer: Printer) -> Iterator[Finding]:
                 "anchor it further down the frame, or take a smaller drop"
             )
             most = wall.ask.hang.anchors * hung.spot.height - wire.run * STEEP_ENOUGH
-            if (drop := most // printer.step.size * printer.step.size) > 0:
+            if (drop := printer.step.down(most)) > 0:
                 text += f': drop = "{printer.length(drop)}" or less'
             yield warning("flat-wire", name, text)
 
