@@ -251,6 +251,16 @@ def test_shift_pins_a_frame_over_others_and_the_fault_is_told(page: Page) -> Non
     expect(page.locator("#wall-wrong")).to_have_text("")
 
 
+def test_escape_lets_a_frame_go_where_it_was(page: Page) -> None:
+    drag(page, frame(page, "Tern"), 0, 90, drop=False)
+    expect(frame(page, "Tern")).to_have_attribute("transform", re.compile("translate"))
+    page.keyboard.press("Escape")
+    expect(frame(page, "Tern")).not_to_have_attribute("transform", re.compile("."))
+    page.mouse.up()
+    settled(page)
+    assert text_of(page) == JOB
+
+
 def test_the_order_by_keys(page: Page) -> None:
     frame(page, "Gull").press("PageDown")
     ordered(page, ["Tern", "Gull", "Coil"])
@@ -404,7 +414,10 @@ def test_corners_that_cross_or_lie_in_line_are_refused(across: float, told: str,
         expect(outer).not_to_have_attribute("points", str(before))
         before = outer.get_attribute("points")
         hand(page, f"{WHERE}.photo.corners[2]").press("ArrowDown")
+    page.mouse.move(0, 0)
+    there = page.locator("#photo").bounding_box()
     expect(page.locator("#photo-wrong")).to_contain_text(re.compile(told))
+    assert page.locator("#photo").bounding_box() == there, "the photograph stays under the hand"
     assert outer.get_attribute("points") == before
     page.locator("[data-role=undo]").click()
     if across:
