@@ -92,14 +92,15 @@ def _supplied(piece: SolvedPiece) -> str:
         case MatSupply.READY_CUT:
             return "ready-cut" if piece.ready_cut is None else f"ready-cut {piece.ready_cut.name}"
         case MatSupply.OWN:
-            return "the frame's own" if piece.frame.ask.has_mat else "there already"
+            own = piece.frame.ask.mat_opening
+            return "there already" if own is None or own != piece.apertures[0].ask.opening else "the frame's own"
         case _:
             assert_never(piece.ask.mat_supply)
 
 
 def _by_hand(piece: SolvedPiece, layer: Layer, cutter: Cutter) -> str:
     """Return the numbers of the cuts that the cutter's guide or track does not reach, "" if it reaches all."""
-    if piece.comes_cut or (cutter.widest_border is None and cutter.longest_cut is None):
+    if piece.cut_elsewhere or (cutter.widest_border is None and cutter.longest_cut is None):
         return ""
     from matplan.mats.gauge import By, gauge_cuts
 

@@ -77,6 +77,15 @@ class Sides:
         """Every side passed through `change`."""
         return Sides(top=change(self.top), right=change(self.right), bottom=change(self.bottom), left=change(self.left))
 
+    def at_least(self, other: Sides) -> Sides:
+        """On every side the greater of both."""
+        return Sides(
+            top=max(self.top, other.top),
+            right=max(self.right, other.right),
+            bottom=max(self.bottom, other.bottom),
+            left=max(self.left, other.left),
+        )
+
     @property
     def across(self) -> Fraction:
         """Left and right together."""

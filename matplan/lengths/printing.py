@@ -32,6 +32,14 @@ class Printer:
         number, unit = self._split(length)
         return f"{number} {unit}"
 
+    def halved(self, length: Fraction) -> str:
+        """Return the number of the nearest half step, for the middle of what is whole steps long: a centre, a radius.
+
+        >>> Printer(Units.IN, Step.usual(Units.IN)).halved(INCH * 97 / 32)
+        '3 1/32'
+        """
+        return Printer(self.units, Step(self.step.size / 2)).number(length)
+
     def tape(self, length: Fraction) -> str:
         """Return a figure to read on a tape: the bare number of the nearest whole step.
 
@@ -85,10 +93,9 @@ class Printer:
         return f"{width} {times} {self._split(size.height)[0]} {unit}"
 
     def sides(self, sides: Sides) -> str:
-        """Return `60 mm` if the four sides are the same, else their numbers: top / right / bottom / left."""
-        if sides.even:
-            return self.length(sides.top)
-        return " / ".join(self.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left))
+        """Return `60 mm` if the four sides print the same, else their numbers: top / right / bottom / left."""
+        numbers = [self.number(side) for side in (sides.top, sides.right, sides.bottom, sides.left)]
+        return self.length(sides.top) if len({*numbers}) == 1 else " / ".join(numbers)
 
     def _in_own_units(self) -> bool:
         return self.units is not Units.IN or self._dyadic()

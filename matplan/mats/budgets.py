@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from matplan.catalogue import Figure, Quantity, Status, figures
+from matplan.catalogue import Figure, Quantity, Status, figures, is_iso_216
 from matplan.catalogue.tolerance import iso_216_tolerance
 from matplan.habits import habits_of
 from matplan.job.records import Climate, Included, Show
@@ -90,7 +90,9 @@ def _edges(aperture: SolvedAperture, printer: Printer, climate: Climate) -> Iter
         spends = [_half_step(printer), _spend("placing of the print", PLACING, printer)]
         if of_sheet and made is not None:
             size = made.size.width if across else made.size.height
-            spends.append(Spend("the paper's tolerance, ISO 216", iso_216_tolerance(size) / 2, Status.PUBLISHED))
+            known = is_iso_216(made.size)
+            of, status = ("", Status.PUBLISHED) if known else ("taken as that of ", Status.COMMON_PRACTICE)
+            spends.append(Spend(f"the paper's tolerance, {of}ISO 216", iso_216_tolerance(size) / 2, status))
         span = aperture.seen.box.width if across else aperture.seen.box.height
         spends.extend(_grows("the board's", BOARD, span / 2, climate))
         yield Budget(

@@ -65,7 +65,7 @@ def print_of(task: Task, ask: ApertureAsk, lies: Box, seen: Box) -> Print | None
     turned = turns(paper.size, image) if ask.show is Show.SHEET else _lies_turned(paper, image, behind)
     size = paper.size.turned if turned else paper.size
     if not size.holds(image):
-        raise Unsolvable(task.key(ask, "image"), task.about(ask) + _too_large(ask, image, task.printer))
+        raise Unsolvable(task.key(ask, "image"), task.about(ask) + _too_large(task, ask, image))
     bare = turned_sides(paper.printer_margin) if turned else paper.printer_margin
     moves = ask.show is not Show.SHEET
     left = _margin(size.width - image.width, bare.left, bare.right, moves=moves)
@@ -81,20 +81,28 @@ def print_of(task: Task, ask: ApertureAsk, lies: Box, seen: Box) -> Print | None
     return Print(paper=paper, size=size, turned=turned, margins=margins, unreachable=bare)
 
 
-def _too_large(ask: ApertureAsk, image: Size, printer: Printer) -> str:
+def _too_large(task: Task, ask: ApertureAsk, image: Size) -> str:
     """Return why an image has no place on its paper, and the largest that has."""
-    paper = ask.paper
+    paper, show = ask.paper, task.printer.size
     if paper is None:
         raise ValueError("no paper is named")
-    largest = max((largest_on(size, free, image) for size, free in _ways(paper)), key=lambda size: size.area)
-    show = printer.size
-    right = f"make it at most {show(largest.each(printer.step.down))}, or name a larger paper"
-    if min(largest.width, largest.height) < printer.step.size:
-        right = "name a larger paper"
+    largest = _largest(task, ask, paper, image)
+    right = f"make it at most {show(largest)}, or name a larger paper" if largest else "name a larger paper"
     return (
         f"the image of {show(image)} is larger than the paper {paper.name}, {show(paper.size)}; "
-        f"{right} ({reach_words(paper, printer)})"
+        f"{right} ({reach_words(paper, task.printer)})"
     )
+
+
+def _largest(task: Task, ask: ApertureAsk, paper: Paper, image: Size) -> Size | None:
+    """Return the largest image of the aspect on its paper, in whole steps, either way up; `None` where none is.
+
+    It stays within what the printer reaches; where the sheet's margin is seen, the sheet reaches behind the mat too.
+    """
+    around = Sides.all(ask.reveal + ask.overlap if ask.show is Show.MARGIN and task.piece.mat else ZERO)
+    sizes = (largest_on(size, free.at_least(around), image) for size, free in _ways(paper))
+    largest = max(sizes, key=lambda size: size.area).each(task.step.down)
+    return largest if min(largest.width, largest.height) > 0 else None
 
 
 def reach_words(paper: Paper, printer: Printer) -> str:
@@ -134,10 +142,12 @@ def _check_behind(task: Task, ask: ApertureAsk, image: Box, margins: Sides, seen
         if reach.least >= 0
         else f"ends {show(-reach.least)} inside the opening"
     )
+    largest = _largest(task, ask, ask.paper, image.size)
+    smaller = f"an image of at most {task.printer.size(largest)}" if largest else "a smaller image"
     raise Unsolvable(
         task.key(ask, "paper"),
         f"{task.about(ask)}the paper {ask.paper.name}, {task.printer.size(sheet.size)}, {ends}, where "
-        f"{show(ask.overlap)} are needed on every side; take a larger paper, a smaller image or a smaller reveal",
+        f"{show(ask.overlap)} are needed on every side; take a larger paper, {smaller} or a smaller reveal",
     )
 
 

@@ -292,6 +292,11 @@ class SolvedPiece:
         return self.ready_cut is not None or self.ask.mat_supply is MatSupply.OWN
 
     @property
+    def cut_elsewhere(self) -> bool:
+        """Whether nobody here cuts the mat: it comes cut, or the job says that a supplier cuts it to size."""
+        return self.comes_cut or (self.ask.mat_supply is MatSupply.TO_SIZE and self.ask.says("mat_supply"))
+
+    @property
     def brings(self) -> frozenset[Included]:
         """The parts that come with the frame: in the stack, and neither ordered nor cut."""
         return frozenset(self.ask.frame.includes)

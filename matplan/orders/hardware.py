@@ -28,10 +28,13 @@ ROLL_WIDTH: Final = (36, 900)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
-    """What one frame takes of a thing: how many, or what length in millimetres, by its name in the tables."""
+    """What one frame takes of a thing: how many, or what length in millimetres, by its name in the tables; `kind` tells
+    apart what goes by one name.
+    """
 
     name: str
     amount: Fraction
+    kind: str = ""
     note: str = ""
     rank: Fraction | None = None
     """Of several needs that are bought as one, the highest tells the note."""
@@ -53,7 +56,8 @@ def needs(piece: SolvedPiece, hang: Hang | None, units: Units = Units.MM) -> Ite
         yield _count("hinge", count, "reversible paper and paste, along the top edge")
     if piece.ask.spacer is not None:
         height = Printer(units, Step.usual(units)).fine(piece.ask.spacer)
-        yield Need(name="spacer", amount=2 * (blank.width + blank.height), note=f"{height} high, under the lip")
+        around = 2 * (blank.width + blank.height)
+        yield Need(name="spacer", amount=around, kind=f"{height} high", note="under the lip")
     if Included.BACKING not in piece.brings:
         yield from _behind(piece, units)
     yield from _joined_here(piece)

@@ -1,10 +1,11 @@
-"""What becomes of the drop-outs of a board: which ones are kept, and for which mats."""
+"""What becomes of the drop-outs of a board: which ones are kept and for which mats, and which may lie on the shelf."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import Final
 
 from matplan.lengths import Size
 from matplan.mats.records import Layer, SolvedPiece
@@ -12,15 +13,23 @@ from matplan.orders.cutting import Cutting, drop_out
 
 type Fates = dict[str, str]
 """By the aperture's name: `keep: Fog, small × 2`. A drop-out that is not named is waste."""
+SPARE: Final = "waste, or for the shelf"
+"""What no mat of this job is cut from, and what `leftovers` names as a sheet of the next one."""
 
 
-def fates(cuttings: Sequence[Cutting], piece: SolvedPiece, trim: Fraction | None) -> dict[int, Fates]:
-    """Return what becomes of the piece's drop-outs that sheet layouts cut mats from, by the layer's number."""
-    return {layer.number: _of_layer(cuttings, piece, layer, trim) for layer in piece.layers}
+def fates(cuttings: Sequence[Cutting], piece: SolvedPiece, trim: Fraction | None, keep: Size) -> dict[int, Fates]:
+    """Return what becomes of the piece's drop-outs that sheet layouts cut mats from, or that are at least as large as
+    `keep`, by the layer's number.
+    """
+    return {layer.number: _of_layer(cuttings, piece, layer, trim, keep) for layer in piece.layers}
 
 
-def _of_layer(cuttings: Sequence[Cutting], piece: SolvedPiece, layer: Layer, trim: Fraction | None) -> Fates:
-    cut_from = _cut_from(cuttings, f"{piece.name} layer {layer.number}")
+def _of_layer(
+    cuttings: Sequence[Cutting], piece: SolvedPiece, layer: Layer, trim: Fraction | None, keep: Size
+) -> Fates:
+    mat = f"{piece.name} layer {layer.number}"
+    cut_from = _cut_from(cuttings, mat)
+    from_sheets = any(part.name == mat for cutting in cuttings for part in cutting.parts)
     found: Fates = {}
     for opening in layer.openings:
         size = drop_out(layer, opening, trim)
@@ -31,6 +40,8 @@ def _of_layer(cuttings: Sequence[Cutting], piece: SolvedPiece, layer: Layer, tri
             words = ", ".join(name if count == 1 else f"{name} × {count}" for name, count in names.items())
             part = "" if len(own) == piece.ask.quantity else f" {len(own)} of {piece.ask.quantity}"
             found[opening.aperture] = f"keep{part}: {words}"
+        elif from_sheets and size is not None and size.holds_either_way(keep):
+            found[opening.aperture] = SPARE
     return found
 
 

@@ -124,8 +124,12 @@ def _down(length: Fraction) -> Fraction:
 
 
 def _hardware(job: Job, order: Sequence[OrderLine], used: Mapping[str, Decimal]) -> Iterator[tuple[Hardware, Decimal]]:
-    """Yield what is left of each small thing: of what lay ready, and of the last pack or roll."""
+    """Yield what is left of each small thing: of what lay ready, and of the last pack or roll.
+
+    Rolls of several kinds by one name (spacers of two heights) leave none: their table could not tell them apart.
+    """
     store = Store.of(job)
     for one in job.hardware:
-        spare = sum((line.spare for line in order if line.thing == one.name), Decimal(0))
+        lines = [line for line in order if line.thing == one.name]
+        spare = lines[0].spare if len({line.material for line in lines}) == 1 else Decimal(0)
         yield one, store.ready(one.name) - used.get(one.name, 0) + spare

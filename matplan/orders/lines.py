@@ -12,8 +12,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from matplan.catalogue import ReadyCut, Status
+from matplan.habits import habits_of
 from matplan.job.records import Cut, Hang, Job, Material, Shape
-from matplan.lengths import ZERO, Box, Size, plain_decimal
+from matplan.lengths import ZERO, Box, Size
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.cutting import Cutting, Rack, is_cut_here
 from matplan.orders.hardware import needs
@@ -216,7 +217,7 @@ def _frame_line(piece: SolvedPiece, store: Store) -> OrderLine:
         return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note)
     length = rails_length(rails)
     price = frame.price if frame.price_per_m is None else metre_price(frame.price_per_m, length, store.currency)
-    note += f"; {plain_decimal(length / 1000, 2)} m of rails"
+    note += f"; {habits_of(store.units).bought.text(length, 2)} of rails"
     return replace(line, item=Item.MOULDING, size=piece.frame.rabbet, note=note, unit_price=price)
 
 

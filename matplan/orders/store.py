@@ -66,7 +66,7 @@ class Store:
         sold = self.hardware.get(need.name)
         return OrderLine(
             item=Item.SPACER if need.name == "spacer" else Item.HARDWARE,
-            material=row.called,
+            material=_noted(row.called, need.kind, between=", "),
             quantity=quantity,
             unit=unit,
             pieces=(piece,),
@@ -177,8 +177,8 @@ def _tenths(exact: Fraction) -> Decimal:
     return (Decimal(exact.numerator) / exact.denominator).quantize(_TENTH, ROUND_FLOOR)
 
 
-def _noted(*parts: str) -> str:
-    return "; ".join(part for part in parts if part)
+def _noted(*parts: str, between: str = "; ") -> str:
+    return between.join(part for part in parts if part)
 
 
 def _decimal(exact: Fraction | None) -> Decimal | None:

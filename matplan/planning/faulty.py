@@ -43,6 +43,8 @@ def too_large(job: Job, pieces: Sequence[SolvedPiece]) -> Iterator[Fault]:
             what = f"{part.quantity} × {part.name}" if part.quantity > 1 else part.name
             size, sheets = job.printer.size(solved[owner].blank), f"{material.kind} {material.name}"
             text = f"{what}, {size}, cannot be cut from the {sheets}: {reason(part, kinds)}"
+            if largest := max((kind.usable.size for kind in kinds), key=lambda usable: usable.area, default=None):
+                text += f", the largest of which gives {job.printer.size(largest)}; name a larger sheet"
             yield Fault(line=asked[owner].line, where=asked[owner].place, text=text)
     for frame, wanted in rails_of(pieces):
         longest = max((stick.usable for stick in kinds_of_sticks(frame) if stick.sold or stick.have), default=ZERO)

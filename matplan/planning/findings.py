@@ -17,6 +17,7 @@ from matplan.walls.limits import listed
 def findings_of(job: Job, costs: Costs) -> Iterator[Finding]:
     """Yield all findings of a job as a whole."""
     yield from _slips_of_the_unit(job)
+    yield from _idle_keys(job)
     yield from _hung_nowhere(job)
     yield from _hung_too_often(job)
     yield from _walls_alike(job)
@@ -71,6 +72,12 @@ def _slips_of_the_unit(job: Job) -> Iterator[Finding]:
     """Yield the sizes that look like another unit's."""
     for slip in job.slips:
         yield Finding(level=Level.WARNING, code="unit-slip", where=slip.where, text=slip.text)
+
+
+def _idle_keys(job: Job) -> Iterator[Finding]:
+    """Yield the keys that change nothing where they stand."""
+    for one in job.idle:
+        yield Finding(level=Level.WARNING, code="idle-key", where=one.where, text=one.text)
 
 
 def _hung_nowhere(job: Job) -> Iterator[Finding]:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
+from matplan.job import parse_job
 from matplan.job.records import LayerAsk, MatSupply, Piece, StockSheet
-from matplan.orders.keeping import fates
-from matplan.planning import Plan
+from matplan.lengths import Size
+from matplan.orders.keeping import SPARE, fates
+from matplan.orders.leftovers import keep_of, leftovers
+from matplan.planning import Plan, plan
 from tests.making import WHITE, frame, piece, planned, size, window
 
 BOARD = replace(WHITE, sheets=(StockSheet(written="60x80 cm", size=size("60x80 cm")),))
@@ -30,7 +34,7 @@ def cut_here(name: str, image: str, takes: str, **changes: object) -> Piece:
 
 
 def told(plan: Plan) -> dict[str, dict[str, str]]:
-    return {one.name: fates(plan.cuttings, one, plan.job.dropout_trim)[1] for one in plan.pieces}
+    return {one.name: fates(plan.cuttings, one, plan.job.dropout_trim, keep_of(plan.job))[1] for one in plan.pieces}
 
 
 @pytest.mark.parametrize(
@@ -49,3 +53,12 @@ def test_a_kept_drop_out_names_the_mats_that_are_cut_from_it(larger: int, smalle
 def test_a_drop_out_that_no_layout_uses_is_not_named() -> None:
     plan = planned(cut_here("Dawn", "106 x 166 mm", "24x30 cm"))
     assert told(plan) == {"Dawn": {}}
+
+
+def test_a_drop_out_that_the_shelf_keeps_says_so() -> None:
+    """What the leftovers tell as a sheet of the next job must not be thrown away: 250 × 170 less twice 1.4."""
+    text = '[board.white]\nsheets = [{ size = "60x80 cm" }]\n[[piece]]\nname = "Dawn"\nframe = "40x50 cm"\n'
+    made = plan(parse_job(f'{text}image = "256 x 176 mm"\n', Path()))
+    assert told(made) == {"Dawn": {"Dawn": SPARE}}
+    ((_, sheets),) = leftovers(made.job, made.cuttings, made.racks, made.order, made.at_hand).sheets
+    assert Size(Fraction("167.2"), Fraction("247.2")) in sheets

@@ -15,7 +15,7 @@ from matplan.documents.cutting.marks import start_mark, stop_mark
 from matplan.documents.cutting.sketches import HEIGHT, SECTION_WIDTH, WIDTH, corner, section
 from matplan.documents.parts.cautions import Work, cautions
 from matplan.documents.parts.facts import fact_list
-from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.folio import Folio, cut_here
 from matplan.documents.parts.page import paper, printed, title_block
 from matplan.documents.parts.running import GAP, Running
 from matplan.drawing import blocks
@@ -46,7 +46,7 @@ def drawn(folio: Folio, _plan: Plan) -> tuple[Sheet, ...]:
 
 def bench_card(job: Job, pieces: Sequence[SolvedPiece]) -> tuple[Sheet, ...]:
     """Return the card for the boards of these pieces; no sheet where none of them is cut by a diagram."""
-    layers = [layer for piece in pieces if not piece.comes_cut for layer in piece.layers]
+    layers = [layer for piece in pieces for layer in cut_here(piece)]
     if not layers:
         return ()
     size = paper(job.units).portrait

@@ -27,6 +27,7 @@ from matplan.drawing.sheet import Sheet
 from matplan.job.records import Job
 from matplan.mats.records import Layer, SolvedPiece
 from matplan.orders.keeping import fates
+from matplan.orders.leftovers import keep_of
 
 type Kept = Mapping[int, Fates]
 """What becomes of the drop-outs that sheet layouts cut, by the layer's number."""
@@ -39,7 +40,7 @@ def drawn(folio: Folio, record: LayerOf) -> tuple[Sheet, ...]:
 
 def found_in(folio: Folio, piece: SolvedPiece) -> _Found:
     """Return all boards of a piece of the folio, and where they lie."""
-    kept = fates(folio.cuttings, piece, folio.job.dropout_trim)
+    kept = fates(folio.cuttings, piece, folio.job.dropout_trim, keep_of(folio.job))
     return folio.once(("cutting diagram", piece.ask.file), lambda: _laid(folio.job, piece, kept))
 
 

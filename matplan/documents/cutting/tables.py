@@ -84,10 +84,11 @@ def _set_to(cut: OutlineCut, board: Board) -> Iterator[str]:
     if back is None:
         return
     if not cut.whole:
-        yield f"arc, radius {number(back.rx)} back"
+        halved = board.job.printer.halved
+        yield f"arc, radius {halved(back.rx)} back"
         grows = (opening.face.box.width - opening.back.box.width) / 2
         if grows:
-            yield f"radius {number(back.rx + grows)} face"
+            yield f"radius {halved(back.rx + grows)} face"
         return
     sides = [("back", opening.back.box), ("face", opening.face.box)]
     for where, box in sides if opening.back.box != opening.face.box else sides[:1]:
@@ -110,8 +111,8 @@ def _slopes(board: Board) -> Table:
 
 def _place(point: Point, board: Board) -> str:
     """Return a point on the board's back: from its left edge as it lies, and from its top."""
-    number = board.job.printer.number
-    return f"{number(board.piece.blank.width - point[0])} · {number(point[1])}"
+    halved = board.job.printer.halved
+    return f"{halved(board.piece.blank.width - point[0])} · {halved(point[1])}"
 
 
 def _windows(board: Board) -> Table:

@@ -137,5 +137,5 @@ class SheetOf:
 
 
 def cut_here(piece: SolvedPiece) -> tuple[Layer, ...]:
-    """Return the boards that somebody cuts by a drawing: none of a piece whose mat is bought ready-cut."""
-    return () if piece.comes_cut else piece.layers
+    """Return the boards that somebody here cuts by a drawing: none of a mat that a supplier cuts, or that is there."""
+    return () if piece.cut_elsewhere else piece.layers

@@ -6,6 +6,7 @@ Boxes are in the sheet's own frame of reference: from the paper's top left corne
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
@@ -26,7 +27,7 @@ from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
 from matplan.job.records import Job, Show
-from matplan.lengths import ZERO, Box, Printer, plain_decimal
+from matplan.lengths import INCH, ZERO, Box, Printer, Units, plain_decimal
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
 
 _GAP: Final = 5.0
@@ -200,20 +201,31 @@ def _settings(piece: SolvedPiece, aperture: SolvedAperture, made: Print, printer
     """Yield what is set for the print, worded for any program and any printer."""
     paper = made.paper
     size = printer.size(made.size)
-    yield "Paper", f"{wording.short(paper.name)}, {size}" if paper is not None else f"{size}, cut to size"
+    yield "Paper", f"{wording.short(paper.name)}, {size}" if paper is not None else f"any larger than {size}"
     yield "Orientation", made.orientation
     bare = made.unreachable
     reached = max(bare.top, bare.right, bare.bottom, bare.left) == 0
     yield "Borderless", "yes" if reached and paper is not None else "no"
     yield "Scale", "100 %, not fitted to the page"
     yield "Image size", printer.size(aperture.image.size)
-    for side in ("top", "bottom", "left", "right"):
-        yield f"Margin {side}", printer.length(getattr(made.margins, side))
+    if paper is None:
+        yield "Margins", "as that paper leaves them"
+    for side in ("top", "bottom", "left", "right") if paper is not None else ():
+        yield f"Margin {side}", _typed(getattr(made.margins, side), printer)
     yield "Pixels per inch", plain_decimal(aperture.pixels.wanted_ppi, 0)
     yield "Colour profile", (paper.profile if paper is not None else "") or "the one for this paper and printer"
     yield "Paper type", (paper.media if paper is not None else "") or "as the paper's maker says"
     yield "Colours", "managed by one program only"
     yield "Quantity", str(piece.ask.quantity)
+
+
+def _typed(margin: Fraction, printer: Printer) -> str:
+    """Return a margin as one types it: with the image and its opposite it gives the paper. Off the step an inch job
+    has a decimal, because a fraction to the nearest step would not.
+    """
+    if printer.units is not Units.IN or printer.step.is_whole(margin):
+        return printer.length(margin)
+    return f"{plain_decimal(margin / INCH, 3)} in"
 
 
 def _crop_in_words(aperture: SolvedAperture) -> str:

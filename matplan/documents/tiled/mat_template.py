@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from matplan.documents.parts import wording
-from matplan.documents.parts.folio import Folio
+from matplan.documents.parts.folio import Folio, cut_here
 from matplan.documents.parts.free_places import Taken, within
 from matplan.documents.parts.page import paper, title_block
 from matplan.documents.parts.windowed import Run, Window, bounds_of, runs
@@ -54,7 +54,7 @@ _SHAPED: Final = Fraction(3, 20)
 
 def drawn(folio: Folio, piece: SolvedPiece) -> tuple[Sheet, ...]:
     """Return the template of a mat or a mount; empty where there is none to cut or mark."""
-    return () if piece.comes_cut or not (piece.layers or piece.ask.floats) else template(folio.job, piece)
+    return template(folio.job, piece) if cut_here(piece) or piece.ask.floats else ()
 
 
 def template(job: Job, piece: SolvedPiece) -> tuple[Sheet, ...]:

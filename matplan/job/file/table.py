@@ -186,6 +186,8 @@ class Reader:
     """For each key the tables that it belongs in."""
     slips: list[tuple[Place, str]] = field(default_factory=list)
     """Sizes that look like another unit's: each place with its question."""
+    idle: list[tuple[Place, str]] = field(default_factory=list)
+    """Keys that change nothing where they stand: each place with what would give it work."""
 
     def shown(self, length: Any) -> str:
         """Return a length as messages print it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from matplan.faults import PackError, printable
@@ -10,6 +11,9 @@ from matplan.job.file.texts import read_text
 from matplan.job.read.photos import PhotoFault, read_photo
 from matplan.job.records import Photo
 from matplan.lengths import Units
+
+_TOLD = 6
+"""So many files that are left out are named where no photo is left."""
 
 
 def _natural(name: str) -> tuple[tuple[bool, int, str], ...]:
@@ -43,8 +47,14 @@ def photos_in(folder: Path, skipped: list[str]) -> list[Photo]:
                 f"left out {printable(path.name)}: {str(fault).removeprefix('a file, which ').removeprefix('a file, ')}"
             )
     if not found:
-        raise PackError("\n".join((f"{shown} holds no photo that can be read; JPEG, PNG, TIFF and WebP can", *skipped)))
+        raise none_left(f"{shown} holds no photo that can be read; JPEG, PNG, TIFF and WebP can", skipped)
     return found
+
+
+def none_left(text: str, skipped: Sequence[str]) -> PackError:
+    """Return the error that of a folder's photos none is left, with the first ones that are left out and why."""
+    more = [f"and {len(skipped) - _TOLD} more"] if len(skipped) > _TOLD else []
+    return PackError("; ".join((text, *skipped[:_TOLD], *more)))
 
 
 def _check_name(name: str) -> None:

@@ -10,6 +10,7 @@ from matplan.job.file.lines import place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import quoted
 from matplan.job.read.enough import check_enough
+from matplan.job.read.idle import tell_idle_keys
 from matplan.job.read.supplies import Supplies, made_to_measure
 from matplan.job.read.windows import read_rows, read_windows
 from matplan.job.records import ApertureAsk, BorderAsk, Frame, LayerAsk, MaterialKind, MatSupply, Piece, Shape, Show
@@ -31,6 +32,7 @@ def read_piece(piece: Opened[Piece], file: str, supplies: Supplies) -> Piece | N
     _check_given(piece, windows, frame, supply)
     _check_mount(piece, windows)
     _check_edition(piece)
+    tell_idle_keys(piece, windows)
     check_enough(piece, windows, None if piece.faulty("frame", "turn") else frame)
     try:
         read = piece.make(

@@ -10,7 +10,7 @@ from typing import Any
 from matplan.faults import Fault
 from matplan.job.file.complaints import Faults
 from matplan.job.file.document import Document, read_text
-from matplan.job.file.lines import place_text
+from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import LISTS, Opened, Reader, check_names
 from matplan.job.file.wrong import got
 from matplan.job.names import file_names
@@ -88,7 +88,8 @@ def parse_reading(
         folder=folder,
         pieces=tuple(filter(None, sound)),
         walls=tuple(_whole_walls(filter(None, walls), sound)),
-        slips=() if job.faulty("units") else tuple(_slips(reader)),
+        slips=() if job.faulty("units") else tuple(_asked(reader, reader.slips)),
+        idle=tuple(_asked(reader, reader.idle)),
         **supplies.own(),
     )
     if job.faulty("units", "step") and trusted:  # found while the rest was read
@@ -103,9 +104,9 @@ def _asking(job: Job, faults: Faults) -> Iterator[Fault]:
         yield from job.asking((fault,)) if fault in faults.sized else (fault,)
 
 
-def _slips(reader: Reader) -> Iterator[Slip]:
-    """Yield the sizes that look like another unit's, each once."""
-    for place, text in dict.fromkeys(reader.slips):
+def _asked(reader: Reader, told: Sequence[tuple[Place, str]]) -> Iterator[Slip]:
+    """Yield what is asked about, each once: sizes that look like another unit's, keys that change nothing."""
+    for place, text in dict.fromkeys(told):
         if not reader.faults.touches(place):
             table = place_text(place[:2])
             source, there = reader.faults.lines.told(place)

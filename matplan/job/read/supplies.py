@@ -16,7 +16,7 @@ from matplan.job.file.written import is_signed, parse_unsigned
 from matplan.job.file.wrong import got, near_names
 from matplan.job.read.frames import make_frame
 from matplan.job.records import Frame, Hardware, Job, Material, MaterialKind, Paper, StockSheet, Substance
-from matplan.lengths import Size
+from matplan.lengths import Sides, Size
 
 _PLY = Fraction(35, 100)
 """One ply in millimetres: 4-ply is 1.4 mm."""
@@ -175,6 +175,7 @@ def _density(substance: str) -> Fraction | None:
 
 def _make_paper(table: Opened[Paper]) -> Paper:
     paper = table.make(name=table.place[-1], margin_assumed=not table.says("printer_margin"))
+    paper = _with_assumed_margins(table, paper)
     shown, margin, size = table.reader.shown, paper.printer_margin, paper.size
     for sides, taken, whole in (
         ("left and right", margin.across, size.width),
@@ -187,6 +188,17 @@ def _make_paper(table: Opened[Paper]) -> Paper:
             table.wrong("printer_margin", text=text, sized=True)
             break
     return paper
+
+
+def _with_assumed_margins(table: Opened[Paper], paper: Paper) -> Paper:
+    """Return the paper with the usual margin at opposite sides of which a table of sides names neither."""
+    said = table.table.get("printer_margin")
+    if not isinstance(said, dict) or table.faulty("printer_margin"):
+        return paper
+    usual: Sides = table.reader.read_default(table.keys["printer_margin"], table.place)
+    left_out = [pair for pair in (("top", "bottom"), ("left", "right")) if not said.keys() & {*pair}]
+    assumed = {side: getattr(usual, side) for pair in left_out for side in pair}
+    return replace(paper, printer_margin=replace(paper.printer_margin, **assumed), margin_assumed=bool(assumed))
 
 
 def _make_material(table: Opened[Material]) -> Material:

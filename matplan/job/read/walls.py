@@ -11,6 +11,7 @@ from typing import Any
 from matplan.job.file.lines import Place, place_text
 from matplan.job.file.table import Opened, Told
 from matplan.job.file.wrong import got, near_names, quoted
+from matplan.job.read.idle import tell_idle_keys_of_flow
 from matplan.job.read.wall_edges import read_edge, read_zone
 from matplan.job.read.wall_photo import read_wall_photo
 from matplan.job.records import Arrange, Group, Labels, LabelSide, Pin, Tree, Wall, Zone
@@ -57,6 +58,7 @@ class _WallReader:
         if size:
             self._check_flow(table, size)
         flows = self._flows(groups, zone, hung)
+        tell_idle_keys_of_flow(table, [flow.arrange for flow in flows] or [table.value("arrange")])
         self._check_wishes(groups or (table,), flows, [self.names[index] for (index, _), _ in hung])
         self._check_labels(table.value("labels"))
         try:
@@ -99,6 +101,7 @@ class _WallReader:
             table.wrong("pieces", text="with groups the pieces stand in the groups alone; leave pieces out here")
         for each in found:
             self._check_flow(each, size)
+            tell_idle_keys_of_flow(each, [(each if each.says("arrange") else table).value("arrange")])
         return tuple(found)
 
     def _check_flow(self, table: Opened[Any], size: Size) -> None:

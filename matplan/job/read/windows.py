@@ -9,6 +9,7 @@ from typing import Any
 
 from matplan.job.file.table import LISTS, Opened, check_names
 from matplan.job.file.wrong import got, near_names, quoted
+from matplan.job.read.idle import tell_idle_keys_of_window
 from matplan.job.read.polygon import fault_of_polygon
 from matplan.job.records import ApertureAsk, Piece, Shape, Window
 
@@ -70,6 +71,7 @@ def _aperture(own: Opened[ApertureAsk], piece: Opened[Piece]) -> ApertureAsk:
     given = {key: piece.value(key) for key in _SHARED if not own.says(own.keys[key].name)}
     if own.says("opening") or own.says("image"):  # either settles the print: the piece's other one is not meant
         given |= {key: None for key in ("opening", "image") if not own.says(key)}
+    tell_idle_keys_of_window(own, (own if own.says("show") else piece).value("show"))
     return own.make(**given | {"name": _named(own)})
 
 

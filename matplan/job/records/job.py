@@ -23,7 +23,7 @@ _PLAIN = NamesOf(TableOf(Material, without=("ply", "dropout_trim")), OWN_NAME)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slip:
-    """A size that looks like another unit's, and the question that it asks."""
+    """A size that looks like another unit's, and the question that it asks; or what is told of an idle key."""
 
     where: str
     """Its place in the job file."""
@@ -97,6 +97,8 @@ class Job:
     )
 
     slips: tuple[Slip, ...] = ()
+    idle: tuple[Slip, ...] = ()
+    """Keys that change nothing where they stand."""
 
     def asking(self, faults: Iterable[Fault]) -> Iterator[Fault]:
         """Yield the faults; one that a slip of the unit may explain asks for it, the first of each slip.

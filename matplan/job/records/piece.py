@@ -337,6 +337,10 @@ class Piece:
         """Whether works float on the mount, without a mat in front."""
         return not self.mat and all(window.show is Show.SHEET for window in self.apertures)
 
+    def says(self, key: str) -> bool:
+        """Return whether the file has that key of the piece."""
+        return any(key == said for said, _ in self.key_lines)
+
     def line_of(self, where: str) -> int | None:
         """Return the line of that key of the piece, or of the nearest thing that is written."""
         lines = dict(self.key_lines)

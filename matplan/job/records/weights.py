@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any, Final
 
 from matplan.faults import LengthError
-from matplan.job.file.table import Written
+from matplan.job.file.lines import Place
+from matplan.job.file.table import Reader, Schema, Tables, Written
 from matplan.job.file.written import read_length, read_number
 from matplan.job.file.wrong import got
-from matplan.lengths import Units
+from matplan.lengths import Units, plain_decimal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +58,7 @@ def read_weight(value: object, units: Units) -> Weight:
     return RatioWeight(ratio=ratio) if ratio else AddedWeight(extra=Fraction(0))
 
 
-WEIGHT = Written(
+_WRITTEN = Written(
     read_weight,
     {
         "title": "a length, a factor or optical",
@@ -64,3 +66,26 @@ WEIGHT = Written(
         "examples": ["12 mm", 1.2, "optical"],
     },
 )
+LARGEST_USUAL: Final = Fraction(2)
+"""A factor beyond it, or below 1, is asked about (own choice: bottoms are a tenth to a half wider; common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Weight:
+    """A weight; a bare number that is no usual factor is asked about, because a length was meant, probably."""
+
+    def read(self, value: object, place: Place, reader: Reader, /) -> Any:
+        found = _WRITTEN.read(value, place, reader)
+        if isinstance(found, RatioWeight) and not 1 <= found.ratio <= LARGEST_USUAL:
+            number = plain_decimal(found.ratio, 3)
+            text = (
+                f"{number} is a factor, the bottom border {number} times the top one; is {number} {reader.units} meant?"
+            )
+            reader.slips.append((place, text))
+        return found
+
+    def schema(self, tables: Tables, /) -> Schema:
+        return _WRITTEN.schema(tables)
+
+
+WEIGHT = _Weight()

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 JOB = "job.toml"
 SCHEMA = "job.schema.json"
 PHOTOS = "photos"
+_APART = (
+    "the photos lie outside the job's folder: the page (matplan serve) shows those inside alone, so copy them there"
+)
 _COMMENT = re.compile(r"^(\S.*?) {2,}(#.*)")
 """A comment behind a key: all stand in one column."""
 
@@ -44,7 +47,8 @@ def starter(folder: Path, photos: Path | None = None, units: Units = Units.MM) -
         text = job_of_photos(photos, folder, sizes, skipped)
     files[SCHEMA] = _schema
     files[JOB] = lambda: text.encode("utf-8")  # the last: a folder with a job has all of it
-    return (*_write(folder, files), *skipped)
+    apart = photos is not None and not photos.resolve().is_relative_to(folder.resolve())
+    return (*_write(folder, files), *skipped, *([_APART] if apart else []))
 
 
 def _drawn(draw: Callable[[], Image], save: Callable[[Image], bytes]) -> bytes:

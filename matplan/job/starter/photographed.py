@@ -11,10 +11,10 @@ from pathlib import Path
 from matplan import catalogue
 from matplan.catalogue import USUAL_PPI
 from matplan.catalogue.records import Frame
-from matplan.faults import PackError, printable
+from matplan.faults import printable
 from matplan.job.file.texts import read_name
 from matplan.job.file.written import read_size
-from matplan.job.read.photo_folder import photos_in
+from matplan.job.read.photo_folder import none_left, photos_in
 from matplan.job.records import Photo
 from matplan.job.starter.around import MOULDING, at_hand, commented, frame_name, wall_of
 from matplan.job.starter.sizes import Sizes
@@ -62,7 +62,7 @@ def job_of_photos(photos: Path, folder: Path, sizes: Sizes, skipped: list[str]) 
         else:
             pictures.append(picture)
     if not pictures:
-        raise PackError("\n".join((f"{printable(str(photos))} holds no photo that suits a print", *skipped)))
+        raise none_left(f"{printable(str(photos))} holds no photo that suits a print", skipped)
     groups: dict[tuple[bool, Fraction], list[_Picture]] = {}
     for picture in pictures:
         groups.setdefault((picture.landscape, Fraction(*picture.aspect)), []).append(picture)

@@ -187,3 +187,19 @@ def test_what_nobody_named_is_said_in_words() -> None:
     assert found["Borderless"] == "yes"
     assert found["Colour profile"] == "the one for this paper and printer"
     assert found["Paper type"] == "as the paper's maker says"
+
+
+def test_margins_in_inches_give_the_paper_with_the_image_between() -> None:
+    """22 in less 10 15/16 leaves 5 17/32 at either side: to the nearest sixteenth they would give 22 1/16."""
+    paper = replace(RAG, size=size("22x30 in"))
+    found = ticked(read(one(window(image="10 15/16 x 14 in", paper=paper), Units.IN)))
+    assert (found["Margin left"], found["Margin right"]) == ("5.531 in", "5.531 in")
+    assert found["Margin top"] == "8 in"
+    assert found["Image size"].startswith("10 15/16 ×")
+
+
+def test_a_sheet_cut_to_its_image_has_no_margins_to_type() -> None:
+    found = ticked(read(one(window(image="240 x 300", paper=None, show=Show.SHEET))))
+    assert found["Paper"] == "any larger than 240 × 300 mm"
+    assert found["Margins"] == "as that paper leaves them"
+    assert "Margin top" not in found

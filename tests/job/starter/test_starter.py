@@ -110,7 +110,8 @@ def test_each_photo_becomes_a_piece_grouped_by_aspect(units: Units, tmp_path: Pa
         paper = made.apertures[0].ask.paper
         assert (paper is not None) == (made.name != "pano")
         assert paper is None or not paper.margin_assumed
-    assert len(told) == 2
+    assert len(told) == 3
+    assert "outside the job's folder" in told[-1]  # which the page does not read
     assert set(contents(tmp_path / "job")) == {"job.toml", "job.schema.json"}
 
 
