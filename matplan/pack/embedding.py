@@ -12,13 +12,14 @@ import struct
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO, Final
 
 from matplan.job.read.photos import without_size_guard
 from matplan.job.read.whole import opened as open_photo
 from matplan.job.records import Photo
-from matplan.pack.pdf_stream import Name, Source, Span, Value
+from matplan.pack.pdf_stream import Name, Packed, Source, Span, Value
 from matplan.pack.pictures import flat, turn_as_read
 from matplan.pack.profiles import COLOURS, kept_mode, profile_fits
 
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
 
 _DEVICE: Final = {1: Name("DeviceGray"), 3: Name("DeviceRGB"), 4: Name("DeviceCMYK")}
 _PNG: Final = b"\x89PNG\r\n\x1a\n"
+_BITS: Final = {"1": 1, "I;16": 16}
+_ROWS: Final = 64
+"""Of a strip that is packed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,15 +170,6 @@ def _chunks_of(path: Path) -> Iterator[_Chunk]:
             stream.seek(4, io.SEEK_CUR)
 
 
-def _chunks_in(data: bytes) -> Iterator[_Chunk]:
-    """The chunks of a PNG in memory."""
-    at = len(_PNG)
-    while at + 8 <= len(data):
-        length, kind = struct.unpack(">I4s", data[at : at + 8])
-        yield _Chunk(kind=kind, content=data[at + 8 : at + 8 + length])
-        at += 12 + length
-
-
 def _png(chunks: Iterator[_Chunk], orientation: int) -> Embedded | None:
     """The rows of a PNG as they are packed (ISO 32000-1, 7.4.4.4: predictor 15); None with transparency or in two
     passes.
@@ -212,20 +207,36 @@ def _png(chunks: Iterator[_Chunk], orientation: int) -> Embedded | None:
 
 
 def _decoded(image: Image.Image, photo: Photo) -> Embedded:
-    """The picture upright, in the colours it has, packed without loss."""
+    """The picture upright, in the colours it has, packed without loss as it is written."""
     image.load()
     turn_as_read(image, photo)
     upright = _opaque(image)
-    if upright.mode == "CMYK":
-        data = zlib.compress(upright.tobytes(), 6)
-        return Embedded(pixels=upright.size, colours=4, bits=8, stream=(data,), about={"Filter": Name("FlateDecode")})
-    out = io.BytesIO()
-    upright.info.clear()
-    upright.save(out, "PNG", compress_level=6)
-    made = _png(_chunks_in(out.getvalue()), 1)
-    if made is None:
-        raise ValueError("a picture that was packed in one pass came back in two")
-    return made
+    colours, bits = COLOURS[upright.mode], _BITS.get(upright.mode, 8)
+    about: dict[str, Value] = {"Filter": Name("FlateDecode")}
+    if bits == 8:
+        about["DecodeParms"] = {"Predictor": 2, "Colors": colours, "Columns": upright.width}
+    packed = Packed(partial(_packed, upright))
+    return Embedded(pixels=upright.size, colours=colours, bits=bits, stream=(packed,), about=about)
+
+
+def _packed(image: Image.Image) -> Iterator[bytes]:
+    """The picture's rows a strip at a time, so that it is never there twice. Of eight bits each pixel is told by what it
+    has more than the one on its left (ISO 32000-1, 7.4.4.4: predictor 2).
+    """
+    from PIL import Image, ImageChops
+
+    packing = zlib.compressobj(6)
+    for top in range(0, image.height, _ROWS):
+        strip = image.crop((0, top, image.width, min(top + _ROWS, image.height)))
+        if image.mode == "I;16":
+            yield packing.compress(strip.tobytes("raw", "I;16B"))
+            continue
+        if image.mode != "1":
+            left = Image.new(strip.mode, strip.size, (0,) * len(strip.getbands()) if len(strip.getbands()) > 1 else 0)
+            left.paste(strip, (1, 0))
+            strip = ImageChops.subtract_modulo(strip, left)
+        yield packing.compress(strip.tobytes())
+    yield packing.flush()
 
 
 def _opaque(image: Image.Image) -> Image.Image:

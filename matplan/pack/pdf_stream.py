@@ -6,7 +6,7 @@ The same input gives the same bytes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -24,7 +24,22 @@ class Span:
     length: int
 
 
-type Source = bytes | Span
+class Packed:
+    """Bytes that are made as they are written, and counted: only then is it known how many they are."""
+
+    def __init__(self, parts: Callable[[], Iterator[bytes]]) -> None:
+        self._parts = parts
+        self.length = 0
+
+    def read(self) -> Iterator[bytes]:
+        """Yield the bytes in parts."""
+        self.length = 0
+        for part in self._parts():
+            self.length += len(part)
+            yield part
+
+
+type Source = bytes | Span | Packed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,11 +102,14 @@ def number(value: float) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """One object: a value, or a dictionary with a stream, whose parts are read when it is written."""
+    """One object: a value, or a dictionary with a stream, whose parts are read when it is written. `length` is the
+    object behind it that tells the stream's length, where that is not known before.
+    """
 
     number: int
     value: Value
     stream: tuple[Source, ...] | None = None
+    length: Ref | None = None
 
 
 def document(bodies: Iterable[Body], *, root: int, info: Mapping[str, Value]) -> Iterator[bytes]:
@@ -122,11 +140,13 @@ def _object(body: Body) -> Iterator[bytes]:
     if body.stream is None:
         yield head + written(body.value) + b"\nendobj\n"
         return
-    length = sum(part.length if isinstance(part, Span) else len(part) for part in body.stream)
+    length: Value = body.length
+    if length is None:
+        length = sum(len(part) if isinstance(part, bytes) else part.length for part in body.stream)
     about: dict[str, Value] = {**(body.value if isinstance(body.value, dict) else {}), "Length": length}
     yield head + written(about) + b"\nstream\n"
     for part in body.stream:
-        yield from _read(part) if isinstance(part, Span) else (part,)
+        yield from (part,) if isinstance(part, bytes) else _read(part) if isinstance(part, Span) else part.read()
     yield b"\nendstream\nendobj\n"
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import replace
+from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -60,10 +61,9 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
         ) from error
     if crop is not None:
         width, height = image.size
-        left, top = float(crop.x) * width, float(crop.y) * height
-        image = image.crop(
-            (round(left), round(top), round(left + float(crop.width) * width), round(top + float(crop.height) * height))
-        )
+        left, right = _pixels(crop.x, crop.width, width)
+        top, bottom = _pixels(crop.y, crop.height, height)
+        image = image.crop((left, top, right, bottom))
     if image.width > wanted[0] or image.height > wanted[1]:
         image = flat(image)
         image = image.resize(
@@ -73,6 +73,17 @@ def picture(photo: Photo, crop: Box | None, wanted: tuple[int, int]) -> Picture:
     out = io.BytesIO()
     image.save(out, "JPEG", quality=QUALITY, subsampling=0, icc_profile=None, exif=b"")
     return Picture(data=out.getvalue(), media="image/jpeg", pixels=image.size, profile_lost=lost)
+
+
+def _pixels(start: Fraction, length: Fraction, side: int) -> tuple[int, int]:
+    """Return where a part of a side begins and ends in its pixels; one pixel at least.
+
+    >>> _pixels(Fraction(1, 4), Fraction(1, 2), 1000), _pixels(Fraction(2, 5), Fraction(1, 5), 1)
+    ((250, 750), (0, 1))
+    """
+    at = float(start) * side
+    first = min(round(at), side - 1)
+    return first, max(first + 1, round(at + float(length) * side))
 
 
 def _upright(opened: Image.Image, whole: tuple[int, int], photo: Photo) -> Image.Image:

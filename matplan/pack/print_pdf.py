@@ -7,6 +7,7 @@ drawn besides are crop marks. The file is made in parts, each photo read from it
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -17,7 +18,7 @@ from matplan.drawing.items import Point
 from matplan.drawing.pdf_content import PT, lettered, traces
 from matplan.lengths import Box
 from matplan.pack.embedding import Embedded, embedded
-from matplan.pack.pdf_stream import Body, Name, Ref, Value, document, number
+from matplan.pack.pdf_stream import Body, Name, Packed, Ref, Value, document, number
 
 _HAIR: Final = 0.25
 """Width of a crop mark, in points."""
@@ -45,12 +46,14 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
     yield Body(number=1, value={**catalogue, "ViewerPreferences": preferences})
     yield Body(number=2, value={"Type": Name("Pages"), "Kids": kids, "Count": len(pages)})
     names = {path: f"Photo{index}" for index, path in enumerate(photos, 1)}
-    made: dict[Path, tuple[tuple[int, int], int]] = {}
+    made: dict[Path, int] = {}
+    spare = itertools.count(_FIRST + 2 * len(pages) + 2 * len(photos))
     for path, at in photos.items():
         photo = next(placed.photo for page in pages for placed in page.prints if placed.photo.path == path)
         picture = embedded(photo)
-        made[path] = (picture.pixels, picture.orientation)
-        yield from _photo(picture, at)
+        made[path] = picture.orientation
+        yield from _photo(picture, at, spare)
+        del picture  # before the next is decoded
     for index, page in enumerate(pages):
         at = _FIRST + 2 * index
         shown: dict[str, Value] = {
@@ -67,14 +70,16 @@ def _bodies(pages: Sequence[Page], photos: dict[Path, int]) -> Iterator[Body]:
         lines = [
             line
             for placed in page.prints
-            for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path][1])
+            for line in _drawn(placed, page, names[placed.photo.path], made[placed.photo.path])
         ]
         lines += lettered(page.words, float(page.size.height))
         yield Body(number=at + 1, value={}, stream=("\n".join(lines).encode(),))
 
 
-def _photo(picture: Embedded, at: int) -> Iterator[Body]:
-    """The picture's object, and after it its colour profile's, or an empty one."""
+def _photo(picture: Embedded, at: int, spare: Iterator[int]) -> Iterator[Body]:
+    """The picture's object, and after it its colour profile's, or an empty one; one that is packed as it is written has
+    its length in a `spare` one.
+    """
     space: Value = picture.device
     if picture.profile is not None:
         space = [Name("ICCBased"), Ref(number=at + 1)]
@@ -89,7 +94,13 @@ def _photo(picture: Embedded, at: int) -> Iterator[Body]:
         "ColorSpace": space,
         **picture.about,
     }
-    yield Body(number=at, value=about, stream=picture.stream)
+    packed = next((part for part in picture.stream if isinstance(part, Packed)), None)
+    if packed is None:
+        yield Body(number=at, value=about, stream=picture.stream)
+    else:
+        length = Ref(number=next(spare))
+        yield Body(number=at, value=about, stream=picture.stream, length=length)
+        yield Body(number=length.number, value=packed.length)
     if picture.profile is None:
         yield Body(number=at + 1, value=None)
     else:
