@@ -46,7 +46,7 @@ def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKi
     size, at, price = text.partition("@")
     try:
         read = read_size(size, units)
-    except LengthError as error:
+    except ValueError as error:
         raise click.BadParameter(str(error), param_hint="--sheet") from error
     if 2 * trim >= min(read.width, read.height):
         raise click.BadParameter(f'the trim leaves nothing of "{printable(size.strip(), 60)}"', param_hint="--trim")
@@ -56,7 +56,7 @@ def _kind(text: str, units: Units, trim: Fraction, limit: int | None) -> StockKi
 def _price(text: str) -> Decimal:
     try:
         return read_money(text, Units.MM)
-    except LengthError as error:
+    except ValueError as error:
         raise click.BadParameter(str(error), param_hint="--sheet") from error
 
 

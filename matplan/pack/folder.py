@@ -12,12 +12,12 @@ import json
 import os
 import shutil
 import sys
-import tempfile
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath
 
 from matplan.faults import PackError, printable
-from matplan.pack.building import begin, clear_leavings
+from matplan.pack.building import ASIDE, OLD, begin, clear_leavings
 
 MANIFEST = "pack.json"
 PLAN = "plan.json"
@@ -30,12 +30,9 @@ type Content = bytes | Iterable[bytes]
 
 def check_folder(folder: Path, *, force: bool) -> None:
     """Raises `PackError` where that folder will not take a pack, before any work is done for it."""
-    try:
-        _kept(Path(os.path.realpath(folder)), shown=printable(str(folder)), force=force)
-    except PackError:
-        raise
-    except OSError as error:
-        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
+    shown = printable(str(folder))
+    with _told(shown):
+        _kept(Path(os.path.realpath(folder)), shown=shown, force=force)
 
 
 def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bool) -> tuple[Path, ...]:
@@ -44,28 +41,42 @@ def write_whole(folder: Path, files: Iterable[tuple[str, Content]], *, force: bo
     Raises `PackError` where the folder is no folder, holds something else than a pack, holds a pack and `force` is not
     set, or cannot be written.
     """
+    shown = printable(str(folder))
+    made: list[Path] = []
     try:
-        target = Path(os.path.realpath(folder))
-        kept = _kept(target, shown=printable(str(folder)), force=force)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        clear_leavings(target)
-        building, hold = begin(target)
+        with _told(shown):
+            target = Path(os.path.realpath(folder))
+            made = [parent for parent in target.parents if not parent.exists()]
+            target.parent.mkdir(parents=True, exist_ok=True)
+            clear_leavings(target)
+            _kept(target, shown=shown, force=force)
+            building, hold = begin(target)
+        try:
+            with _told(shown):
+                names = _build(building, files)
+                kept = _kept(target, shown=shown, force=force)  # what lies there now: building takes its time
+                _keep(target, building, kept, names, shown=shown)
+                _take_place(building, target, names)
+        finally:
+            shutil.rmtree(building, ignore_errors=True)
+            hold.close()
+    except BaseException:
+        for parent in made:
+            with suppress(OSError):
+                parent.rmdir()
+        raise
+    return tuple(folder / name for name in names)
+
+
+@contextmanager
+def _told(shown: str) -> Iterator[None]:
+    """Tell a fault of the disk as one of that folder."""
+    try:
+        yield
     except PackError:
         raise
     except OSError as error:
-        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
-    try:
-        names = _build(building, files)
-        _keep(target, building, kept, names, shown=printable(str(folder)))
-        _take_place(building, target)
-    except OSError as error:
-        if isinstance(error, PackError):
-            raise
-        raise PackError(f"{printable(str(folder))}: the pack cannot be written: {error.strerror or error}") from error
-    finally:
-        shutil.rmtree(building, ignore_errors=True)
-        hold.close()
-    return tuple(folder / name for name in names)
+        raise PackError(f"{shown}: the pack cannot be written: {error.strerror or error}") from error
 
 
 def _kept(target: Path, *, shown: str, force: bool) -> tuple[PurePosixPath, ...]:
@@ -150,6 +161,8 @@ def _keep(target: Path, building: Path, kept: Iterable[PurePosixPath], names: tu
     """Puts what is kept into the new pack: links as links, files as second names of themselves, so that nothing is
     copied or lost.
     """
+    if target.is_dir():
+        shutil.copymode(target, building)
     taken = {parent for name in names for parent in (PurePosixPath(name), *PurePosixPath(name).parents)}
     for path in kept:
         source, place = target / path, building / path
@@ -159,11 +172,11 @@ def _keep(target: Path, building: Path, kept: Iterable[PurePosixPath], names: tu
             raise PackError(
                 f"{shown}: {printable(str(path))} is not the pack's and would be overwritten; move it elsewhere"
             )
-        place.parent.mkdir(parents=True, exist_ok=True)
+        _make_like(target, building, path.parent)
         if source.is_symlink():
             place.symlink_to(source.readlink())
         elif source.is_dir():
-            place.mkdir(exist_ok=True)
+            _make_like(target, building, path)
         else:
             try:
                 os.link(source, place)
@@ -171,21 +184,52 @@ def _keep(target: Path, building: Path, kept: Iterable[PurePosixPath], names: tu
                 shutil.copy2(source, place, follow_symlinks=False)
 
 
-def _take_place(building: Path, target: Path) -> None:
-    """The new pack at the target's name, in one step where the system has one; what was there ends up at `building`."""
-    if not os.path.lexists(target):
+def _make_like(target: Path, building: Path, path: PurePosixPath) -> None:
+    """Make a folder and those above it, with the rights that they have in the target."""
+    for each in reversed((path, *path.parents)):
+        if not (building / each).is_dir():
+            (building / each).mkdir()
+            shutil.copymode(target / each, building / each)
+
+
+def _take_place(building: Path, target: Path, names: Iterable[str]) -> None:
+    """The new pack at the target's name, in one step where the system has one; what was there ends up at `building`, or
+    is gone. Raises `OSError` where somebody else has filled the folder meanwhile.
+    """
+    if not os.path.lexists(target) or not any(target.iterdir()):
+        if os.name == "nt" and target.exists():  # a folder takes an empty one's place everywhere else
+            target.rmdir()
         building.rename(target)
         return
     if _exchange(building, target):
+        _bring_over(building, target, names)
         return
-    aside = Path(tempfile.mkdtemp(prefix=f".{target.name}.replaced-", dir=target.parent))
-    target.rename(aside / "old")
+    aside, hold = begin(target, ASIDE)
     try:
-        building.rename(target)
-    except OSError:
-        (aside / "old").rename(target)
-        raise
-    shutil.rmtree(aside, ignore_errors=True)
+        target.rename(aside / OLD)
+        try:
+            building.rename(target)
+        except BaseException:
+            (aside / OLD).rename(target)
+            raise
+        _bring_over(aside / OLD, target, names)
+        shutil.rmtree(aside / OLD, ignore_errors=True)
+    finally:
+        with suppress(OSError):  # the old pack stays where it could not go back
+            aside.rmdir()
+        hold.close()
+
+
+def _bring_over(old: Path, target: Path, names: Iterable[str]) -> None:
+    """What was put into the old pack's folder, or saved there anew, while the new one took its place."""
+    packs = {*_manifest(old), *names}
+    for path in _entries(old):
+        source, place = old / path, target / path
+        if str(path) in packs or source.is_dir() or (place.exists() and source.samefile(place)):
+            continue
+        with suppress(OSError):
+            _make_like(old, target, path.parent)
+            source.replace(place)
 
 
 def _exchange(one: Path, other: Path) -> bool:

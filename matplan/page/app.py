@@ -197,8 +197,8 @@ def _said(asked: Mapping[str, Any], name: str) -> str:
 def _asked(body: bytes) -> dict[str, Any]:
     try:
         asked = json.loads(_text(body))
-    except ValueError:
-        raise HTTPException(422, "the body is no JSON") from None
+    except (ValueError, RecursionError):
+        raise HTTPException(422, "the body is no JSON, or nested too deeply") from None
     if not isinstance(asked, dict):
         raise HTTPException(422, "the body is no JSON object")
     return asked

@@ -92,7 +92,9 @@ def edited(text: str, edits: Sequence[Mapping[str, Any]], elsewhere: Elsewhere =
         return text
     except (EditFault, NamingFault):
         raise
-    except (TOMLKitError, RecursionError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
+    except RecursionError:
+        raise EditFault("the text cannot be changed there: lists or tables stand in one another too deeply") from None
+    except (TOMLKitError, TypeError, ValueError, KeyError, IndexError, AttributeError) as error:
         raise EditFault(f"the text cannot be changed there: {error}") from None
 
 

@@ -38,7 +38,7 @@ def ask(chance: Random, folder: Path, data: bytes) -> Tried:
     """Write a job beside a scenario's photos and ask one command about it; `make` too where it is sound."""
     path = folder / "job.toml"
     path.write_bytes(data)
-    lines = data.count(b"\n") + 1
+    lines = max(each.read_bytes().count(b"\n") for each in folder.glob("*.toml")) + 1  # supplies have faults too
     as_json = chance.random() < 0.3
     command = ["explain" if chance.random() < 0.25 else "check", str(path), *(["--json"] if as_json else [])]
     told = asked(*command)
@@ -120,7 +120,9 @@ def supplies(chance: Random, folder: Path) -> Tried:
     names = []
     for number in range(chance.randrange(1, 4)):
         name = f"shelf-{number}.toml"
-        shelf = {kind: job[kind] for kind in ("paper", "board", "glazing", "backing", "frame", "costs") if kind in job}
+        shelf: dict[str, Any] = {
+            kind: job[kind] for kind in ("paper", "board", "glazing", "backing", "frame", "costs") if kind in job
+        }
         if chance.random() < 0.5 and shelf:
             shelf = tomllib.loads(written(shelf))
             put(shelf, chance.choice(list(leaves(shelf))), value(chance))

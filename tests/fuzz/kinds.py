@@ -6,7 +6,7 @@ from pathlib import Path
 from random import Random
 from typing import Final
 
-from tests.fuzz import jobs, photos
+from tests.fuzz import jobs, lists, options, photos, requests
 from tests.fuzz.law import TooLong
 from tests.fuzz.trial import Trial, Tried
 
@@ -18,6 +18,9 @@ KINDS: Final[dict[str, Trial]] = {
     "leftovers": jobs.leftovers,
     "photos": photos.photos,
     "photo-places": photos.places,
+    "cut-lists": lists.lists,
+    "options": options.options,
+    "requests": requests.requests,
 }
 
 

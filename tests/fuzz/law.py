@@ -12,7 +12,7 @@ import signal
 import sys
 import time
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -23,7 +23,7 @@ from matplan.cli import run
 from matplan.stock.search import Budget
 
 SECONDS: Final = 20.0
-"""For one answer, on a machine that is busy with other things."""
+"""Of computing for one answer, so that it counts nothing of what else the machine is busy with."""
 MEGABYTES: Final = 500
 SEARCH: Final = 0.1
 """Seconds for each material's search, in place of what a job gets: the search has tests of its own."""
@@ -50,22 +50,30 @@ def asked(*arguments: str, seconds: float = SECONDS) -> Told:
     """Run a command in this process. Raises `TooLong` long after it should have answered."""
     out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8", errors="surrogateescape") for _ in "oe")
     kept = sys.stdout, sys.stderr
-    begin = time.monotonic()
+    begin = time.process_time()
     _forget_peak()
-    with _patience(3 * seconds):
+    with _patience(6 * seconds):
         sys.stdout, sys.stderr = out, err
         try:
             code = run(arguments)
         finally:
             sys.stdout, sys.stderr = kept
-    took = time.monotonic() - begin
+    took = time.process_time() - begin
     return Told(code=code, out=_text(out), err=_text(err), seconds=took, megabytes=peak())
+
+
+@contextmanager
+def computing() -> Iterator[Callable[[], float]]:
+    """Yield how many seconds this process has computed since; a block that goes on for long ends with `TooLong`."""
+    begin = time.process_time()
+    with _patience(6 * SECONDS):
+        yield lambda: time.process_time() - begin
 
 
 @contextmanager
 def short_searches() -> Iterator[None]:
     """Give every search for sheets little time, and tell faults of our own with where they come from."""
-    defaults, traceback = Budget.__init__.__kwdefaults__, os.environ.get("MATPLAN_TRACEBACK")
+    defaults, traceback = Budget.__init__.__kwdefaults__ or {}, os.environ.get("MATPLAN_TRACEBACK")
     kept = defaults["seconds"]
     defaults["seconds"] = SEARCH
     os.environ["MATPLAN_TRACEBACK"] = "1"

@@ -222,10 +222,15 @@ def places(chance: Random, folder: Path) -> Tried:
         "folder's link": lambda path: path.symlink_to("."),
         "process": lambda path: path.symlink_to("/proc/self/mem"),
         "missing": lambda _path: None,
-        "secret": lambda path: (path.write_bytes(sound()["jpeg"]), path.chmod(0)),
+        "secret": _secret,
     }
     kind = chance.choice(tuple(kinds))
     return ask(chance, folder, f"there{chance.choice(ENDINGS)}", kinds[kind], kind.encode())
+
+
+def _secret(path: Path) -> None:
+    path.write_bytes(sound()["jpeg"])
+    path.chmod(0)
 
 
 def ask(chance: Random, folder: Path, name: str, lay: Callable[[Path], object], data: bytes) -> Tried:

@@ -147,7 +147,7 @@ class Board:
                     leader = _spans((area.nearest(foot), foot))
                     if any(_meet(other, leader) for other in self._taken):
                         continue
-                    cost = away + _CROSSING * (sum(_touch(leader, line) for line in self._lines) - 1)
+                    cost = away + _CROSSING * (self._touching(leader) - 1)
                     if best is None or cost < best[0]:
                         best = (cost, area, foot)
         if best is None:
@@ -221,7 +221,10 @@ class Board:
             side, foot = choice
             leader = ((foot[0], self.whole.y) if side is Side.ABOVE else (self.whole.x, foot[1]), foot)
             line, dot = _spans(leader), (foot[0] - 1, foot[1] - 1, foot[0] + 1, foot[1] + 1)
-            return sum(_meet(other, line) or _meet(other, dot) for other in self._taken), length_of(leader)
+            left, top = min(line[0], dot[0]), min(line[1], dot[1])
+            right, bottom = max(line[2], dot[2]), max(line[3], dot[3])
+            near = [o for o in self._taken if o[0] < right and left < o[2] and o[1] < bottom and top < o[3]]
+            return sum(_meet(other, line) or _meet(other, dot) for other in near), length_of(leader)
 
         return min(((side, foot) for side in sides for foot in feet), key=cost)
 
@@ -237,6 +240,11 @@ class Board:
         self.draw([straight])
         self._leaders.append(_spans(straight))
         return Spot(area=area, leader=leader)
+
+    def _touching(self, leader: _Bounds) -> int:
+        """Return how many lines a level or upright one meets, at their ends too."""
+        left, top, right, bottom = leader
+        return sum(o[0] <= right and left <= o[2] and o[1] <= bottom and top <= o[3] for o in self._lines)
 
     def holds(self, area: Area) -> bool:
         """Return whether an area lies on the sheet."""
@@ -270,11 +278,6 @@ def _spans(line: Stroke) -> _Bounds:
 def _meet(one: _Bounds, other: _Bounds) -> bool:
     """Return whether two areas meet, or a level or upright line runs through an area."""
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
-
-
-def _touch(one: _Bounds, other: _Bounds) -> bool:
-    """Return whether two level or upright lines meet, at their ends too."""
-    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
 
 
 def broken(line: Stroke, area: Area) -> Iterator[Stroke]:

@@ -22,7 +22,7 @@ from typing import Any
 
 from matplan.faults import MatplanError, printable
 from matplan.job.file.wrong import got, nearest, quoted
-from matplan.job.read.whole import is_cut_short, opened
+from matplan.job.read.whole import is_cut_short, opened, parts_of_tiff
 from matplan.job.records import Photo
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
@@ -33,9 +33,15 @@ a program.
 _READABLE = "JPEG, PNG, TIFF and WebP can be read"
 ORIENTATION = 0x0112
 """Exif tag (Exif 2.32)."""
+_BITS = 258
+"""TIFF tag BitsPerSample (TIFF 6.0, section 8)."""
 _FROM = "paths start from the job's folder"
 MOST_MEGAPIXELS, MOST_OF_OTHERS = 65, 40
 """Of a photo that is decoded whole, in less than 500 MB (own limits): in eight bits without transparency, and else."""
+_ROOM = 400.0
+"""MB of the 500 for a picture while it is decoded; the rest is the program."""
+_BYTES_EACH = {"WEBP": 21.0, "JPEG2000": 24.0}
+"""That their decoders hold for each pixel (own measurements, rounded up)."""
 _PLAIN = frozenset({"1", "L", "P", "RGB", "CMYK", "YCbCr"})
 _MOST_FILES = 10_000
 """Of a folder, when a near name is sought."""
@@ -152,13 +158,27 @@ def _too_large(image: Any) -> str:
     pixels = image.width * image.height
     if image.format in ("JPEG", "MPO") and not image.info.get("progressive"):
         return ""
-    most = MOST_MEGAPIXELS if image.mode in _PLAIN and "transparency" not in image.info else MOST_OF_OTHERS
+    most = _most_megapixels(image)
     if pixels <= most * 1_000_000:
         return ""
     return (
         f"which has {pixels // 1_000_000} megapixels; one of this kind is decoded whole and may have {most}: "
         "save it smaller, or as a baseline JPEG, which may have any number"
     )
+
+
+def _most_megapixels(image: Any) -> int:
+    """Return how many megapixels a picture of that kind may have: its decoder holds a WebP several times over, the
+    coefficients of a progressive JPEG, and a packed strip of a TIFF beside the picture.
+    """
+    most = MOST_MEGAPIXELS if image.mode in _PLAIN and "transparency" not in image.info else MOST_OF_OTHERS
+    each = _BYTES_EACH.get(image.format, _ROOM / most)
+    if image.format in ("JPEG", "MPO"):
+        each = max(each, 2.0 * len(image.getbands()))
+    elif image.format == "TIFF" and image.info.get("compression") != "raw":
+        bits = image.tag_v2.get(_BITS, (8,))
+        each += 2 * sum(bits) / 8 / parts_of_tiff(image)
+    return int(_ROOM / each)
 
 
 @cache

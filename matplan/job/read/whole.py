@@ -70,6 +70,11 @@ def _tiff_end(image: Any) -> int:
     )
 
 
+def parts_of_tiff(image: Any) -> int:
+    """Return into how many strips or tiles a TIFF is divided, 1 at least: each is unpacked whole."""
+    return max(1, *(len(image.tag_v2.get(tag, ())) for tag in _OFFSETS))
+
+
 # --- a picture whose colour profile alone is broken ------------------------------------------------------------------
 
 
