@@ -6,14 +6,18 @@ fault, and one for what is wrong in the same way at many places.
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 
 from matplan.cli.commands import matplan
 from matplan.faults import MESSAGE, CutListError, JobError, MatplanError, printable
 
 INTERRUPTED = 130
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO})
+"""What a stream that goes to a file may answer; files of our own have errors of their own."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -22,6 +26,7 @@ def run(arguments: Sequence[str]) -> int:
 
     try:
         code = matplan.main(args=list(arguments), prog_name="matplan", standalone_mode=False)
+        sys.stdout.flush()
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except (click.exceptions.Abort, KeyboardInterrupt):
@@ -40,15 +45,29 @@ def run(arguments: Sequence[str]) -> int:
     except BrokenPipeError:
         return _closed_pipe()
     except Exception as error:
+        if isinstance(error, OSError) and error.errno in _FULL:
+            sys.stderr.write(f"the answer cannot be written: {error.strerror}\n")
+            return _closed_pipe()
+        if isinstance(error, FileNotFoundError) and not _is_somewhere():
+            sys.stderr.write("the folder that you are in is gone; go to another\n")
+            return 1
         return _own_fault(error)
 
     return code if isinstance(code, int) else 0
 
 
 def _closed_pipe() -> int:
-    """Point stdout nowhere, because nobody reads on, so that closing it does not complain once more."""
+    """Point stdout nowhere, where nobody reads on or nothing more goes, so that closing it does not complain again."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return 1
+
+
+def _is_somewhere() -> bool:
+    """Return whether the folder that the process runs in is still there."""
+    try:
+        return bool(Path.cwd())
+    except FileNotFoundError:
+        return False
 
 
 def _own_fault(error: Exception) -> int:

@@ -308,14 +308,14 @@ def sheets(
     parts = read_cut_list(Path(cut_list), chosen, file=cut_list)
     with found_so_far() as progress:
         layout = cut_sheets(parts, kinds, kerf=saw, budget=Budget(seconds=seconds, thorough=True), progress=progress)
-    if drawings is not None:
-        from matplan.pack.sheets import write_drawings
-
-        write_drawings(layout, drawings, title=Path(cut_list).stem, units=chosen)
     if as_json:
         say_json(layout_json(layout))
     else:
         say(cutlists.layout_text(layout, chosen))
+    if drawings is not None:  # the last: an answer that was searched for is not lost for a drawing
+        from matplan.pack.sheets import write_drawings
+
+        write_drawings(layout, drawings, title=Path(cut_list).stem, units=chosen)
     return 1 if layout.unplaced else 0
 
 

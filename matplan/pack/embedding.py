@@ -220,8 +220,8 @@ def _decoded(image: Image.Image, photo: Photo) -> Embedded:
 
 
 def _packed(image: Image.Image) -> Iterator[bytes]:
-    """The picture's rows a strip at a time, so that it is never there twice. Of eight bits each pixel is told by what it
-    has more than the one on its left (ISO 32000-1, 7.4.4.4: predictor 2).
+    """The picture's rows a strip at a time, so that it is never there twice. Of eight bits each pixel is told by what
+    it has more than the one on its left (ISO 32000-1, 7.4.4.4: predictor 2).
     """
     from PIL import Image, ImageChops
 

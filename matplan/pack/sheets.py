@@ -36,12 +36,16 @@ def write_drawings(layout: Layout, folder: Path, *, title: str, units: Units) ->
         raise PackError(
             f"{printable(str(folder))}: holds {', '.join(taken[:5])} already, so nothing is drawn; name another folder"
         )
+    written: list[Path] = []
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for path, drawing in drawn.items():
             with path.open("xb") as stream:
+                written.append(path)
                 stream.write(svg.render(drawing))
     except OSError as error:
+        for path in written:
+            path.unlink(missing_ok=True)
         raise PackError(
             f"{printable(str(folder))}: the drawings cannot be written: {error.strerror or error}"
         ) from error

@@ -333,6 +333,37 @@ def test_a_stock_sheet_may_be_named_from_the_tables(tmp_path: Path) -> None:
     assert json.loads(cut.stdout)["sheets"][0]["size"] == [210, 297]
 
 
+@pytest.mark.parametrize("size", ["", " ", "\u200b", "\x1b[2J", "@1", "32x40 in@"])
+def test_a_stock_sheet_that_is_no_size_is_wrong_usage(size: str, tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("name,width,height,quantity\na,100,200,2\n")
+    result = run("sheets", str(tmp_path / "list.csv"), "--sheet", size)
+    assert result.returncode == 2
+    assert "--sheet" in result.stderr
+    assert "\x1b" not in result.stderr
+
+
+def test_an_answer_is_not_lost_for_a_drawing(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("name,width,height,quantity\na,145,68,650\n")
+    more = ("--sheet", "100 x 100 in", "--seconds", "0.1", "--json", "--svg", tmp_path / "drawn")
+    made = run("sheets", tmp_path / "list.csv", *more)
+    assert made.returncode == 1
+    assert sum(sheet["count"] * len(sheet["pieces"]) for sheet in json.loads(made.stdout)["sheets"]) == 650
+    assert "the sheet 100 x 100 in has " in made.stderr
+    assert "no page has room for their numbers; cut from smaller sheets" in made.stderr
+    assert not (tmp_path / "drawn").exists()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="limits as a shell sets them")
+def test_drawings_are_all_there_or_none(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("name,width,height,quantity\na,700,700,1\nb,300,200,30\n")
+    line = f"trap '' XFSZ; ulimit -f 40; exec {sys.executable} -m matplan sheets {tmp_path}/list.csv --seconds 0.1"
+    shell = ["bash", "-c", f"{line} --sheet '800 x 800 mm' --svg {tmp_path}/drawn"]
+    made = subprocess.run(shell, capture_output=True, text=True, check=False)
+    assert made.returncode == 1
+    assert "the drawings cannot be written: File too large" in made.stderr
+    assert not list((tmp_path / "drawn").iterdir())
+
+
 def test_fit_refuses_a_size_with_a_sign() -> None:
     refused = run("fit", "3:2", "--frames", "40x-50 cm")
     assert refused.returncode == 1

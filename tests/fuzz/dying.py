@@ -1,6 +1,6 @@
 """Makes that die at each thing they do to the disk: killed, or told by the disk that it takes no more.
 
-    python -m tests.fuzz.dying FOLDER [--plain] [--most N]
+    python -m tests.fuzz.dying FOLDER [--plain] [--every N]
 
 makes a pack over an old one in FOLDER in a forked process, again and again, each time dying one step later, until one
 comes to its end; prints how many points were tried and what was wrong. `--plain` does without the exchange of names.
@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import errno
+import itertools
 import os
 import shutil
 import signal
@@ -157,14 +158,15 @@ def wrong(folder: Path, old: dict[str, bytes], new: dict[str, bytes], *, gone: b
     return f"the next one leaves {left}" if left else ""
 
 
-def every(folder: Path, do: Callable[[], None], *, exchange: bool = True, most: int = 10_000) -> tuple[int, list[str]]:
+def every(folder: Path, do: Callable[[], None], *, exchange: bool = True, each: int = 1) -> tuple[int, list[str]]:
     """Let a make die at each step, and return how many points there were and what was wrong."""
     old, new = begun(folder)
     found: list[str] = []
-    for point in range(most):
+    tried = 0
+    for point in itertools.count(0, each):
         fresh(folder)
         code = forked(folder, point, do, exchange=exchange)
-        beside = [each.name for each in folder.iterdir() if each.name.startswith(".")]
+        beside = [path.name for path in folder.glob(".*")]
         if do is not killed and code not in (0, 1, 130, END):
             found.append(f"point {point}: exit {code}")
         plan = folder / "pack" / "plan.json"
@@ -176,20 +178,21 @@ def every(folder: Path, do: Callable[[], None], *, exchange: bool = True, most: 
         if text := wrong(folder, old, new, gone=not exchange):
             found.append(f"point {point}: {text}")
         if code == END:
-            return point, found
-    return most, found
+            break
+        tried += 1
+    return tried, found
 
 
 def main() -> int:
     """Try all; 1 where anything was wrong."""
     arguments = argparse.ArgumentParser()
     arguments.add_argument("folder", type=Path)
-    arguments.add_argument("--most", type=int, default=10_000)
+    arguments.add_argument("--every", type=int, default=1, help="which points: each, or every third, …")
     arguments.add_argument("--plain", action="store_true")
     given = arguments.parse_args()
     bad = 0
     for name, do in (("killed", killed), ("disk full", full), ("interrupted", interrupted)):
-        points, found = every(given.folder, do, exchange=not given.plain, most=given.most)
+        points, found = every(given.folder, do, exchange=not given.plain, each=given.every)
         sys.stderr.write(
             f"{name}: {points} points, {len(found)} wrong\n" + "".join(f"  {text}\n" for text in found[:8])
         )

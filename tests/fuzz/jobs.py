@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import shutil
 import tomllib
@@ -21,12 +22,15 @@ from tests.fuzz.values import LENGTHS, NUMBERS, RATIOS, SIZES, value
 GALLERY: Final = Path(__file__).parents[2] / "gallery"
 SCENARIOS: Final = tuple(sorted(path.parent for path in GALLERY.glob("*/job.toml")))
 _DOCUMENTS: Final = (
-    "order", "mats", "print", "sheets", "sticks", "leftovers", "bench-card", "cut", "template", "front", "assembly", "labels",
+    "order", "mats", "print", "sheets", "sticks", "leftovers", "bench-card", "cut", "template", "front", "assembly",
+    "labels",
     "wall", "workshop",
 )  # fmt: skip
 _SNIPPETS: Final = (
-    b"\x00", b"\xff\xfe", b"\xef\xbb\xbf", b"\r", b"\r\n", b"\n\n", b"[[piece]]\n", b"[", b"]", b"{", b"}", b'"', b"'''", b'"""',
-    b"=", b"#", b"\\", b"\\u0000", b"\\ud800", b",", b".", b"[frame.x]\n", b"nan", b"inf", b"-", b"1979-05-27", b"\xe2\x80\xae",
+    b"\x00", b"\xff\xfe", b"\xef\xbb\xbf", b"\r", b"\r\n", b"\n\n", b"[[piece]]\n", b"[", b"]", b"{", b"}", b'"',
+    b"'''", b'"""',
+    b"=", b"#", b"\\", b"\\u0000", b"\\ud800", b",", b".", b"[frame.x]\n", b"nan", b"inf", b"-", b"1979-05-27",
+    b"\xe2\x80\xae",
     b"[" * 3000, b"a." * 3000 + b"b=1\n", b"9" * 5000, b" " * 10000, b"[[wall]]\n", b"true",
 )  # fmt: skip
 
@@ -190,7 +194,7 @@ def leaves(data: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
 
 def put(data: Any, path: tuple[Any, ...], new: Any) -> None:
     """Put a value at a place; what stands in the way of the place is replaced."""
-    for step, further in zip(path[:-1], path[1:], strict=True):
+    for step, further in itertools.pairwise(path):
         empty: Any = [] if isinstance(further, int) else {}
         if isinstance(data, list):
             while len(data) <= step:

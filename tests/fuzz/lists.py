@@ -13,14 +13,16 @@ from tests.fuzz.trial import Tried
 from tests.fuzz.values import LENGTHS, SIZES, WORDS
 
 _NAMES: Final = (
-    "side", "Möwe", "ميناء", "../../x", "CON", "a/b", "a\\b", ".", "=1+1", "x" * 5000, "e" + "\u0301" * 50, '"quoted"', "a,b",
+    "side", "Möwe", "ميناء", "../../x", "CON", "a/b", "a\\b", ".", "=1+1", "x" * 5000, "e" + "\u0301" * 50,
+    '"quoted"', "a,b",
     "\u202eabc", "\x00", "\x1b[31m", "two\nlines", "", " ", "船着場",
 )  # fmt: skip
 _QUANTITIES: Final = (
     "1", "2", "7", "40", "1000", "99999", "100000", "100001", "0", "-1", "1.5", "", "٣", "9" * 40,
 )  # fmt: skip
 _SNIPPETS: Final = (
-    b"\x00", b'"', b'""', b"\r", b"\r\n", b"\n\n", b",", b";", b"\t", b"\xef\xbb\xbf", b"\xff\xfe", b"\xff", b"yes", b"no", b"-1",
+    b"\x00", b'"', b'""', b"\r", b"\r\n", b"\n\n", b",", b";", b"\t", b"\xef\xbb\xbf", b"\xff\xfe", b"\xff", b"yes",
+    b"no", b"-1",
     b"99999999999", b"1e9", b"name,width,height,quantity\n", b",,,\n", b'"' + b"x" * 200_000, b"0",
 )  # fmt: skip
 
@@ -53,9 +55,9 @@ def lists(chance: Random, folder: Path) -> Tried:
     if chance.random() < 0.2:
         command += ["--svg", str(drawings)]
     told = asked(*command)
-    unplaced = told.code == 1 and bool(told.out)  # the answer is printed all the same: contract 7
-    lines = 0 if unplaced or "--trim" in told.err else max(1, data.count(b"\n") + data.count(b"\r") + 1)
-    found = breach(told, as_json=as_json and not unplaced, lines=lines if told.code == 1 else 0)
+    answered = told.code == 1 and bool(told.out)  # parts that find no place, sheets that cannot be drawn
+    lines = 0 if answered or "--trim" in told.err else max(1, data.count(b"\n") + data.count(b"\r") + 1)
+    found = breach(told, as_json=as_json and not answered, lines=lines if told.code == 1 else 0)
     if drawings.is_dir():
         for drawn in drawings.iterdir():
             if not found and not drawn.read_bytes().rstrip().endswith(b"</svg>"):
@@ -84,8 +86,8 @@ def _options(chance: Random) -> list[str]:
         ]
     for option in ("--kerf", "--trim"):
         if chance.random() < 0.3:
-            likely = ("1/16", "3 mm", "0", "0.5", "20 mm")
-            found += [option, chance.choice(likely if chance.random() < 0.8 else LENGTHS)]
+            usual = ("1/16", "3 mm", "0", "0.5", "20 mm")
+            found += [option, chance.choice(usual if chance.random() < 0.8 else LENGTHS)]
     if chance.random() < 0.2:
         found += ["--limit", chance.choice(["0", "1", "2", "1000000", "-1", "x"])]
     if chance.random() < 0.4:

@@ -30,7 +30,8 @@ _COMMANDS: Final = (
 _OPTIONS: Final = {
     "make": ("--out", "--only", "--machine", "--force"),
     "fit": (
-        "--frames", "--papers", "--job", "--image", "--border", "--weight", "--show", "--overlap", "--ppi", "--top", "--units",
+        "--frames", "--papers", "--job", "--image", "--border", "--weight", "--show", "--overlap", "--ppi", "--top",
+        "--units",
         "--json",
     ),
     "new": ("--units", "--photos"),

@@ -23,7 +23,8 @@ from tests.photographs import ORIENTATION, halves, wide_gamut_profile
 
 ENDINGS: Final = (".jpg", ".png", ".tif", ".webp", ".gif", ".bmp", ".jp2", ".ppm", ".heic", ".JPG", "", ".svg", ".pdf")
 _SNIPPETS: Final = (
-    b"\xff\xd8", b"\xff\xd9", b"\xff\xda", b"\xff\xe1\xff\xff", b"\xff\xc0", b"\xff\xff", b"\x00" * 64, b"IDAT", b"IEND", b"iCCP",
+    b"\xff\xd8", b"\xff\xd9", b"\xff\xda", b"\xff\xe1\xff\xff", b"\xff\xc0", b"\xff\xff", b"\x00" * 64, b"IDAT",
+    b"IEND", b"iCCP",
     b"Exif\0\0", b"MM\0*", b"II*\0", b"\xff" * 64, b"ICC_PROFILE\0", b"acTL", b"tRNS", b"PLTE",
 )  # fmt: skip
 JOB: Final = """[board.white]

@@ -1,4 +1,5 @@
-"""Requests that no page sends: paths, methods, heads, bodies, tokens. Nothing is ever a 5xx, nothing is read from beside
+"""Requests that no page sends: paths, methods, heads, bodies, tokens. Nothing is ever a 5xx,
+nothing is read from beside
 the job's folder, and what writes needs the token.
 """
 
@@ -14,26 +15,30 @@ from httpx2 import InvalidURL
 from starlette.testclient import TestClient
 
 from matplan.job.schema import schema
+from matplan.page.desk import Desk
 from tests.fuzz.jobs import mutated, scenario
 from tests.fuzz.law import SECONDS, computing
 from tests.fuzz.photos import sound
 from tests.fuzz.trial import Tried
 from tests.fuzz.values import WORDS, value
 from tests.page.client import PORT, TOKEN, browser
-from matplan.page.desk import Desk
 
 _PATHS: Final = (
-    "/", "/api/plan", "/api/edit", "/api/stock", "/api/job", "/api/save", "/api/draft", "/api/photo", "/api/disk", "/api/choices",
+    "/", "/api/plan", "/api/edit", "/api/stock", "/api/job", "/api/save", "/api/draft", "/api/photo", "/api/disk",
+    "/api/choices",
     "/api/thumbnail", "/api/progress", "/api/schema", "/api/tables", "/api/words", "/api/documents", "/api/document",
-    "/api/pack", "/static/page.js", "/static/../app.py", "/static/..%2f..%2fstart.py", "/static/%2e%2e/app.py", "/static//",
+    "/api/pack", "/static/page.js", "/static/../app.py", "/static/..%2f..%2fstart.py", "/static/%2e%2e/app.py",
+    "/static//",
     "/static/%00", "/%", "/api/plan/", "//api/plan", "/api/%70lan", "/nothing", "/..;/", "/api/plan%0d%0aX: y",
 )  # fmt: skip
 _QUERIES: Final = (
     "revision", "since", "show", "file", "photo", "name", "mark", "x",
 )  # fmt: skip
 _FILES: Final = (
-    "../secret.toml", "..%2fsecret.toml", "%2e%2e/secret.toml", "/etc/passwd", "....//secret.toml", "secret.toml%00.jpg", "job.toml",
-    "photos", ".", "", "photos/../../secret.toml", "~", "\\\\host\\x", "front/../../secret.toml", "cut/x-layer1.svg", "plan.json",
+    "../secret.toml", "..%2fsecret.toml", "%2e%2e/secret.toml", "/etc/passwd", "....//secret.toml",
+    "secret.toml%00.jpg", "job.toml",
+    "photos", ".", "", "photos/../../secret.toml", "~", "\\\\host\\x", "front/../../secret.toml", "cut/x-layer1.svg",
+    "plan.json",
     "front/ferry-steps.svg", "order.pdf", "workshop.pdf", "a" * 3000,
 )  # fmt: skip
 _METHODS: Final = (

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from matplan.pack.building import begin, clear_leavings
+from matplan.pack.building import ASIDE, OLD, begin, clear_leavings
 from matplan.pack.folder import write_whole
 
 KILLED = """
@@ -56,3 +56,16 @@ def test_other_folders_and_links_stay(tmp_path: Path) -> None:
         ".packs.building-1",
         "mine",
     ]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="folders have no locks there")
+def test_a_pack_that_was_put_aside_comes_back(tmp_path: Path) -> None:
+    aside, hold = begin(tmp_path / "pack", ASIDE)
+    (aside / OLD).mkdir()
+    (aside / OLD / "notes.txt").write_text("keep me")
+    clear_leavings(tmp_path / "pack")
+    assert not (tmp_path / "pack").exists()  # a living make is about to put its own there
+    hold.close()
+    clear_leavings(tmp_path / "pack")
+    assert (tmp_path / "pack" / "notes.txt").read_text() == "keep me"
+    assert [path.name for path in tmp_path.iterdir()] == ["pack"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -147,3 +148,106 @@ def test_a_folder_that_cannot_be_written_is_an_error_with_its_name(tmp_path: Pat
     (tmp_path / "file").write_text("")
     with pytest.raises(PackError, match="cannot be written"):
         write_whole(tmp_path / "file" / "pack", [PLAN], force=False)
+
+
+# --- what happens while a pack is made ------------------------------------------------------------------------------
+
+
+def test_what_is_put_into_the_folder_meanwhile_is_kept(tmp_path: Path) -> None:
+    pack = tmp_path / "pack"
+    write_whole(pack, [PLAN, CUT], force=False)
+    (pack / "notes.txt").write_text("first")
+
+    def files() -> Iterator[tuple[str, bytes]]:
+        yield PLAN
+        (pack / "late.txt").write_text("saved while the pack was made")
+        (pack / "mine").mkdir()
+        (pack / "mine" / "letter.txt").write_text("too")
+        (pack / "notes.txt").write_text("second")
+
+    write_whole(pack, files(), force=True)
+    assert contents(pack).keys() == {"plan.json", MANIFEST, "late.txt", "mine/letter.txt", "notes.txt"}
+    assert (pack / "notes.txt").read_text() == "second"
+
+
+@pytest.mark.parametrize("exchange", [True, False])
+def test_what_is_put_there_at_the_last_moment_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, exchange: bool
+) -> None:
+    pack = tmp_path / "pack"
+    write_whole(pack, [PLAN, CUT], force=False)
+    (pack / "notes.txt").write_text("first")
+    real = room._exchange
+
+    def late(one: Path, other: Path) -> bool:
+        (pack / "late").mkdir()
+        (pack / "late" / "notes.txt").write_text("new")
+        (pack / "fresh.txt").write_text("second")
+        (pack / "fresh.txt").replace(pack / "notes.txt")  # as an editor saves
+        return exchange and real(one, other)
+
+    monkeypatch.setattr(room, "_exchange", late)
+    write_whole(pack, [PLAN], force=True)
+    assert contents(pack).keys() == {"plan.json", MANIFEST, "notes.txt", "late/notes.txt"}
+    assert (pack / "notes.txt").read_text() == "second"
+    assert [path.name for path in tmp_path.iterdir()] == ["pack"]
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_a_folder_that_is_filled_meanwhile_is_refused(tmp_path: Path, there: bool) -> None:
+    pack = tmp_path / "pack"
+    if there:
+        pack.mkdir()
+
+    def files() -> Iterator[tuple[str, bytes]]:
+        yield PLAN
+        write_whole(pack, [PLAN, CUT], force=False)
+
+    with pytest.raises(PackError, match="holds a pack already"):
+        write_whole(pack, files(), force=False)
+    assert CUT[0] in contents(pack)
+    assert [path.name for path in tmp_path.iterdir()] == ["pack"]
+
+
+def test_a_folder_that_is_filled_at_the_last_moment_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    pack = tmp_path / "pack"
+    real = Path.rename
+
+    def late(self: Path, to: Path) -> Path:
+        pack.mkdir()
+        (pack / "letter.txt").write_text("keep me")
+        return real(self, to)
+
+    monkeypatch.setattr(Path, "rename", late)
+    with pytest.raises(PackError, match="cannot be written: Directory not empty"):
+        write_whole(pack, [PLAN], force=False)
+    assert contents(pack) == {"letter.txt": b"keep me"}
+
+
+def test_new_parents_go_again_where_no_pack_comes(tmp_path: Path) -> None:
+    def files() -> Iterator[tuple[str, bytes]]:
+        yield PLAN
+        raise ValueError("no photo")
+
+    with pytest.raises(ValueError, match="no photo"):
+        write_whole(tmp_path / "new" / "deep" / "pack", files(), force=False)
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("name", ["ü" * 120, "a" * 255])
+def test_a_folder_may_have_as_long_a_name_as_the_disk_takes(tmp_path: Path, name: str) -> None:
+    for force in (False, True):
+        write_whole(tmp_path / name, [PLAN], force=force)
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
+def test_folders_keep_their_rights(tmp_path: Path) -> None:
+    pack = tmp_path / "pack"
+    write_whole(pack, [PLAN], force=False)
+    (pack / "mine" / "deep").mkdir(parents=True)
+    (pack / "mine" / "deep" / "letter.txt").write_text("private")
+    for folder, mode in ((pack, 0o750), (pack / "mine", 0o700), (pack / "mine" / "deep", 0o711)):
+        folder.chmod(mode)
+    write_whole(pack, [PLAN], force=True)
+    modes = [folder.stat().st_mode & 0o777 for folder in (pack, pack / "mine", pack / "mine" / "deep")]
+    assert modes == [0o750, 0o700, 0o711]

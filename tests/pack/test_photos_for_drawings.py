@@ -136,6 +136,13 @@ def test_a_crop_is_cut_about_the_centre(tmp_path: Path) -> None:
     assert corner[0] > 150  # the green corner is cropped away: 200 px of 1200 on each side, the corner is 150 wide
 
 
+@pytest.mark.parametrize("size", [(1, 5000), (5000, 1), (1, 1)])
+def test_a_crop_of_a_single_row_has_a_pixel(tmp_path: Path, size: tuple[int, int]) -> None:
+    Image.new("RGB", size).save(tmp_path / "a.png")
+    crop = Box(x=Fraction(1, 1000), y=Fraction(1, 1000), width=Fraction(1, 5000), height=Fraction(1, 5000))
+    assert picture(read_photo(tmp_path / "a.png", "photo"), crop, (100, 100)).pixels == (1, 1)
+
+
 def test_a_small_photo_is_not_enlarged(tmp_path: Path) -> None:
     halves(60, 40).save(tmp_path / "small.png")
     assert picture(read_photo(tmp_path / "small.png", "photo"), None, (600, 400)).pixels == (60, 40)

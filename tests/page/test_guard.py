@@ -78,6 +78,16 @@ def test_a_text_that_is_no_job_is_data_not_a_failure(body: bytes, tmp_path: Path
             assert page.post(address, content=body).status_code == 422
 
 
+@pytest.mark.parametrize("depth", [900, 100_000])
+def test_a_body_that_is_nested_too_deeply_is_told(depth: int, tmp_path: Path) -> None:
+    value = b"[" * depth + b"]" * depth
+    with browser(desk(tmp_path)) as page:
+        for body in (value, b'{"text": "", "edits": [{"key": "title", "value": ' + value + b"}]}"):
+            answer = page.post("/api/edit", content=body)
+            assert answer.status_code == 422
+            assert "not your job's fault" not in answer.text
+
+
 def test_a_fault_of_our_own_is_data_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     on = desk(tmp_path)
 

@@ -28,7 +28,7 @@ from matplan.drawing.frame import drawing_area, frame
 from matplan.drawing.items import Area, Item, Size
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import NoScaleFits, View
-from matplan.faults import LengthError
+from matplan.faults import LengthError, printable
 from matplan.job.records import Job, Material
 from matplan.lengths import Box, Printer, Units, parse_size
 from matplan.stock.records import LaidSheet
@@ -125,7 +125,11 @@ class _Layout:
             rank = series.index(view.scale) + (crowded if listing is not None else 1.75)
             found.append((rank, order, view, items, listing is not None))
         if not found:
-            raise NoScaleFits("the page has no room for the sheet and its numbers")
+            count = len(self.sheet.pieces)
+            raise NoScaleFits(
+                f"the sheet {printable(self.sheet.stock.name, 60)} has {count} parts, and no page has room for their "
+                "numbers; cut from smaller sheets"
+            )
         _, _, view, items, listed = min(found, key=lambda one: one[:2])
         return view.scale, _Page(items=(*heads, *items), listed=listed)
 

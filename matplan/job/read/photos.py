@@ -158,7 +158,7 @@ def _too_large(image: Any) -> str:
     pixels = image.width * image.height
     if image.format in ("JPEG", "MPO") and not image.info.get("progressive"):
         return ""
-    most = _most_megapixels(image)
+    most = most_megapixels(image)
     if pixels <= most * 1_000_000:
         return ""
     return (
@@ -167,7 +167,7 @@ def _too_large(image: Any) -> str:
     )
 
 
-def _most_megapixels(image: Any) -> int:
+def most_megapixels(image: Any) -> int:
     """Return how many megapixels a picture of that kind may have: its decoder holds a WebP several times over, the
     coefficients of a progressive JPEG, and a packed strip of a TIFF beside the picture.
     """

@@ -455,6 +455,19 @@ def test_a_large_photo_is_never_held_in_memory(tmp_path: Path) -> None:
     assert peak < 2_500_000
 
 
+def test_a_photo_that_is_decoded_is_never_there_twice(tmp_path: Path) -> None:
+    """What Python holds; the picture itself is Pillow's."""
+    Image.effect_noise((2600, 2000), 90).convert("RGB").save(tmp_path / "large.tif")
+    pages = pages_of(one(tmp_path / "large.tif", image="260 x 200").pieces[0])
+    embedded(pages[0].prints[0].photo)  # and Pillow's plugins are loaded
+    tracemalloc.start()
+    written = sum(len(part) for part in print_pdf("prints", pages))
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert written > 4_000_000
+    assert peak < 3_500_000
+
+
 JOB = """
 title = "Ferry steps"
 [paper.rag]
