@@ -10,6 +10,7 @@ import errno
 import os
 import sys
 from collections.abc import Sequence
+from io import StringIO
 from pathlib import Path
 
 from matplan.cli.commands import matplan
@@ -33,7 +34,9 @@ def run(arguments: Sequence[str]) -> int:
         sys.stderr.write("stopped\n")
         return INTERRUPTED
     except click.ClickException as error:
-        error.show(file=sys.stderr)
+        shown = StringIO()  # it holds what was typed
+        error.show(file=shown)
+        sys.stderr.write("\n".join(printable(line, 2000) for line in shown.getvalue().split("\n")))
         return error.exit_code
     except (JobError, CutListError) as error:
         sys.stderr.write(f"{error}\n")
