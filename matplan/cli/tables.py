@@ -134,11 +134,8 @@ def _wall_text(wall: SolvedWall, printer: Printer) -> str:
 
 def _flow_text(flow: Group, printer: Printer) -> str:
     """Return how frames are lined up: `centre-line, eye line at 1450 mm, gap 60 mm`."""
-    level, height = next(
-        (level, height)
-        for level, height in (("upper edge", flow.top), ("lower edge", flow.base), ("eye line", flow.eye))
-        if height is not None
-    )
+    key, height = flow.level
+    level = {"top": "upper edge", "base": "lower edge"}.get(key, "eye line")
     return f"{flow.arrange}, {level} at {printer.length(height)}, gap {printer.length(flow.gap)}"
 
 

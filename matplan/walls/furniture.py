@@ -81,8 +81,7 @@ def _cure(wall: SolvedWall, up: Fraction, printer: Printer, does: str) -> str:
     zones.
     """
     ask = wall.ask
-    levels = (("top", ask.top), ("base", ask.base), ("eye", ask.eye))
-    key, level = next((name, level) for name, level in levels if level is not None)
+    key, level = ask.level
     follow = all((group.top, group.base, group.eye) == (ask.top, ask.base, ask.eye) for group in ask.flows)
     clear = not ask.keep_clear and not any(hung.pinned for hung in wall.frames) and not ask.outline
     spots = [(hung.spot.moved(Fraction(0), up), hung.group.zone) for hung in wall.frames]

@@ -149,7 +149,9 @@ class _Limits:
         if standing[0].pinned:
             return f"move it {self._length(over)} {way}"
         if way in ("up", "down"):
-            return f"put the eye line {self._length(over)} {'higher' if way == 'up' else 'lower'}, or change the zone"
+            key, _ = standing[0].group.level
+            level = "the eye line" if key == "eye" else key
+            return f"put {level} {self._length(over)} {'higher' if way == 'up' else 'lower'}, or change the zone"
         return f"they would have to hang {self._length(over)} further {way}; change the zone"
 
     def _past(self, standing: Sequence[Standing], side: str) -> list[ToHang]:

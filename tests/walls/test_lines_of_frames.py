@@ -124,6 +124,13 @@ def test_a_row_above_its_zone_says_how_far_the_eye_line_must_come_down() -> None
     ]
 
 
+def test_a_row_hung_by_its_top_or_base_is_told_that_key() -> None:
+    (_, told), *_ = refused(A, arrange="flush-top", zone={"top": 1600}, top=mm(1700))
+    assert told == '"A" reaches 100 mm past the zone\'s top edge; put top 100 mm lower, or change the zone'
+    (_, told), *_ = refused(A, arrange="flush-base", zone={"bottom": 1200}, base=mm(1100))
+    assert told == '"A" reaches 100 mm past the zone\'s bottom edge; put base 100 mm higher, or change the zone'
+
+
 def test_a_pinned_frame_outside_the_wall_says_where_and_how_far() -> None:
     assert refused(A, at=(pin("A", 3300, 2000),)) == [
         ("at.A", '"A" reaches 100 mm past the wall\'s right edge; move it 100 mm to the left'),

@@ -193,6 +193,13 @@ class Flow:
         PAIRS, "cluster: pairs of pieces that never hang beside each other.", (), like=[["Gull", "Slipway"]]
     )
 
+    @property
+    def level(self) -> tuple[str, Fraction]:
+        """The key that says how high they hang, and its height."""
+        if self.top is not None:
+            return "top", self.top
+        return ("eye", self.eye) if self.base is None else ("base", self.base)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group(Flow):
