@@ -1,6 +1,6 @@
 // The form, made from the job's schema. It writes into the job's text.
 
-import { addingBar } from "/static/adding.js";
+import { addingBar, awayButton } from "/static/adding.js";
 import { get } from "/static/api.js";
 import { fill, takenName } from "/static/field.js";
 import { job, on } from "/static/job.js";
@@ -69,7 +69,7 @@ function build(room, parts) {
   }
   room.replaceChildren(
     bar,
-    ...parts.filter(({ keys }) => keys.length).map(({ title, id, keys, closed }) => {
+    ...parts.filter(({ keys }) => keys.length).map(({ title, id, keys, closed, away }) => {
       const group = disclosure(id, title, open.get(id) ?? !closed);
       const [first, rest] = [keys.filter(({ common }) => common), keys.filter(({ common }) => !common)];
       group.append(...partsOf(first, open));
@@ -78,6 +78,7 @@ function build(room, parts) {
         more.append(...partsOf(rest, open));
         if (more !== group) group.append(more);
       }
+      if (away) group.append(awayButton({ id, title }));
       return group;
     }),
     lists(),
@@ -89,12 +90,13 @@ const bar = addingBar();
 
 /** Give the focus back to what had it, or to what a change of a list wants it to go to. */
 function focusAgain(room, at) {
-  const wanted = focusWanted()?.map((each) => room.querySelector(each)).find(Boolean);
+  const wanted = focusWanted(room);
   const same = at && [...room.querySelectorAll("[data-key], [data-act]")].find(({ dataset }) => (at.key ? dataset.key === at.key : at.act && dataset.act === at.act));
   const next = wanted ?? same;
   if (!next) return;
   shown(next);
   next.focus({ preventScroll: true });
+  if (wanted) next.scrollIntoView({ block: "nearest" });
   if (!wanted && at.caret !== null) next.setSelectionRange?.(at.caret, at.caret);
 }
 

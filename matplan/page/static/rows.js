@@ -2,7 +2,7 @@
 // added, moved, taken away; each of its keys is a field of its own, and a list in it has rows again.
 
 import { field, small } from "/static/field.js";
-import { edit, job, settled } from "/static/job.js";
+import { edit, job, on, settled } from "/static/job.js";
 import { asLength } from "/static/lengths.js";
 import { label } from "/static/parts.js";
 import { added, movedAcross, stacked, takenAway, unstacked } from "/static/seeds.js";
@@ -12,13 +12,17 @@ import { namesOfList, quoted, rowsOf } from "/static/values.js";
 const IN_VIEW = 8;
 
 let wanted = null;
+on("refused", () => (wanted = null));
 
-/** Return what the focus goes to once the form is built anew: selectors, the best one first. */
-export function focusWanted() {
-  const found = wanted;
-  wanted = null;
+/** Return the part of the form that the focus is to go to, once it is there; an answer to an earlier text has it not yet. */
+export function focusWanted(room) {
+  const found = wanted?.map((each) => room.querySelector(each)).find(Boolean);
+  if (found) wanted = null;
   return found;
 }
+
+/** Let the focus go to a key's field once it is there. */
+export const focusOn = (key) => (wanted = [within(key)]);
 
 const act = (name, key) => `[data-act="${name} ${CSS.escape(key)}"]`;
 const within = (key) => `[data-key="${CSS.escape(key)}"], [data-key^="${CSS.escape(`${key}.`)}"], [data-key^="${CSS.escape(`${key}[`)}"]`;

@@ -28,12 +28,12 @@ export function sections() {
     const all = [...names.filter((name) => keys.includes(name)), ...(last ? keys.filter((name) => !grouped.has(name)) : [])];
     parts.push({ title, id: title, closed: title === "Windows", keys: all.flatMap((name) => fieldsOf(`${at}.${name}`, name, schema.$defs.Piece.properties[name])) });
   }
-  for (const [wall, name] of wallsIn()) parts.push(table(`Wall ${name}`, wall, schema.$defs.Wall));
+  for (const [wall, name] of wallsIn()) parts.push({ ...table(`Wall ${name}`, wall, schema.$defs.Wall), away: true });
   for (const [kind, title] of Object.entries(NAMED)) {
     const of = resolved(schema.properties[kind]?.additionalProperties);
     if (!of) continue;
     for (const name of namesIn(kind)) {
-      const part = table(`${title}: ${name}`, `${kind}.${quoted(name)}`, of);
+      const part = { ...table(`${title}: ${name}`, `${kind}.${quoted(name)}`, of), away: true };
       if (kind !== "hardware") part.keys.unshift({ key: part.id, name: "name", kind: "name", own: name, says: "Its name. What names it follows.", examples: [], common: true });
       parts.push(part);
     }
