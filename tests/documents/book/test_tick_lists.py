@@ -91,6 +91,24 @@ def test_each_line_names_the_page_of_its_drawing(chapter: str, what: str) -> Non
     assert [row["Quantity"] for row in rows] == [str(one.ask.quantity) for one in LARGE.pieces]
 
 
+def test_boards_on_one_page_have_one_page_number() -> None:
+    asks = [
+        piece(
+            f"Piece {n}",
+            file=f"piece-{n}",
+            apertures=(window(f"Piece {n}", image="240 x 340"),),
+            frame=frame("400 x 500 mm"),
+            mat=double_mat(),
+        )
+        for n in range(MANY + 1)
+    ]
+    book = bound(planned(*asks))
+    pages = [str(page) for page, sheet in enumerate(book.sheets, 1) if sheet.name.endswith("all layers")]
+    rows = [row for sheet in lists_of(book)["Windows"].sheets for row in rows_of(sheet)]
+    assert len(pages) == len(asks)
+    assert [row["Page"] for row in rows] == pages
+
+
 def test_the_sizes_are_the_plan_s() -> None:
     ticked = {title: list(document.sheets) for title, document in lists_of(bound(LARGE)).items()}
     printer = LARGE.job.printer
