@@ -47,10 +47,10 @@ def choices(job: Job, photo: Photo) -> list[Choice]:
 
 
 def _varied(options: tuple[Option, ...]) -> list[Option]:
-    """Return the best of each frame, before the second best of any."""
-    first: dict[tuple[str, bool], Option] = {}
+    """Return the best of each frame, with its own mat and with another, before the second best of any."""
+    first: dict[tuple[str, bool, bool], Option] = {}
     for option in options:
-        first.setdefault((option.frame.name, option.turned), option)
+        first.setdefault((option.frame.name, option.turned, isinstance(option.mat, OwnMat)), option)
     return list(first.values())
 
 
@@ -77,5 +77,6 @@ def _choice(option: Option, printer: Printer) -> Choice:
         "left": json_number(option.cut.left),
         "top": json_number(option.cut.top),
         "own": option.frame.usual is None,
+        "own_mat": isinstance(option.mat, OwnMat),
         "keys": keys,
     }

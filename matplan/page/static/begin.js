@@ -8,6 +8,8 @@ import { keepDraft, save } from "/static/disk.js";
 const SVG = "http://www.w3.org/2000/svg";
 /** Keys of a piece that a choice settles; a new one takes the old one's away. */
 const SETTLED = ["frame", "turn", "image", "border", "opening", "paper", "mat_supply"];
+/** Keys with which a piece has another mat than the one that its frame comes with. */
+const OTHER_MAT = ["image", "border", "opening", "mat", "mat_supply", "aperture"];
 
 export function beginRoom({ drop, input, list, told }) {
   for (const name of ["dragenter", "dragover"]) {
@@ -96,9 +98,10 @@ export function beginRoom({ drop, input, list, told }) {
     made.dataset.role = "choice";
     made.dataset.frame = choice.keys.frame;
     made.dataset.turned = String(choice.keys.turn === true);
+    made.dataset.ownMat = String(choice.own_mat);
     made.append(sketch(choice, photo));
     const title = document.createElement("strong");
-    title.textContent = choice.own ? `${choice.title}, your own` : choice.title;
+    title.textContent = `${choice.title}${choice.own ? ", your own" : ""}${choice.own_mat ? ", with its mat" : ""}`;
     const print = document.createElement("span");
     print.textContent = choice.print;
     made.append(title, print);
@@ -112,16 +115,20 @@ export function beginRoom({ drop, input, list, told }) {
     if (!piece) return;
     const at = keyOf(piece);
     await edit([
-      ...SETTLED.filter((name) => !(name in choice.keys)).map((name) => ({ key: `${at}.${name}`, value: null })),
+      ...[...SETTLED, ...(choice.own_mat ? ["mat"] : [])].filter((name) => !(name in choice.keys)).map((name) => ({ key: `${at}.${name}`, value: null })),
       ...Object.entries(choice.keys).map(([name, value]) => ({ key: `${at}.${name}`, value })),
     ]);
     keepDraft();
   }
 
   function marked(piece) {
-    const frame = job.values[`${keyOf(piece)}.frame`];
-    const turned = String(job.values[`${keyOf(piece)}.turn`] === true);
-    for (const each of list.children) each.ariaPressed = String(each.dataset.frame === frame && each.dataset.turned === turned);
+    const at = keyOf(piece);
+    const frame = job.values[`${at}.frame`];
+    const turned = String(job.values[`${at}.turn`] === true);
+    const mats = [...list.children].filter(({ dataset }) => dataset.frame === frame && dataset.turned === turned);
+    const other = Object.keys(job.values).some((key) => OTHER_MAT.includes(key.startsWith(`${at}.`) && key.slice(at.length + 1).split(/[.[]/)[0]));
+    const own = String(!other && mats.some(({ dataset }) => dataset.ownMat === "true"));
+    for (const each of list.children) each.ariaPressed = String(mats.includes(each) && each.dataset.ownMat === own);
   }
 }
 
