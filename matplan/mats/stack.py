@@ -57,10 +57,10 @@ def _part(name: str, material: Material, area: Fraction) -> Part:
 def frame_mass(frame: Frame, rabbet: Size) -> Fraction | None:
     """Return the mass in kg of the four rails, or `None` if a figure is missing.
 
-    It is rail × height less the rabbet, along the middle of the face.
+    The rails fill the ring from outer size to sight, as high as the moulding, less the rabbet behind the lip.
     """
     if frame.density is None or frame.rail is None or frame.height is None:
         return None
-    section = frame.rail * frame.height - frame.lip * (frame.depth or ZERO)
-    along = 2 * (rabbet.width + rabbet.height) + 4 * (frame.rail - 2 * frame.lip)
-    return section * along * CUBIC_MM * frame.density
+    outer, sight = rabbet.grown(frame.rail - frame.lip), rabbet.grown(-frame.lip)
+    solid = (outer.area - sight.area) * frame.height - (rabbet.area - sight.area) * (frame.depth or ZERO)
+    return solid * CUBIC_MM * frame.density
