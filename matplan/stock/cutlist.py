@@ -32,7 +32,8 @@ def read_cut_list(path: Path, units: Units, *, file: str | None = None) -> tuple
     try:
         if path.is_dir():
             raise CutListError([_whole("it is a folder; name the CSV in it")], file=name)
-        data = path.read_bytes()
+        with path.open("rb") as stream:  # a device may have no end
+            data = stream.read(MOST_BYTES + 1)
     except FileNotFoundError:
         raise CutListError([_whole("there is no such file")], file=name) from None
     except OSError as error:
@@ -44,7 +45,7 @@ def parse_cut_list(data: bytes, units: Units, *, file: str = "cutlist.csv") -> t
     """Return the parts of a list in UTF-8, with or without a byte order mark, LF or CRLF. Raises `CutListError`."""
     if len(data) > MOST_BYTES:
         raise CutListError(
-            [_whole(f"it has {len(data):,} bytes; a list of {MOST_BYTES:,} bytes is the most")], file=file
+            [_whole(f"it has more than {MOST_BYTES:,} bytes, which no list of parts has; split it")], file=file
         )
     try:
         text = data.decode("utf-8-sig")

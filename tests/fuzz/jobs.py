@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import json
+import os
 import shutil
 import tomllib
 from collections.abc import Iterator
@@ -134,8 +135,12 @@ def supplies(chance: Random, folder: Path) -> Tried:
         (there / name).write_bytes(mutated(chance, raw, _SNIPPETS) if chance.random() < 0.3 else raw)
         names.append(name)
     if chance.random() < 0.3:
+        if hasattr(os, "mkfifo") and not (there / "pipe").exists():
+            os.mkfifo(there / "pipe")
         names.append(
-            chance.choice(["job.toml", "nothing.toml", ".", "photos", "/dev/null", "/dev/zero", "a\x00b", "~", ""])
+            chance.choice(
+                ["pipe", "job.toml", "nothing.toml", ".", "photos", "/dev/null", "/dev/zero", "a\x00b", "~", ""]
+            )
         )
     job["supplies"] = names
     for kind in chance.sample(["paper", "board", "frame", "costs"], 2):

@@ -90,3 +90,9 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
     for path, says in ((tmp_path / "no.csv", "no such file"), (tmp_path, "is a folder")):
         with pytest.raises(CutListError, match=says):
             read_cut_list(path, Units.MM)
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="no device without an end is there")
+def test_a_device_without_an_end_is_no_list() -> None:
+    with pytest.raises(CutListError, match="it has more than 50,000,000 bytes"):
+        read_cut_list(Path("/dev/zero"), Units.MM)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from collections.abc import Mapping
 from dataclasses import dataclass
 from os.path import normpath
@@ -56,6 +57,10 @@ def with_supplies(job: Document, folder: Path, file: str) -> Shelves:
             faults.append(_misnamed(f"{got(name)}, which is the job itself; leave it out", job, number))
             continue
         try:
+            if _never_ends(folder / name):
+                faults.append(_misnamed(f"{got(name)}, which is no plain file; name a TOML file", job, number))
+                lost = True
+                continue
             found = Document(read_text(folder / name, file=name), file=name)
         except JobError as error:
             faults.extend(_unreadable(error, name, job, number))
@@ -72,6 +77,15 @@ def with_supplies(job: Document, folder: Path, file: str) -> Shelves:
     if data:
         merge(dict(job.data), sources.own, NAMED, data, sources)
     return Shelves(data=data or job.data, sources=sources, faults=tuple(faults), lost=lost)
+
+
+def _never_ends(path: Path) -> bool:
+    """Return whether that is a pipe or a device, which may keep whoever reads it waiting."""
+    try:
+        mode = path.stat().st_mode
+    except (OSError, ValueError):  # told when it is read
+        return False
+    return not stat.S_ISREG(mode) and not stat.S_ISDIR(mode)
 
 
 def _unreadable(error: JobError, name: str, job: Document, number: int) -> list[Fault]:

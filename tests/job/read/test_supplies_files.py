@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -145,6 +146,17 @@ def test_supplies_that_lead_on_or_nowhere_or_in_circles(tmp_path: Path) -> None:
     ]
     units = MORE.replace("[board", 'units = "feet"\n[board')
     assert faults(tmp_path, more=units) == ['more.toml:1: units: got "feet"; write "mm", "cm" or "in"']
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names there")
+@pytest.mark.parametrize("name", ["pipe", "/dev/zero"])
+def test_a_pipe_or_a_device_keeps_nobody_waiting(name: str, tmp_path: Path) -> None:
+    (tmp_path / "job").mkdir()
+    os.mkfifo(tmp_path / "job" / "pipe")
+    text = JOB.replace("more.toml", name)
+    assert faults(tmp_path, text=text) == [
+        f'job.toml:1: supplies[2]: got "{name}", which is no plain file; name a TOML file'
+    ]
 
 
 @pytest.mark.parametrize(
