@@ -209,12 +209,17 @@ def test_a_folder_that_is_filled_meanwhile_is_refused(tmp_path: Path, there: boo
     assert [path.name for path in tmp_path.iterdir()] == ["pack"]
 
 
-def test_a_folder_that_is_filled_at_the_last_moment_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("there", [False, True])
+def test_a_folder_that_is_filled_at_the_last_moment_is_refused(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, there: bool
+) -> None:
     pack = tmp_path / "pack"
+    if there:
+        pack.mkdir()
     real = Path.rename
 
     def late(self: Path, to: Path) -> Path:
-        pack.mkdir()
+        pack.mkdir(exist_ok=True)
         (pack / "letter.txt").write_text("keep me")
         return real(self, to)
 
