@@ -320,7 +320,8 @@ class Piece:
     mat_supply: MatSupply = key(
         chosen(MatSupply),
         "sheets: cut here (default where the front board has sheets); to size: a supplier cuts it (default elsewhere;"
-        " where it is written, nothing is drawn to cut by); ready-cut: a standard mat; own: it is there already, with the opening that is given.",
+        " where it is written, nothing is drawn to cut by); ready-cut: a standard mat; own: it is there already, with"
+        " the opening that is given.",
         MatSupply.TO_SIZE,
     )
     viewing_distance: Fraction | None = key(
