@@ -115,8 +115,9 @@ def _jpeg_length(path: Path) -> int | None:
     with path.open("rb") as stream:
         stream.seek(2)
         while len(head := stream.read(2)) == 2:
-            if head[0] != 0xFF:
-                return None
+            if head[0] != 0xFF:  # what stands between segments is passed over, as decoders do
+                stream.seek(-1, io.SEEK_CUR)
+                continue
             marker = head[1]
             if marker == 0xFF:  # filling
                 stream.seek(-1, io.SEEK_CUR)
@@ -129,7 +130,10 @@ def _jpeg_length(path: Path) -> int | None:
                 stream.seek(int.from_bytes(segment[:2], "big") - 3, io.SEEK_CUR)
                 if marker == 0xDA:
                     _pass_scan(stream)
-    return None
+        stream.seek(0)
+        return (
+            stream.read().rfind(b"\xff\xd9") + 2 or None
+        )  # segments that lead beyond the file: all up to its last end
 
 
 def _pass_scan(stream: BinaryIO) -> None:

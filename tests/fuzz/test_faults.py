@@ -33,7 +33,7 @@ def job(tmp_path: Path) -> Path:
 
 
 @LINUX
-@pytest.mark.parametrize(("how", "every"), [([], "3"), (["--plain"], "5")], ids=["exchanged", "one after the other"])
+@pytest.mark.parametrize(("how", "every"), [([], "4"), (["--plain"], "7")], ids=["exchanged", "one after the other"])
 def test_a_make_that_dies_leaves_a_whole_pack_and_the_next_one_clears(
     how: list[str], every: str, tmp_path: Path
 ) -> None:
@@ -43,7 +43,7 @@ def test_a_make_that_dies_leaves_a_whole_pack_and_the_next_one_clears(
     told = done.stderr.splitlines()
     points = {row.split(":")[0]: int(row.split()[-4]) for row in told if row.endswith("0 wrong")}
     assert points.keys() == {"killed", "disk full", "interrupted"}
-    assert min(points.values()) >= 3
+    assert min(points.values()) >= 2
 
 
 @LINUX

@@ -11,7 +11,7 @@ import pytest
 from tests.fuzz.kinds import KINDS, tried
 from tests.fuzz.law import MEGABYTES, Told, breach, short_searches
 
-SECONDS = 1.2
+SECONDS = 0.7
 """For each kind; at least five inputs of it are tried however long they take."""
 
 

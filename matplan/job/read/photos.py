@@ -22,7 +22,7 @@ from typing import Any
 
 from matplan.faults import MatplanError, printable
 from matplan.job.file.wrong import got, nearest, quoted
-from matplan.job.read.whole import is_cut_short, opened, parts_of_tiff
+from matplan.job.read.whole import is_cut_short, is_decoded_in_parts, opened, parts_of_tiff
 from matplan.job.records import Photo
 
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP", "JPEG2000", "PPM")
@@ -122,7 +122,7 @@ def read_photo(path: Path, called: str) -> Photo:
             with opened(path, FORMATS) as image:
                 if is_cut_short(path, image):
                     raise PhotoFault(f"{called}, which is cut short: the file ends before its picture; copy it anew")
-                if too_large := _too_large(image):
+                if too_large := _too_large(path, image):
                     raise PhotoFault(f"{called}, {too_large}")
                 turn = Image.Image.getexif(image).get(ORIENTATION, 1)  # a PNG's own getexif decodes the picture
                 orientation = turn if isinstance(turn, int) and 1 <= turn <= 8 else 1
@@ -151,12 +151,12 @@ def read_photo(path: Path, called: str) -> Photo:
             raise PhotoFault(f"{called}, which is a broken photo ({reason}); save it anew") from None
 
 
-def _too_large(image: Any) -> str:
+def _too_large(path: Path, image: Any) -> str:
     """Return why a picture takes too much memory to be decoded, "" where it does not: a JPEG that is not progressive is
     decoded at the scale that is asked for, and may have any number of pixels.
     """
     pixels = image.width * image.height
-    if image.format in ("JPEG", "MPO") and not image.info.get("progressive"):
+    if image.format in ("JPEG", "MPO") and is_decoded_in_parts(path):
         return ""
     most = most_megapixels(image)
     if pixels <= most * 1_000_000:

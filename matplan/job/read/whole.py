@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 _SCAN, _END = 0xDA, b"\xff\xd9"
+_SEQUENTIAL = frozenset({0xC0, 0xC1})
+_OTHER_FRAMES = frozenset({0xC2, 0xC3, *range(0xC5, 0xC8), *range(0xC9, 0xCC), *range(0xCD, 0xD0)})
 _OFFSETS, _COUNTS = (273, 324), (279, 325)
 
 
@@ -46,6 +48,22 @@ def _jpeg_is_cut(stream: IO[bytes]) -> bool:
             else:
                 at += 2 + int.from_bytes(data[at + 2 : at + 4])
         return data.rfind(_END, min(at, len(data))) < 0
+
+
+def is_decoded_in_parts(path: Path) -> bool:
+    """Return whether a JPEG's frame is of the sequential kind in Huffman's code (ITU-T T.81, table B.1), which can be
+    decoded smaller than it is, and goes into a PDF as it is.
+    """
+    with path.open("rb") as stream, mmap.mmap(stream.fileno(), 0, access=mmap.ACCESS_READ) as data:
+        at = 2
+        while (at := data.find(b"\xff", at)) >= 0 and at + 4 <= len(data):
+            marker = data[at + 1]
+            if marker in _SEQUENTIAL:
+                return True
+            if marker == _SCAN or marker in _OTHER_FRAMES:
+                return False
+            at += 1 if marker in (0x00, 0xFF) else 2 + int.from_bytes(data[at + 2 : at + 4])
+    return False
 
 
 def _chunks(stream: IO[bytes]) -> Iterator[tuple[bytes, int, int]]:

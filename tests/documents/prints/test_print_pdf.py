@@ -455,6 +455,17 @@ def test_a_large_photo_is_never_held_in_memory(tmp_path: Path) -> None:
     assert peak < 2_500_000
 
 
+def test_a_jpeg_with_odd_bytes_between_its_segments_is_passed_on_all_the_same(tmp_path: Path) -> None:
+    halves(300, 200).save(tmp_path / "a.jpg")
+    data = (tmp_path / "a.jpg").read_bytes()
+    table = data.index(b"\xff\xdb")
+    odd = (data[:table] + b"\0\1" + data[table:], data[:-2] + b"\xff\xe9\xff\xf0" + data[-2:])
+    for each in odd:
+        (tmp_path / "a.jpg").write_bytes(each)
+        (whole,) = embedded(read_photo(tmp_path / "a.jpg", "photo")).stream
+        assert whole == Span(path=tmp_path / "a.jpg", start=0, length=len(each))
+
+
 def test_a_photo_that_is_decoded_is_never_there_twice(tmp_path: Path) -> None:
     """What Python holds; the picture itself is Pillow's."""
     Image.effect_noise((2600, 2000), 90).convert("RGB").save(tmp_path / "large.tif")

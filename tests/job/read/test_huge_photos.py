@@ -63,6 +63,16 @@ def test_a_baseline_jpeg_may_have_any_number_of_pixels(tmp_path: Path) -> None:
         read_photo(tmp_path / "steps.jpg", "x")
 
 
+@pytest.mark.parametrize("frame", [0xC3, 0xC9, 0xCB])
+def test_a_jpeg_that_no_pdf_takes_is_decoded_whole_and_has_its_limit(frame: int, tmp_path: Path) -> None:
+    """Lossless, and in arithmetic code (ITU-T T.81, table B.1)."""
+    Image.new("L", (12000, 9000), 128).save(tmp_path / "a.jpg", quality=30)
+    data = (tmp_path / "a.jpg").read_bytes().replace(b"\xff\xc0\x00", bytes([0xFF, frame, 0]), 1)
+    (tmp_path / "a.jpg").write_bytes(data)
+    with pytest.raises(PhotoFault, match="108 megapixels"):
+        read_photo(tmp_path / "a.jpg", "x")
+
+
 WEBP, JP2 = 19, 16
 """Megapixels: their decoders hold 21 and 24 bytes for each."""
 KINDS: dict[tuple[str, str, str], int] = {
