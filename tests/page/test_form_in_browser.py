@@ -177,8 +177,27 @@ def test_a_floor_and_a_top_edge_are_points_of_two_lengths(shore: Page) -> None:
     expect(field(page, "wall[1].floor[2][1]")).to_have_value("2 m")
     told = page.locator('fieldset[data-list="wall[1].floor"] > .wrong')
     expect(told).to_contain_text("does not run")
+    area.fill(area.input_value().replace("2 m", "3 m"))
+    no_error(page)
+    field(page, "climate.temperature[2]").fill("28")  # half a range is none, and is told
+    expect(page.locator("#errors [data-level=error]")).to_have_count(1)
+    field(page, "climate.temperature[1]").fill("10")
+    says(page, lambda job: job.get("climate") == {"temperature": [10, 28]})
+    no_error(page)
     press(page, "add wall[1].outline")
     says(page, lambda job: job["wall"][0].get("outline") == [[0, "2400 mm"], ["3000 mm", "2400 mm"]])
+
+
+def test_what_is_typed_stays_when_an_earlier_answer_comes(shore: Page) -> None:
+    page = shore
+    page.route("**/api/edit", lambda route: (page.wait_for_timeout(700), route.continue_())[1])  # a slow server
+    width = field(page, "piece[1].image.width")
+    width.fill("13 cm")
+    page.evaluate("import('/static/job.js').then(({ tell }) => tell('answer'))")  # of the text before
+    page.wait_for_timeout(100)
+    expect(width).to_have_value("13 cm")
+    says(page, lambda job: job["piece"][0]["image"] == {"width": "13 cm"})
+    expect(width).to_have_value("13 cm")
 
 
 def test_a_button_stays_under_the_pointer_that_presses_it(shore: Page) -> None:

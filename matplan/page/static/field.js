@@ -83,14 +83,24 @@ function said({ type, checked, value, dataset: { kind } }) {
   return text === "" ? null : plain ? Number(text) : text;
 }
 
-const put = (input) => edit([{ key: input.dataset.key, value: said(input) }], { joined: input.dataset.key, from: input });
+const put = (input) => written(input, input.dataset.key, said(input));
+
+let strokes = 0;
+
+/** Write a value; until the text has it, an answer to an earlier text leaves the field as it is. */
+async function written(input, key, value) {
+  const stroke = String((strokes += 1));
+  input.dataset.begun = stroke;
+  await edit([{ key, value }], { joined: key, from: input });
+  if (input.dataset.begun === stroke) delete input.dataset.begun;
+}
 
 /** Write all values that stand side by side: one of them alone is no point. */
 function putAll(input) {
   const values = [...input.parentElement.children].map(said);
   const key = input.dataset.also;
   const none = values.every((value) => value === null) && !/\]$/.test(key);
-  edit([{ key, value: none ? null : values.map((value) => value ?? "") }], { joined: key, from: input });
+  written(input, key, none ? null : values.map((value) => value ?? ""));
 }
 
 /** Give a thing its new name, and with it all that names it; one that has none yet just gets it. */
@@ -123,8 +133,9 @@ export function fill(room, refused) {
   for (const input of room.querySelectorAll("[data-role=field]")) {
     const { key, also, own } = input.dataset;
     const text = wrong.get(key) ?? wrong.get(also);
-    const typed = input === document.activeElement && (input === job.from || refused.has(key) || "begun" in input.dataset);
-    if (!typed || input.type === "checkbox") show(input, own ?? valueAt(key));
+    const active = input === document.activeElement && input.type !== "checkbox";
+    const typed = "begun" in input.dataset || (active && (input === job.from || refused.has(key)));
+    if (!typed) show(input, own ?? valueAt(key));
     input.toggleAttribute("aria-invalid", Boolean(text));
     const told = input.closest(".field").querySelector(".wrong");
     if (!also || text || input === input.parentElement.firstChild) told.textContent = text ?? "";
