@@ -21,6 +21,7 @@ from matplan.documents import document as documents
 from matplan.documents.shelf import SHELF
 from matplan.faults import Fault, JobError
 from matplan.job.file.document import Document
+from matplan.job.file.lines import place_text
 from matplan.job.names import file_names
 from matplan.job.read.photos import Photos
 from matplan.job.records import Reading
@@ -32,7 +33,7 @@ from matplan.pack.darkroom import Darkroom
 from matplan.pack.single import drawings, wall_drawings
 from matplan.page.choices import choices
 from matplan.page.disk import Disk
-from matplan.page.editing import edited, place_of, values_of
+from matplan.page.editing import edited, placed_values
 from matplan.page.naming import elsewhere
 from matplan.page.searching import Search
 from matplan.page.telling import Body, Teller, Told, mark_of
@@ -69,7 +70,7 @@ class Answer:
 
 @dataclass(slots=True, kw_only=True)
 class _Seen:
-    """A text as it was answered: its reading, and a mark of each part of the answer."""
+    """A text as it was answered: its reading until its sheets are searched, and a mark of each part of the answer."""
 
     text: str
     reading: Reading | None
@@ -115,6 +116,7 @@ class Desk:
                 self._seen.popitem(last=False)
             if since is not None and not refused and seen.reading is not None:
                 self.search.begin(revision, seen.reading)
+            seen.reading = None  # so many readings of large jobs would fill the memory
             return Answer(body=body, refused=refused)
 
     def served(self) -> Body:
@@ -215,7 +217,7 @@ class Desk:
         except JobError as error:
             return {"plan": None, "errors": said(error.faults), "pictures": {}}
         drafted = self.workshop.draft(seen.reading)
-        job, faults, values = drafted.job, list(drafted.faults), values_of(written.data)
+        job, faults, values = drafted.job, list(drafted.faults), list(placed_values(written.data))
         pictures = self._pictures(drafted, show, faults)
         ready = frames_at_hand(job.pieces)
         for piece in drafted.pieces:
@@ -224,8 +226,8 @@ class Desk:
             "plan": draft_json(drafted),
             "errors": said(faults),
             "pictures": pictures,
-            "values": values,
-            "lines": {key: written.lines.of(place_of(key)) for key in values},
+            "values": {place_text(place): value for place, value in values},
+            "lines": {place_text(place): written.lines.of(place) for place, _ in values},
         }
         if whole and not faults:
             try:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping, MutableMapping, MutableSequence, Sequence
+from collections.abc import Iterable, Iterator, Mapping, MutableMapping, MutableSequence, Sequence
 from decimal import Decimal
 from typing import Any, Final
 
@@ -297,20 +297,16 @@ def _plain(value: Any) -> Any:
 
 def values_of(data: Mapping[str, Any]) -> dict[str, Any]:
     """Return what a job's data says, flat: each plain value by its key, and each list of plain values."""
-    found: dict[str, Any] = {}
+    return {place_text(place): value for place, value in placed_values(data)}
 
-    def walk(value: Any, place: Place) -> None:
-        if isinstance(value, Mapping):
-            for key, each in value.items():
-                walk(each, (*place, key))
-            if not value:
-                found[place_text(place)] = {}
-        elif isinstance(value, list) and any(isinstance(each, Mapping) for each in value):
-            for number, each in enumerate(value):
-                walk(each, (*place, number))
-        else:
-            found[place_text(place)] = _plain(value)
 
-    walk(data, ())
-    found.pop("", None)
-    return found
+def placed_values(data: Any, place: Place = ()) -> Iterator[tuple[Place, Any]]:
+    """Yield each plain value of a job's data, and each list of plain values, with its place."""
+    if isinstance(data, Mapping) and data:
+        for key, each in data.items():
+            yield from placed_values(each, (*place, key))
+    elif isinstance(data, list) and any(isinstance(each, Mapping) for each in data):
+        for number, each in enumerate(data):
+            yield from placed_values(each, (*place, number))
+    elif place:
+        yield place, {} if isinstance(data, Mapping) else _plain(data)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from time import sleep
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from tests.page.conftest import Served, shown
 from tests.page.test_in_browser import field as field_of
@@ -188,9 +189,30 @@ def test_a_floor_and_a_top_edge_are_points_of_two_lengths(shore: Page) -> None:
     says(page, lambda job: job["wall"][0].get("outline") == [[0, "2400 mm"], ["3000 mm", "2400 mm"]])
 
 
+def slowly(route: Route) -> None:
+    """Answer as a busy server does."""
+    sleep(0.7)
+    route.continue_()
+
+
+def test_a_piece_that_goes_leaves_its_pairs(shore: Page) -> None:
+    page = shore
+    area = page.locator("[data-role=job-text]")
+    pairs = 'arrange = "cluster"\nnear = [["Gull", "Tern"]]\napart = [["Gull", "Coil"], ["Tern", "Coil"]]\n'
+    area.fill(JOB + pairs)
+    no_error(page)
+    press(page, "away piece")
+    page.get_by_role("button", name="Take it away").click()
+    says(page, lambda job: job["wall"][0]["pieces"] == ["Tern", "Coil"])
+    wall = text_of(page)["wall"][0]
+    assert "near" not in wall
+    assert wall["apart"] == [["Tern", "Coil"]]
+    no_error(page)
+
+
 def test_what_is_typed_stays_when_an_earlier_answer_comes(shore: Page) -> None:
     page = shore
-    page.route("**/api/edit", lambda route: (page.wait_for_timeout(700), route.continue_())[1])  # a slow server
+    page.route("**/api/edit", slowly)
     width = field(page, "piece[1].image.width")
     width.fill("13 cm")
     page.evaluate("import('/static/job.js').then(({ tell }) => tell('answer'))")  # of the text before
