@@ -2,7 +2,7 @@
 
 import { question } from "/static/disk.js";
 import { keyOf } from "/static/findings.js";
-import { choose, edit, job, on } from "/static/job.js";
+import { choose, edit, job, on, settled } from "/static/job.js";
 import { button, focusOn } from "/static/rows.js";
 import { freeName } from "/static/seeds.js";
 import { namesIn, namesOfList, quoted, rowsOf } from "/static/values.js";
@@ -52,7 +52,7 @@ export function addingBar() {
     const piece = job.pieces.find(({ file }) => file === job.chosen.piece);
     if (!piece) return;
     question(`Take the piece ${piece.name} away? Undo brings it back.`, [
-      ["Take it away", () => edit([{ key: keyOf(piece), value: null }, ...offWalls(piece.name)])],
+      ["Take it away", () => settled().then(() => edit([{ key: keyOf(piece), value: null }, ...offWalls(piece.name)]))],
       ["Leave it", () => {}],
     ]);
   }
