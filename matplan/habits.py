@@ -57,7 +57,9 @@ class Habits:
     papers: tuple[tuple[float, float], ...]
     """The paper of documents and the next larger ones of its series, upright, in millimetres."""
     scales: tuple[Fraction, ...]
-    """Reductions of drawings, largest first; the last four are for what no paper takes at the usual ones."""
+    """The series of drawings, largest first."""
+    further_scales: tuple[Fraction, ...]
+    """Scales for what no paper takes in the series: stock, sticks and pieces of many metres, a wall as high."""
     enlargements: tuple[Fraction, ...]
     """Scales of sketches above full size, largest first."""
     ruler: Ruler
@@ -82,7 +84,8 @@ METRIC: Final = Habits(
     area=Measure(name="m²", factor=Fraction(1_000_000)),
     bought=Measure(name="m", factor=Fraction(1000)),
     papers=((210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0), (841.0, 1189.0)),  # A4 to A0, ISO 216
-    scales=tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)),  # ISO 5455, continued
+    scales=tuple(Fraction(1, n) for n in (1, 2, 5, 10, 20, 50)),  # ISO 5455
+    further_scales=tuple(Fraction(1, n) for n in (100, 200, 500, 1000)),  # the same, continued
     enlargements=(Fraction(10), Fraction(5), Fraction(2)),
     ruler=Ruler(length=Fraction(100), label="100 mm", parts=100, middle=5, large=10),
     wire_step=Fraction(10),
@@ -95,7 +98,8 @@ IMPERIAL: Final = Habits(
     area=Measure(name="sq ft", factor=SQUARE_FOOT),
     bought=Measure(name="ft", factor=unit_factor("ft")),
     papers=((215.9, 279.4), (279.4, 431.8), (431.8, 558.8), (558.8, 863.6), (863.6, 1117.6)),  # Letter to 34 × 44 in
-    scales=tuple(Fraction(1, n) for n in (1, 2, 4, 8, 16, 24, 48, 96, 192, 384)),  # full size, 6 in to the foot, …
+    scales=tuple(Fraction(1, n) for n in (1, 2, 4, 8, 16, 24)),  # full size, 6 in to the foot, …
+    further_scales=tuple(Fraction(1, n) for n in (48, 96, 192, 384)),
     enlargements=(Fraction(8), Fraction(4), Fraction(2)),
     ruler=Ruler(length=4 * INCH, label="4 in", parts=32, middle=4, large=8),
     wire_step=INCH / 2,

@@ -277,7 +277,7 @@ SHELF: Final = (
         chapter=Chapter.WALLS,
         pictured=True,
         what="a wall to scale with its frames, every hook's distance from the left edge and height above the "
-        "floor; a table that finds no room goes on in `-2`",
+        "floor; a table that finds no room, and a wall too long for one page, go on in `-2`",
     ),
     Document(
         part="wall",
@@ -288,7 +288,7 @@ SHELF: Final = (
         path="wall/{wall}-clean",
         forms=(S,),
         pictured=True,
-        what="the same wall as the eye sees it, without a figure",
+        what="the same wall as the eye sees it, without a figure; a wall too long for one page goes on in `-2`",
     ),
     Document(
         part="wall",

@@ -69,16 +69,16 @@ class Clash:
 
 def check(sheet: Sheet, *, edge: float = EDGE_MM) -> tuple[Clash, ...]:
     """Return every clash on the sheet, in the order of drawing."""
-    items = list(enumerate(sheet.flat()))
+    items = list(_clipped(sheet.items, ()))
     texts = [
         (n, item, lettering.setting(item).corners())
-        for n, item in items
+        for n, (item, _) in enumerate(items)
         if isinstance(item, Text) and item.text.strip()
     ]
     return (
         *_pairs(texts),
-        *_on_lines(texts, [item for _, item in items]),
-        *_covered(texts, list(enumerate(_clipped(sheet.items, ())))),
+        *_on_lines(texts, items),
+        *_covered(texts, list(enumerate(items))),
         *_off_page(texts, sheet.size, edge),
         *_ids(sheet.items),
     )
@@ -93,16 +93,21 @@ def _pairs(texts: Sequence[tuple[int, Text, Quad]]) -> Iterator[Clash]:
             yield Clash(kind=Kind.TEXT_ON_TEXT, what=first.text, meets=repr(second.text), at=box[0])
 
 
-def _on_lines(texts: Sequence[tuple[int, Text, Quad]], items: Sequence[Item]) -> Iterator[Clash]:
+def _on_lines(
+    texts: Sequence[tuple[int, Text, Quad]], items: Sequence[tuple[Item, tuple[Outline, ...]]]
+) -> Iterator[Clash]:
     lines = [
-        (pen, a, b, _extent((a, b))) for item in items for pen, points in _strokes(item) for a, b in pairwise(points)
+        (pen, a, b, _extent((a, b)), clips)
+        for item, clips in items
+        for pen, points in _strokes(item)
+        for a, b in pairwise(points)
     ]
     for _, text, box in texts:
         if text.halo:
             continue
         extent = _extent(box)
-        for pen, a, b, reach in lines:
-            if _near(extent, reach) and not _apart(box, (a, b)):
+        for pen, a, b, reach, clips in lines:
+            if _near(extent, reach) and not any(_apart(box, shape) for shape in ((a, b), *map(_bounds, clips))):
                 yield Clash(kind=Kind.TEXT_ON_LINE, what=text.text, meets=f"a line of pen {pen.value}", at=box[0])
 
 

@@ -13,9 +13,9 @@ from matplan.drawing.items import Area, ModelBox, Point, Rect
 from matplan.drawing.pens import Pen
 from matplan.faults import DrawingError
 
-METRIC: Final = habits.METRIC.scales[:6]
+METRIC: Final = habits.METRIC.scales
 """Reductions of ISO 5455, largest first."""
-INCH: Final = habits.IMPERIAL.scales[:6]
+INCH: Final = habits.IMPERIAL.scales
 """The inch series, largest first: full size, 6, 3, 1 1/2, 3/4 and 1/2 inch to the foot."""
 
 

@@ -44,6 +44,9 @@ class _Chunk:
 
 def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | None]]:
     """Yield the room of a drawing and that of its tables: below, at the right, and on a page of their own."""
+    if not tables:
+        yield room, None
+        return
     high = least_height(tables, room.width, room.height * _MOST)
     if high is not None:
         below = Area(x=room.x, y=room.bottom - high, width=room.width, height=high + 0.01)
@@ -57,6 +60,8 @@ def rooms(room: Area, tables: Sequence[Table]) -> Iterator[tuple[Area, Area | No
 
 def least_height(tables: Sequence[Table], width: float, most: float) -> float | None:
     """Return the least height in which the tables stand on one page of that width, or `None` above `most`."""
+    if not tables:
+        return 0.0
     abreast = max(1, columns_in(width, min(sum(table.widths) for table in tables)))
     level = sum(table.head_height + sum(table.heights) for table in tables) / abreast
     height = max(level, *(table.head_height + sum(table.heights[:_ROWS]) for table in tables))

@@ -21,9 +21,15 @@ def papers(units: Units) -> tuple[tuple[float, float], ...]:
     return habits_of(units).papers
 
 
+def scales(units: Units) -> Sequence[Fraction]:
+    """Return the series of a job's drawings."""
+    return habits_of(units).scales
+
+
 def further_scales(units: Units) -> Sequence[Fraction]:
     """Return the scales of a job's drawings, the usual ones first, then those for what no paper takes at these."""
-    return habits_of(units).scales
+    habits = habits_of(units)
+    return (*habits.scales, *habits.further_scales)
 
 
 def title_block(

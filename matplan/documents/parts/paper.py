@@ -1,8 +1,8 @@
 """Which paper a drawing gets, which way the paper lies, and at which scale the drawing fits.
 
 A drawing's paper is A4 or A3 (Letter or Tabloid in an inch job). The larger paper is taken only where the drawing on
-the smaller one would fall under the next scale but one, or where the smaller one cannot hold it at all. A wide thing
-gets a landscape page where both ways give the same scale.
+the smaller one would fall under the next scale but one or under the series, or where the smaller one cannot hold it at
+all. A wide thing gets a landscape page where both ways give the same scale.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from matplan.documents.parts.page import further_scales, papers
+from matplan.documents.parts.page import further_scales, papers, scales
 from matplan.drawing.frame import drawing_area
 from matplan.drawing.items import Area
 from matplan.drawing.views import NoScaleFits
@@ -21,6 +21,8 @@ from matplan.lengths import Size, Units
 type PaperSize = tuple[float, float]
 """Width and height of a sheet of paper in mm, as it lies."""
 
+_USUAL: Final = 2
+"""So many papers are usual."""
 _STEPS: Final = 2
 """So many scales smaller than on the larger paper a drawing may be before it gets the larger paper."""
 
@@ -43,11 +45,12 @@ def best_paper[T](
     `NoScaleFits`. With `any_paper` the drawing may be as large as A0, for what no usual paper holds.
     Raises `NoScaleFits` where no paper holds the drawing.
     """
-    series = tuple(further_scales(units))
+    series, usual = tuple(further_scales(units)), scales(units)
     best: Laid[T] | None = None
     faults: list[NoScaleFits] = []
-    for upright in papers(units)[: None if any_paper else 2]:
-        if best is not None and _rank_alone(model, upright, series) >= series.index(best.scale) - _STEPS:
+    for number, upright in enumerate(papers(units)[: None if any_paper else _USUAL]):
+        small = best is not None and best.scale not in usual and number < _USUAL
+        if best is not None and not small and _rank_alone(model, upright, series) >= series.index(best.scale) - _STEPS:
             break  # even alone on the larger paper the thing would not be drawn so much larger
         for size in (upright[::-1], upright) if model.width > model.height else (upright, upright[::-1]):
             try:
@@ -56,7 +59,7 @@ def best_paper[T](
                 faults.append(fault)
                 continue
             if best is None or (
-                scale > best.scale and (best.size in (size, size[::-1]) or _gains(scale, best, series))
+                scale > best.scale and (small or best.size in (size, size[::-1]) or _gains(scale, best, series))
             ):
                 best = Laid(size=size, scale=scale, made=made)
     if best is None:

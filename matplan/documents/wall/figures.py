@@ -15,8 +15,12 @@ SIZE: Final = 2.0
 _LONGEST_NAME: Final = 26
 
 
-def figures(wall: SolvedWall, printer: Printer) -> tuple[Table, ...]:
-    """Return the table of the frames in the order of work; hooks side by side stand in one row."""
+def figures(wall: SolvedWall, printer: Printer, first: int = 1) -> tuple[Table, ...]:
+    """Return the table of the frames in the order of work, numbered from `first`; hooks side by side stand in one row.
+    Nothing without a frame.
+    """
+    if not wall.frames:
+        return ()
     several = any(len(hung.hooks) > 1 for hung in wall.frames)
     columns = (
         Column(head="No.", align=Align.RIGHT, bold=True),
@@ -31,7 +35,7 @@ def figures(wall: SolvedWall, printer: Printer) -> tuple[Table, ...]:
             " · ".join(printer.tape(hook.left) for hook in hung.hooks),
             " · ".join(dict.fromkeys(printer.tape(wall.above_floor(hook.left, hook.height)) for hook in hung.hooks)),
         )
-        for number, hung in enumerate(in_order(wall), 1)
+        for number, hung in enumerate(in_order(wall), first)
     ]
     return (Table(columns, rows, size=SIZE, pad=0.8),)
 

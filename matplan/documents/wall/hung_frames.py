@@ -26,6 +26,9 @@ MARK: Final = 0.95
 """The radius of a hook's mark on paper."""
 _HATCH: Final = 2.2
 """From line to line of a hatch on paper."""
+_BEYOND: Final = 2.0
+"""How far a break line reaches past the wall, on paper."""
+_ZIGZAG: Final = 1.1
 _LEG: Final = Fraction(1, 9)
 """How high a piece of furniture stands on its legs, as a part of its height."""
 
@@ -109,6 +112,23 @@ def wall_edge(wall: Wall, view: View) -> Polyline:
     return Polyline(points=points, closed=True, pen=Pen.OUTLINE, id="wall", classes=("wall",), box=box)
 
 
+def stretch_edge(view: View, begins: bool, ends: bool) -> Rect:
+    """Return what a view shows of a divided wall, for items to be cut to; its own edges have room for their lines."""
+    whole = view.whole
+    return whole.inset(-_BEYOND * begins, -_BEYOND, -_BEYOND * ends, -_BEYOND).rect()
+
+
+def break_line(view: View, *, right: bool) -> Polyline:
+    """Return the thin line with zigzags at which a divided wall is broken off (ISO 128)."""
+    whole = view.whole
+    x, (top, low) = whole.right if right else whole.x, (whole.y - _BEYOND, whole.bottom + _BEYOND)
+    points: list[Point] = [(x, top)]
+    for part in (Fraction(1, 3), Fraction(2, 3)):
+        y = top + (low - top) * float(part)
+        points += [(x, y - _ZIGZAG), (x + _ZIGZAG, y - _ZIGZAG / 3), (x - _ZIGZAG, y + _ZIGZAG / 3), (x, y + _ZIGZAG)]
+    return Polyline(points=(*points, (x, low)), pen=Pen.DIMENSION, classes=("break-line",))
+
+
 def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
     """Yield the zones, where they are not the whole wall."""
     for number, zone in enumerate(wall.zones, 1):
@@ -118,10 +138,11 @@ def zone_edge(wall: Wall, view: View) -> Iterator[Rect]:
 
 
 def eye_lines(wall: Wall, view: View) -> Iterator[Line]:
-    """Yield the centre line of each group, over the whole wall."""
+    """Yield the centre line of each group, over all that the view has of the wall."""
     for number, level in enumerate(levels_of(wall), 1):
-        start, end = view.point(Fraction(0), level), view.point(wall.size.width, level)
-        box = (Fraction(0), level, wall.size.width, Fraction(0))
+        left, _, width, _ = view.model
+        start, end = view.point(left, level), view.point(left + width, level)
+        box = (left, level, width, Fraction(0))
         name = "eye-line" if number == 1 else f"eye-line-{number}"
         yield Line(start=start, end=end, pen=Pen.CENTRE, id=name, classes=("eye-line",), box=box)
 

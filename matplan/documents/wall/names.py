@@ -59,9 +59,17 @@ def thing_names(wall: Wall, view: View, taken: Taken) -> Iterator[Text]:
     A name that finds no place is left out.
     """
     for name, bare, whole in _things(wall):
-        yield from _name(wording.short(name), view.area(spot_box(bare)), view.area(spot_box(whole)), view.whole, taken)
+        seen = [_seen(view.area(spot_box(spot)), view.whole) for spot in (bare, whole)]
+        if min(seen[0].width, seen[0].height) > 0:
+            yield from _name(wording.short(name), seen[0], seen[1], view.whole, taken)
     for level in levels_of(wall):
         yield from _eye_line(view.point(Fraction(0), level)[1], view.whole, taken)
+
+
+def _seen(area: Area, whole: Area) -> Area:
+    """Return the part of an area that lies within another."""
+    x, y = max(area.x, whole.x), max(area.y, whole.y)
+    return Area(x=x, y=y, width=min(area.right, whole.right) - x, height=min(area.bottom, whole.bottom) - y)
 
 
 def _name(text: str, bare: Area, whole: Area, wall: Area, taken: Taken) -> Iterator[Text]:

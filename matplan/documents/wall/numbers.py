@@ -41,9 +41,10 @@ class Numbers:
     spots: tuple[Spot, ...]
     size: float
     inside: bool = False
+    first: int = 1
 
 
-def beside(wall: SolvedWall, view: View) -> Numbers | None:
+def beside(wall: SolvedWall, view: View, first: int = 1) -> Numbers | None:
     """Return the numbers beside their frames, or `None` where they have no room."""
     frames = [view.area(spot_box(hung.spot)) for hung in in_order(wall)]
     labels = [None if hung.label is None else view.area(spot_box(hung.label)) for hung in in_order(wall)]
@@ -53,7 +54,7 @@ def beside(wall: SolvedWall, view: View) -> Numbers | None:
             board = _board(wall, frames, labels, view)
             found = [
                 _within(number, None if wall.ask.floor else label, size) or _at(side, number, area, size, board)
-                for number, (area, label) in enumerate(zip(frames, labels, strict=True), 1)
+                for number, (area, label) in enumerate(zip(frames, labels, strict=True), first)
             ]
             if sum(spot is None for spot in found) < (best.count(None) if best else len(frames) + 1):
                 best = found
@@ -68,14 +69,14 @@ def beside(wall: SolvedWall, view: View) -> Numbers | None:
                 board.take(spot.area)
         spots = [
             spot or board.near(_wanted(number, area, size))
-            for number, (spot, area) in enumerate(zip(best, frames, strict=True), 1)
+            for number, (spot, area) in enumerate(zip(best, frames, strict=True), first)
         ]
         full = tuple(spot for spot in spots if spot is not None)
-        return Numbers(spots=full, size=size) if len(full) == len(frames) else None
+        return Numbers(spots=full, size=size, first=first) if len(full) == len(frames) else None
     return None
 
 
-def inside(wall: SolvedWall, view: View, *, least: bool = False) -> Numbers | None:
+def inside(wall: SolvedWall, view: View, *, least: bool = False, first: int = 1) -> Numbers | None:
     """Return the numbers within their frames, below the hooks, at one height, or `None` where they have no room.
 
     With `least` they always have one, however small the frames.
@@ -84,11 +85,11 @@ def inside(wall: SolvedWall, view: View, *, least: bool = False) -> Numbers | No
     for size in INSIDE:
         fits = all(
             lettering.width(str(number), size, True) + 0.6 <= room.width and size * _LINE + 0.6 <= room.height
-            for number, room in enumerate(rooms, 1)
+            for number, room in enumerate(rooms, first)
         )
         if fits or (least and size == INSIDE[-1]):
-            spots = tuple(Spot(area=_about(room.centre, number, size)) for number, room in enumerate(rooms, 1))
-            return Numbers(spots=spots, size=size, inside=True)
+            spots = tuple(Spot(area=_about(room.centre, number, size)) for number, room in enumerate(rooms, first))
+            return Numbers(spots=spots, size=size, inside=True, first=first)
     return None
 
 
@@ -101,7 +102,7 @@ def _below_hooks(hung: HungFrame, view: View) -> Area:
 
 def drawn(wall: SolvedWall, numbers: Numbers) -> Iterator[Group]:
     """Yield each frame's number with its leader."""
-    for number, (hung, spot) in enumerate(zip(in_order(wall), numbers.spots, strict=True), 1):
+    for number, (hung, spot) in enumerate(zip(in_order(wall), numbers.spots, strict=True), numbers.first):
         area = spot.area
         text = Text(
             at=(area.centre[0], area.y + numbers.size / 2),

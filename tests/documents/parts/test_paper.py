@@ -21,7 +21,7 @@ def laid(width: int, height: int, taken: float = 0.0, units: Units = Units.MM) -
         model = (Fraction(0), Fraction(0), size.width, size.height)
         if area.height <= taken:
             raise NoScaleFits("no room")
-        return fit(model, area.inset(0, 0, 0, taken), METRIC.scales).scale, None
+        return fit(model, area.inset(0, 0, 0, taken), (*METRIC.scales, *METRIC.further_scales)).scale, None
 
     found = best_paper(units, size, lay)
     return found.size, found.scale
@@ -54,6 +54,13 @@ def test_the_larger_paper_is_taken_where_the_smaller_costs_three_scales() -> Non
 
 def test_the_larger_paper_is_taken_where_the_smaller_has_no_room() -> None:
     assert laid(100, 100, taken=246)[0] == (297, 420)
+
+
+def test_the_larger_paper_is_taken_where_the_smaller_falls_under_the_series() -> None:
+    # A4 leaves 273 × 159 lying and 186 × 246 upright, A3 396 × 246
+    assert laid(13_000, 7000) == ((297, 210), Fraction(1, 50))
+    assert laid(15_000, 7000) == ((420, 297), Fraction(1, 50))
+    assert laid(30_000, 7000) == ((420, 297), Fraction(1, 100))
 
 
 def test_inch_jobs_have_papers_of_their_own() -> None:

@@ -301,7 +301,9 @@ class Sizes:
         ({"size": "11x3 m"}, "1:50", (297, 210)),
         ({"size": "5x3 m"}, "1:20", (420, 297)),
         ({"units": Units.IN, "size": "12x8 ft"}, "1:24", (279.4, 215.9)),
-        ({"size": "90x4 m"}, "1:500", (297, 210)),
+        ({"units": Units.IN, "size": "16x9 ft", "count": 1, "eye": "57 in"}, "1:24", (279.4, 215.9)),
+        ({"size": "20x3 m"}, "1:50", (297, 210)),
+        ({"size": "90x4 m"}, "1:50", (420, 297)),
     ],
 )
 def test_the_smallest_paper_at_a_good_scale(changes: dict[str, Any], scale: str, paper: tuple[float, float]) -> None:
