@@ -145,7 +145,7 @@ def of_cautions() -> Iterator[Figure]:
 
 # --- habits of the unit systems --------------------------------------------------------------------------------------
 
-_SCALE: Final = "memory", "ISO 5455, recommended scales, and continued"
+_SCALE: Final = "memory", "ISO 5455, recommended scales"
 HABITS: Final = {
     "papers": (("published", "ISO 216, A series"), ("published", "ANSI/ASME Y14.1, sheet sizes")),
     "scales": (_SCALE, ("common practice", "full size, 6 in to the foot and so on")),
