@@ -12,6 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
+from matplan.faults import StockError
 from matplan.lengths import ZERO
 from matplan.stock.checker import check_layout
 from matplan.stock.naming import KEEP, Names, laid_sheets
@@ -46,7 +47,13 @@ def cut_sheets(
     measure = measure_of(kinds)
     if held:
         task = task_of(held, useful, kerf, measure)
-        layout = _layout(task, useful, search(task, budget, progress), keep, unplaced)
+        try:
+            layout = _layout(task, useful, search(task, budget, progress), keep, unplaced)
+        except RecursionError:
+            raise StockError(
+                "one sheet would hold thousands of parts, cut after cut, which is more than can be worked out; cut "
+                "from smaller sheets, or a part of the list at a time"
+            ) from None
     else:
         nothing = Decimal(0) if measure is Measure.COST else None
         layout = Layout(sheets=(), measure=measure, lower_bound=ZERO, cost=nothing, unplaced=tuple(unplaced))

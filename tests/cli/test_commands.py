@@ -354,6 +354,15 @@ def test_a_stock_sheet_that_is_no_size_is_wrong_usage(size: str, tmp_path: Path)
     assert "\x1b" not in result.stderr
 
 
+def test_thousands_of_parts_on_one_sheet_are_told_in_one_line(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text("name,width,height,quantity\na,1/3 in,204 mm,99999\n")
+    options = ("--sheet", "100 x 100 in", "--limit", "1", "--seconds", "0.1", "--json")
+    made = run("sheets", tmp_path / "list.csv", *options)
+    assert made.returncode == 1
+    assert made.stderr.startswith("one sheet would hold thousands of parts")
+    assert made.stderr.count("\n") == 1
+
+
 def test_an_answer_is_not_lost_for_a_drawing(tmp_path: Path) -> None:
     (tmp_path / "list.csv").write_text("name,width,height,quantity\na,145,68,650\n")
     more = ("--sheet", "100 x 100 in", "--seconds", "0.1", "--json", "--svg", tmp_path / "drawn")
