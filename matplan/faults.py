@@ -14,6 +14,7 @@
     │   └── NoScaleFits (ValueError)  no scale of the series fits the paper (`drawing`)
     ├── Undecodable   (ValueError)    a photo whose header can be read and whose picture cannot (`pack`)
     ├── EditFault     (ValueError)    an edit that a job's text cannot take (`page`)
+    ├── NamingFault   (ValueError)    a name that a thing of the job cannot be given (`page`)
     ├── OnlyError     (ValueError)    a choice that names no document, piece or wall (`pack`)
     ├── MachineError  (ValueError)    a kind of machine file that does not exist (`pack`)
     └── PackError     (OSError)       a folder that cannot take the pack

@@ -149,6 +149,7 @@ _SCALE: Final = "memory", "ISO 5455, recommended scales"
 HABITS: Final = {
     "papers": (("published", "ISO 216, A series"), ("published", "ANSI/ASME Y14.1, sheet sizes")),
     "scales": (_SCALE, ("common practice", "full size, 6 in to the foot and so on")),
+    "further_scales": (("own choice", "the series continued, for what no paper takes in it"),) * 2,
     "enlargements": (_SCALE, ("common practice", "doublings of full size")),
     "ruler": (("own choice", "a check ruler"), ("own choice", "a check ruler")),
     "wire_step": (("own choice", "wire is cut to whole numbers of it"),) * 2,

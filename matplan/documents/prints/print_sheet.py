@@ -26,8 +26,9 @@ from matplan.drawing.items import Area, Item
 from matplan.drawing.pens import PAPER, Pen
 from matplan.drawing.sheet import Sheet
 from matplan.drawing.views import View
+from matplan.habits import habits_of
 from matplan.job.records import Job, Show
-from matplan.lengths import INCH, ZERO, Box, Printer, Units, plain_decimal
+from matplan.lengths import INCH, ZERO, Box, Printer, plain_decimal
 from matplan.mats.records import Print, SolvedAperture, SolvedPiece
 
 _GAP: Final = 5.0
@@ -223,7 +224,7 @@ def _typed(margin: Fraction, printer: Printer) -> str:
     """Return a margin as one types it: with the image and its opposite it gives the paper. Off the step an inch job
     has a decimal, because a fraction to the nearest step would not.
     """
-    if printer.units is not Units.IN or printer.step.is_whole(margin):
+    if not habits_of(printer.units).whole_steps or printer.step.is_whole(margin):
         return printer.length(margin)
     return f"{plain_decimal(margin / INCH, 3)} in"
 
