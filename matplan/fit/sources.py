@@ -60,6 +60,8 @@ def read_subjects(texts: Sequence[str], skipped: list[str]) -> tuple[Subject, ..
                 found.append(read_subject(text))
         except (FitError, PackError) as error:
             faults.extend(str(part) for part in error.args)
+        except OSError as error:  # a name too long for any file
+            faults.append(f"{_got(text)}, which names no file ({error.strerror}); name a photo, or an aspect like 3:2")
     if faults:
         raise FitError(*faults)
     return tuple(found)

@@ -172,6 +172,10 @@ def test_text_says_the_sizes_and_why() -> None:
         ("3,5:2", 'got "3,5:2", which is no aspect; write width and height like 3:2'),
         ("101:1", 'got "101:1", which is more than a hundred times as long as wide; write width and height like 3:2'),
         ("no such.jpg", 'got "no such.jpg", but there is no such file; name a photo, or an aspect like 3:2'),
+        (
+            "x" * 5000,
+            f'got "{"x" * 59}…", which names no file (File name too long); name a photo, or an aspect like 3:2',
+        ),
         ("a\x1b[2J", 'got "a\\x1b[2J", but there is no such file; name a photo, or an aspect like 3:2'),
     ],
 )

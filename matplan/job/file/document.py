@@ -123,7 +123,7 @@ def _syntax(message: str, text: str) -> tuple[int, str]:
 def _quoted_head(head: re.Match[str]) -> str:
     """Return a table's head with quotes round the names that need them: `[frame."weiß"]`."""
     names = (name.strip().strip("\"'") for name in head["names"].split("."))
-    return f"{head['open']}{'.'.join(map(key_text, names))}{head['close']}"
+    return printable(f"{head['open']}{'.'.join(map(key_text, names))}{head['close']}", 80)
 
 
 def _bad_value(text: str) -> tuple[int | None, str]:

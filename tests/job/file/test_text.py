@@ -60,6 +60,7 @@ def test_byte_that_is_no_utf_8_is_told_with_its_line(tmp_path: Path) -> None:
         ('photo = "C:\\Users\\gull.jpg"', 5, "in a path write / in its place, or put the path in single quotes"),
         ("[frame.weiß]", 5, 'stands in quotes; write [frame."weiß"]'),
         ("[[frame.weiß]", 5, "a table's head is not closed"),
+        (f"[{'b' * 500} x]", 5, f'stands in quotes; write ["{"b" * 77}…; got'),
         ("[[my list]]", 5, 'stands in quotes; write [["my list"]]'),
         ("[frame.ash", 5, "a table's head is not closed"),
         ('photo = "C:\\pictures"', 5, "in a path write / in its place, or put the path in single quotes"),
