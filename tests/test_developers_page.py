@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from itertools import chain
 from pathlib import Path
 
@@ -83,3 +84,10 @@ def test_every_finding_is_listed_and_every_listed_one_exists() -> None:
     assert len(FINDINGS) > 30
     assert FINDINGS - set(re.findall(r"`([a-z-]+)`", listed)) == set()
     assert {code for code in re.findall(r"`([a-z]+(?:-[a-z]+)+)`", listed) if f'"{code}"' not in CODE} == set()
+
+
+def test_the_top_level_holds_what_belongs_there_alone() -> None:
+    listed = subprocess.run(["git", "ls-files"], cwd=ROOT, check=True, capture_output=True, text=True).stdout
+    top = {path.partition("/")[0] for path in listed.splitlines()}
+    named = {"README.md", "DEVELOPERS.md", "pyproject.toml", "matplan", "tests", "gallery"}
+    assert {name for name in top if not name.startswith(".")} == named

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from contextlib import chdir
 from pathlib import Path
 from random import Random
 from typing import Final
@@ -68,7 +69,8 @@ def options(chance: Random, folder: Path) -> Tried:
     command = [
         str(out) if before in ("--out", "new") else word for before, word in zip(["", *command], command, strict=False)
     ]
-    told = asked(*command)
+    with chdir(there):  # where a command writes that is told no folder
+        told = asked(*command)
     found = breach(told)
     if not found and name == "make" and not told.code and out.is_dir():
         found = pack_breach(out)

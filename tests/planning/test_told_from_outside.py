@@ -84,7 +84,7 @@ def test_an_error_about_borders_names_the_weight_that_was_meant_as_a_length() ->
 
 
 def test_sides_that_a_table_of_the_printers_margin_leaves_out_are_assumed() -> None:
-    """Of left and right one says the other; top and bottom are 3 mm, as where nothing is said (CONTRACT of papers)."""
+    """Of left and right one says the other; top and bottom are 3 mm, as where nothing is said (common practice)."""
     text = '[paper.rag]\nsize = "A4"\nprinter_margin = { left = 10 }\n' + PIECE.replace("300", "200")
     (paper,) = parse_job(text, Path()).papers
     margin = paper.printer_margin
@@ -140,7 +140,7 @@ def test_a_mat_of_ones_own_in_a_frame_with_another_is_not_the_frames() -> None:
 
 
 def test_a_mat_that_the_job_says_is_cut_to_size_has_no_sheets_to_cut_by(tmp_path: Path) -> None:
-    """CONTRACT of the pack: what is not cut here gets neither diagram nor template; a card for the shop instead."""
+    """What a supplier cuts needs neither diagram nor template here; there is a card for the shop instead."""
     (tmp_path / "job.toml").write_text(PIECE + 'mat_supply = "to size"\n', encoding="utf-8")
     make(plan(read_job(tmp_path / "job.toml")), tmp_path / "pack")
     made = {str(path.relative_to(tmp_path / "pack")) for path in (tmp_path / "pack").rglob("*") if path.is_file()}
